@@ -1,0 +1,42 @@
+"""Unit aliases for signatures: what a float or an array means, readable by people and by tests.
+
+Everything inside fitwright is in SI. An alias says which SI unit a number has; it converts nothing.
+Singular names are single numbers, plural names are arrays (or anything that broadcasts).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """The SI unit of an annotated number, as written in docstrings (`m`, `Pa`, `1/K`, `1`)."""
+
+    symbol: str
+
+
+FloatArray: TypeAlias = NDArray[np.float64]
+Number: TypeAlias = Annotated[float, Unit("1")]
+Probability: TypeAlias = Annotated[float, Unit("1")]
+Metre: TypeAlias = Annotated[float, Unit("m")]
+SquareMetre: TypeAlias = Annotated[float, Unit("m2")]
+CubicMetre: TypeAlias = Annotated[float, Unit("m3")]
+Radian: TypeAlias = Annotated[float, Unit("rad")]
+Kelvin: TypeAlias = Annotated[float, Unit("K")]
+PerKelvin: TypeAlias = Annotated[float, Unit("1/K")]
+Pascal: TypeAlias = Annotated[float, Unit("Pa")]
+PascalSecond: TypeAlias = Annotated[float, Unit("Pa s")]
+Newton: TypeAlias = Annotated[float, Unit("N")]
+NewtonMetre: TypeAlias = Annotated[float, Unit("N m")]
+Kilogram: TypeAlias = Annotated[float, Unit("kg")]
+
+Numbers: TypeAlias = Annotated[ArrayLike, Unit("1")]
+Metres: TypeAlias = Annotated[ArrayLike, Unit("m")]
+Radians: TypeAlias = Annotated[ArrayLike, Unit("rad")]
+Kelvins: TypeAlias = Annotated[ArrayLike, Unit("K")]
+Pascals: TypeAlias = Annotated[ArrayLike, Unit("Pa")]
