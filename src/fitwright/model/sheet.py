@@ -1,0 +1,30 @@
+"""The engine sheet: everything that is known about an engine type before anything is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from fitwright.model.dimension import Condition, Dimension
+from fitwright.model.engine import Engine
+from fitwright.model.fit import Fit
+from fitwright.model.limit import Source
+from fitwright.model.part import Material, Part, TemperatureCase
+from fitwright.model.station import Station
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """An engine sheet with all families expanded; mappings keep the order of the file."""
+
+    format: int
+    engine: Engine
+    sources: Mapping[str, Source]
+    materials: Mapping[str, Material]
+    parts: Mapping[str, Part]
+    conditions: Mapping[str, Condition]
+    temperature_cases: Mapping[str, TemperatureCase]
+    dimensions: Mapping[str, Dimension]
+    fits: Mapping[str, Fit]
+    stations: Mapping[str, Station]
+    digest: str = field(default="", compare=False)

@@ -1,0 +1,48 @@
+"""An entry of the record, before and after it has been written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class NewEntry:
+    """An entry as a client makes it: the 128-bit id is the client's own (32 hex digits)."""
+
+    id: str
+    build: str | None
+    kind: str
+    body: Mapping[str, Any]
+    person: str | None = None
+    device: str | None = None
+    client_time: str | None = None
+    kind_version: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An entry as it stands in the record, with its place in the chain."""
+
+    seq: int
+    id: str
+    build: str | None
+    kind: str
+    kind_version: int
+    person: str | None
+    device: str | None
+    committed_at: str
+    client_time: str | None
+    body: Mapping[str, Any]
+    previous_hash: str
+    hash: str
+
+
+@dataclass(frozen=True, slots=True)
+class Acknowledgement:
+    """The answer to a write, given only after it is durable."""
+
+    id: str
+    seq: int
+    hash: str

@@ -1,0 +1,388 @@
+"""The body of every kind of entry.
+
+A body is immutable and strict: unknown fields are refused. Everything that is referred to has a
+short `code` of its own (`M3`, `S-014`, `shell-17`); a later entry of the same kind and code is the
+newer state of that thing. A correction names the entry that it supersedes, with a reason.
+Lengths and other amounts are SI; what was typed stands beside them (`Typed`).
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Code = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class Body(BaseModel):
+    """What all bodies share: immutable, strict, and the entry that they correct, if any."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    kind: ClassVar[str]
+    version: ClassVar[int] = 1
+    supersedes: str | None = None
+    reason: str | None = None
+
+
+class Typed(BaseModel):
+    """An amount as it was typed, parsed once at the edge; computation reads only `si`."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    typed: str
+    unit: str
+    decimals: int
+    si: float
+    parser: int = 1
+
+
+class Person(Body):
+    """Somebody who measures, types, decides or signs. `drag` is the gap at which a blade drags."""
+
+    kind: ClassVar[str] = "person"
+    code: Code
+    name: str
+    role: str | None = None
+    drag: float = 3e-6
+    drag_uncertainty: float = 2e-6
+
+
+class Instrument(Body):
+    """A gauge: what it reads, how finely, and what it adds to each reading.
+
+    `repeatability` per reading; `calibration_uncertainty` where no calibration is recorded
+    (`typical` says that it is a typical value, not this gauge's own); `transfer_uncertainty` for a
+    comparison gauge, per setting.
+    """
+
+    kind: ClassVar[str] = "instrument"
+    code: Code
+    title: str
+    type: str
+    unit: str
+    resolution: float
+    repeatability: float
+    repeatability_degrees_of_freedom: float | None = None
+    calibration_uncertainty: float = 0.0
+    transfer_uncertainty: float = 0.0
+    comparison: bool = False
+    range_low: float | None = None
+    range_high: float | None = None
+    zero_limit: float | None = None
+    expansion: float = 11.5e-6
+    typical: bool = False
+    note: str | None = None
+
+
+class Calibration(Body):
+    """A calibration of an instrument; "never calibrated" is an accepted answer."""
+
+    kind: ClassVar[str] = "calibration"
+    code: Code
+    instrument: Code
+    standard_uncertainty: float
+    degrees_of_freedom: float | None = None
+    correction: float = 0.0
+    date: str | None = None
+    certificate: str | None = None
+    never: bool = False
+
+
+class Setting(Body):
+    """A gauge set to zero: a micrometer on its standard, a comparison gauge in a master.
+
+    `master` is the code of the instrument that it was set in; without one it was set in a ring or
+    on a standard whose own uncertainty is part of `standard_uncertainty`. `zero` is what the gauge
+    shows where it should show nothing: it is taken off each reading.
+    """
+
+    kind: ClassVar[str] = "setting"
+    code: Code
+    instrument: Code
+    standard_uncertainty: float = 0.0
+    degrees_of_freedom: float | None = None
+    master: Code | None = None
+    master_setting: Code | None = None
+    against: str | None = None
+    size: Typed | None = None
+    zero: Typed | None = None
+    sitting: Code | None = None
+
+
+class CheckBack(Body):
+    """The setting looked at again later: `drift` is what the gauge then showed too much."""
+
+    kind: ClassVar[str] = "check-back"
+    setting: Code
+    drift: Typed
+    sitting: Code | None = None
+
+
+class BladeOnShelf(BaseModel):
+    """One blade of a set: marked thickness, and the measured one where it was measured."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    marking: str
+    thickness: float
+    standard_uncertainty: float
+    measured: bool = False
+    available: bool = True
+
+
+class BladeSet(Body):
+    """A set of feeler blades (or of plugs), blade by blade."""
+
+    kind: ClassVar[str] = "blade set"
+    code: Code
+    title: str
+    blades: tuple[BladeOnShelf, ...]
+    plugs: bool = False
+
+
+class Part(Body):
+    """A physical part, with or without a position yet. `used` brings its wear limits in."""
+
+    kind: ClassVar[str] = "part"
+    code: Code
+    title: str
+    position: str | None = None
+    serial: str | None = None
+    used: bool = False
+    origin: str | None = None
+
+
+class Fitting(Body):
+    """A part put into a position; who sat there before is out."""
+
+    kind: ClassVar[str] = "fitting"
+    part: Code
+    position: str
+
+
+class TakingOut(Body):
+    """A part taken out of its position."""
+
+    kind: ClassVar[str] = "taking out"
+    part: Code
+    position: str
+
+
+class State(Body):
+    """A part reworked, repaired or replaced: the readings of these dimensions are retired."""
+
+    kind: ClassVar[str] = "state"
+    code: Code
+    change: Literal["rework", "repair", "replacement"]
+    part: Code
+    dimensions: tuple[str, ...]
+    words: str
+
+
+class Sitting(Body):
+    """One person measuring: who, with what, at what temperature; readings inherit it."""
+
+    kind: ClassVar[str] = "sitting"
+    code: Code
+    measured_by: Code
+    typed_by: Code | None = None
+    temperature: float = 293.15
+    temperature_uncertainty: float = 0.5
+    part_gauge_difference_uncertainty: float = 0.0
+    part_temperatures: dict[str, float] = Field(default_factory=dict)
+    instruments: dict[str, Code] = Field(default_factory=dict)
+    settings: dict[str, Code] = Field(default_factory=dict)
+    attitude: str | None = None
+    crank: str | None = None
+    words: str | None = None
+
+
+class ValueObservation(BaseModel):
+    """A value read off a gauge."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    type: Literal["value"] = "value"
+    value: Typed
+    instrument: Code | None = None
+    setting: Code | None = None
+
+
+class BladeObservation(BaseModel):
+    """A blade, a stack of blades or a plug tried: `set:marking` for each, and what it did."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    type: Literal["blade"] = "blade"
+    blades: tuple[str, ...]
+    answer: Literal["goes", "goes freely", "drags", "does not go"]
+
+
+Observation = Annotated[ValueObservation | BladeObservation, Field(discriminator="type")]
+Origin = Literal["bench", "paper", "told", "file"]
+
+
+class Reading(Body):
+    """One observation with one instrument at one place.
+
+    `members` says through which physical parts it was taken (position -> part code); a reading on
+    a part without a position has `members` {"": part code} and only a `feature`.
+    """
+
+    kind: ClassVar[str] = "reading"
+    dimension: str | None
+    feature: str
+    place: str
+    members: dict[str, str]
+    observation: Observation
+    sitting: Code | None = None
+    condition: str | None = None
+    part_temperature: float | None = None
+    measured_by: Code | None = None
+    typed_by: Code | None = None
+    taken_at: str | None = None
+    origin: Origin = "bench"
+    page_photo: str | None = None
+    during_rework: bool = False
+    note: str | None = None
+
+
+class QuestionAnswered(Body):
+    """A question that was asked about an entry, and what the person answered."""
+
+    kind: ClassVar[str] = "question answered"
+    question: str
+    text: str
+    answer: str
+    dimension: str | None = None
+    typed: str | None = None
+    entry: str | None = None
+
+
+class BuildStarted(Body):
+    """A build to a sheet, with its job number, engine number and the owner's words."""
+
+    kind: ClassVar[str] = "build started"
+    code: Code
+    title: str
+    sheet: str
+    job_number: str | None = None
+    engine_number: str | None = None
+    owner_words: str | None = None
+    duty: str | None = None
+
+
+class RevisionTakenOver(Body):
+    """A later revision of the sheet, taken over on purpose."""
+
+    kind: ClassVar[str] = "revision taken over"
+    sheet: str
+    previous_sheet: str
+    differences: tuple[str, ...] = ()
+
+
+class Moved(BaseModel):
+    """One reading's new place."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    entry: str
+    dimension: str
+    feature: str
+    place: str
+    members: dict[str, str]
+
+
+class ReadingsMoved(Body):
+    """Readings that belong one place on or back, or two places swapped; one entry, one undo."""
+
+    kind: ClassVar[str] = "readings moved"
+    moves: tuple[Moved, ...]
+
+
+class Withdrawal(Body):
+    """An entry taken back; it stays visible. Undo is such an entry, and may itself be withdrawn."""
+
+    kind: ClassVar[str] = "withdrawal"
+    entry: str
+
+
+class Choice(Body):
+    """A person's decision about entries: use them again, or use this reading instead of that."""
+
+    kind: ClassVar[str] = "choice"
+    choice: Literal["use again", "use instead", "keep both"]
+    entries: tuple[str, ...]
+    instead_of: tuple[str, ...] = ()
+    dimension: str | None = None
+
+
+class StatedSize(Body):
+    """A size that somebody states (drawing, box label, certificate); never counted as a reading."""
+
+    kind: ClassVar[str] = "stated size"
+    dimension: str | None
+    feature: str
+    place: str = "whole"
+    members: dict[str, str]
+    size: Typed
+    tolerance: Typed | None = None
+    stated_by: str
+
+
+class EyeCheck(Body):
+    """A yes or no with words: turns by hand, blue pattern, no drag point."""
+
+    kind: ClassVar[str] = "eye check"
+    check: str
+    answer: bool
+    words: str | None = None
+    photo: str | None = None
+
+
+class LimitAdopted(Body):
+    """A named person adopts a limit for a fit, with a reason; bounds may be stated anew."""
+
+    kind: ClassVar[str] = "limit adopted"
+    subject: str
+    source: str
+    lower: Typed | None = None
+    upper: Typed | None = None
+    adopted_by: Code
+
+
+class Note(Body):
+    """Words about anything; a note changes no digit."""
+
+    kind: ClassVar[str] = "note"
+    subject: str | None = None
+    text: str
+
+
+class Photo(Body):
+    """A photo, kept as a file named by its digest."""
+
+    kind: ClassVar[str] = "photo"
+    digest: str
+    media_type: str
+    caption: str | None = None
+    subject: str | None = None
+
+
+class NotMeasured(Body):
+    """Not measured, because."""
+
+    kind: ClassVar[str] = "not measured"
+    subject: str
+    because: str
+
+
+class NotInThisJob(Body):
+    """Whatever begins with `subject` is no part of this job."""
+
+    kind: ClassVar[str] = "not in this job"
+    subject: str
+
+
+class ShopSetting(Body):
+    """How this shop decides and shows: decision rule per limit class, units, time zone."""
+
+    kind: ClassVar[str] = "shop setting"
+    name: Literal["decision rule critical", "decision rule normal", "units", "time zone", "name"]
+    value: str

@@ -1,0 +1,54 @@
+"""What a store of the record must offer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Protocol
+
+from fitwright.records.entry import Acknowledgement, Entry, NewEntry
+
+
+class Record(Protocol):
+    """An append-only chain of entries, with the sheet texts and photos that they name."""
+
+    def append(self, entries: Sequence[NewEntry]) -> list[Acknowledgement]:
+        """Write all entries in one transaction, or none; return only when they are durable.
+
+        The same id with the same body again gets the first acknowledgement again; the same id
+        with another body raises `IdReusedError` and nothing is stored.
+        """
+        ...
+
+    def entries(
+        self, *, after: int = 0, build: str | None = None, limit: int | None = None
+    ) -> Iterator[Entry]:
+        """Entries in order of `seq`, those of one build (and of the shop, build None) if asked."""
+        ...
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """One entry by its id."""
+        ...
+
+    def head(self) -> Acknowledgement | None:
+        """The last entry's id, seq and hash."""
+        ...
+
+    def keep_sheet(self, text: str) -> str:
+        """Keep a sheet text under its SHA-256 digest, which is returned."""
+        ...
+
+    def sheet_text(self, digest: str) -> str:
+        """The sheet text with this digest."""
+        ...
+
+    def keep_photo(self, content: bytes, media_type: str) -> str:
+        """Keep a photo, durable before this returns, under its digest."""
+        ...
+
+    def photo(self, digest: str) -> bytes:
+        """The photo with this digest."""
+        ...
+
+    def close(self) -> None:
+        """Release the store."""
+        ...
