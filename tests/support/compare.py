@@ -9,8 +9,8 @@ Three kinds, never mixed:
 `golden`
     Our own earlier output. It only notices change and proves nothing.
 
-A plain float tolerance is **relative** to the expected number; `absolute(x)` is in the unit of the numbers.
-An expected zero needs `absolute`. Each call prints the largest deviation and returns it (relative, or absolute).
+A plain float tolerance is **relative** to the expected number; `absolute(x)` is in the unit of the
+numbers. An expected zero needs `absolute`. Each call prints the largest deviation and returns it.
 """
 
 from __future__ import annotations

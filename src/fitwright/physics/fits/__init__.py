@@ -1,7 +1,19 @@
-"""Fits computed from dimensions: clearances, gaps, interferences, heights, ratios and centring, cold and warm.
+"""Fits computed from dimensions: clearances, gaps, interferences, heights, ratios, centring; cold and warm.
 
-It knows dimensions, expansion coefficients and temperatures, never readings and never a pump. Conventions: a
-clearance is positive when the parts are free; diametral and radial are named apart everywhere; an interference is
-the positive overlap on diameter at 20 degrees Celsius; offsets are vectors in the plane of the gaps, angles counted
-anticlockwise from the first axis.
+Sizes are diameters unless a name says radial; a chain adds sizes with their signs.
+
+expansion              signed chains of sizes, cold and at temperature
+interference           press fits: pressure, stress, holding force, assembly temperature
+compression            volumes at top dead centre, compression ratio, squish
+ring_gap               piston ring gaps, cold and hot
+shims                  lash shims, relief spring shims, backlash of skew gears
+centring               housing offset and shaft run-out from gaps that have values
+offset_probability     chance that an offset is within its limit
+blade_polygon          what blade readings leave possible, and which contradict each other
+offset_posterior       chance that an offset is within its limit, from blades or blades and values
+centring_move          the move that centres, sag of the shaft, the joint face that must stay level
+
+Directions around a shaft are seen from the nose of the engine: angle zero points to the top (the
+deck), angles grow clockwise, "right" and "up" are positive. An offset is where the housing's centre
+lies, seen from the shaft's centre. A shaft angle grows clockwise as well.
 """

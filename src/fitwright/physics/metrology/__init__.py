@@ -1,6 +1,22 @@
-"""What readings prove: reading model, propagation, blades as censored readings, conformity.
+"""Metrology: from readings to a verdict.
 
-Conventions: sizes in metres at 20 degrees Celsius; `standard_uncertainty` is one standard deviation; a blade bounds a
-gap and is never a value; probabilities are those of a bound holding, not of a part being good. Methods follow the
-GUM and its supplements; the sources are named in each function.
+Lengths are metres, uncertainties are standard uncertainties (one sigma), probabilities lie between 0 and 1.
+An unknown is named by a key; whatever names the same key shares the same unknown.
+
+unknowns        the unknowns that readings share (calibration, setting, master)
+readings        value readings, blades and plugs, drag
+estimation      all places of a chain estimated jointly, with what contributes how much
+welch           effective degrees of freedom
+conformity      decision rule, bounds, probability, verdict, acceptance zone, what a gauge can prove
+chain           a signed chain of dimensions judged at its worst places
+statements      blade answers as inequalities between the gap and what was put into it
+posterior       what the answers at one place leave of its gap, by quadrature
+one_sided       what blades show when they bound a gap on one side only
+joint           several blade-read places in one combination, by a lattice rule
+contradiction   answers that cannot all be right, and the weight of each explanation
+settling        what would settle a bound
+size_wanted     the size of the one member that is missing
+repeats, drift, form        repeats at a place, a setting that moved, taper and out-of-round
+propagation, temperature    the general law, and lengths referred to 20 C
+gauge_study     five-lift repeat, crossed repeatability and reproducibility study
 """
