@@ -1,0 +1,55 @@
+"""The picture in ARCHITECTURE.md holds."""
+
+import subprocess
+import sys
+
+import pytest
+
+from tests.support.codebase import PACKAGE, ROOT, imported_names, relative, source_files
+
+# A library that lives in one place can be left by changing that place (docs/decisions/0002-libraries.md).
+HOMES = {
+    "alembic": ("store",),
+    "cyclopts": ("cli",),
+    "jinja2": ("web",),
+    "openpyxl": ("formats",),
+    "pint": ("units", "units.py"),
+    "sqlalchemy": ("store",),
+    "starlette": ("web",),
+    "tomlkit": ("formats",),
+    "tree_sitter": ("formats",),
+    "tree_sitter_toml": ("formats",),
+}
+SLOW_TO_IMPORT = ("scipy.special", "scipy.optimize", "scipy.stats", "scipy.integrate")
+
+
+def test_import_contracts_hold():
+    command = [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()"]
+    done = subprocess.run(
+        [*command, "--no-logo", "--no-cache"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.mark.parametrize("library", HOMES)
+def test_library_stays_at_home(library):
+    strangers = [
+        f"{relative(path)}:{line}"
+        for path in source_files()
+        if path.relative_to(PACKAGE).parts[0] not in HOMES[library]
+        for name, line in imported_names(path)
+        if name.split(".")[0] == library
+    ]
+    assert not strangers, f"{library} belongs to {' and '.join(HOMES[library])}: {', '.join(strangers)}"
+
+
+def test_scipy_submodules_only_where_they_are_needed():
+    allowed = ("physics/metrology/", "physics/fits/", "physics/numerics/")
+    strangers = [
+        f"{relative(path)}:{line} imports {name}"
+        for path in source_files()
+        if not path.relative_to(PACKAGE).as_posix().startswith(allowed)
+        for name, line in imported_names(path)
+        if name.startswith(SLOW_TO_IMPORT)
+    ]
+    assert not strangers, "a quarter of a second each: " + "; ".join(strangers)
