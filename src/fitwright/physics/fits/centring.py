@@ -1,0 +1,400 @@
+"""Where a housing sits around a shaft, and how far the shaft's nose runs out, from gaps with values.
+
+The model of a gap at station angle theta with the shaft turned to phi is
+
+    gap = mean + e_right sin(theta) + e_up cos(theta)
+               - r_right sin(theta - phi) - r_up cos(theta - phi)
+
+e is where the housing's centre lies, seen from the axis that the shaft turns about; r is where the
+centre of the shaft's surface lies, seen from that axis, in directions that turn with the shaft
+(those of the engine when the shaft angle is zero). All angles grow clockwise seen from the nose.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from fitwright.physics.numerics.errors import OutOfDomainError
+from fitwright.quantity import FloatArray, Metre, Metres, Number, Radian, Radians, SquareMetres
+
+OFFSET_UNKNOWNS = 3
+"""Mean gap, offset to the right, offset up."""
+
+_WORST_CONDITION = 1e6
+"""Beyond this condition number of the design the stations or shaft angles do not tell the unknowns apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Vector:
+    """A small displacement in the plane across the shaft, seen from the nose.
+
+    Attributes
+    ----------
+    right : float [m]
+        Component to the right.
+    up : float [m]
+        Component towards the top of the engine (the deck).
+    """
+
+    right: Metre
+    up: Metre
+
+    @property
+    def magnitude(self) -> Metre:
+        """Length of the vector [m]."""
+        return math.hypot(self.right, self.up)
+
+    @property
+    def direction(self) -> Radian:
+        """Angle of the vector from the top, clockwise, 0 to two pi [rad]."""
+        return math.atan2(self.right, self.up) % (2.0 * math.pi)
+
+    def turned(self, angle: Radian) -> Vector:
+        """Give the vector after a clockwise turn by `angle` [rad]."""
+        c, s = math.cos(angle), math.sin(angle)
+        return Vector(self.right * c + self.up * s, self.up * c - self.right * s)
+
+    def plus(self, other: Vector) -> Vector:
+        """Add another vector."""
+        return Vector(self.right + other.right, self.up + other.up)
+
+    def reversed(self) -> Vector:
+        """Give the vector that points the other way."""
+        return Vector(-self.right, -self.up)
+
+
+@dataclass(frozen=True, slots=True)
+class Centring:
+    """Housing offset and shaft run-out from gaps.
+
+    Attributes
+    ----------
+    offset : Vector
+        Housing centre seen from the shaft. Where run-out is unknown it contains the shaft's run-out at
+        the shaft angle of the readings.
+    mean_gap : float [m]
+        Gap that a centred housing would have all round.
+    run_out : Vector or None
+        Offset of the shaft's surface from its axis with the shaft at angle zero; None where the
+        readings do not tell it from the housing offset.
+    covariance : ndarray [m2], shape (k, k)
+        Of mean gap, offset right, offset up and, where identified, run-out right and up.
+    residuals : ndarray [m], shape (n)
+        Readings minus model.
+    chi_square : float [1]
+        Squared residuals weighed with the covariance of the readings.
+    degrees_of_freedom : int [1]
+        Readings less unknowns.
+    """
+
+    offset: Vector
+    mean_gap: Metre
+    run_out: Vector | None
+    covariance: FloatArray
+    residuals: FloatArray
+    chi_square: Number
+    degrees_of_freedom: int
+
+    @property
+    def offset_covariance(self) -> FloatArray:
+        """Covariance of the offset, right and up [m2], shape (2, 2)."""
+        return self.covariance[1:3, 1:3]
+
+    @property
+    def run_out_identified(self) -> bool:
+        """Whether the readings tell the shaft's run-out from the housing's offset."""
+        return self.run_out is not None
+
+    def apparent_offset(self, shaft_angle: Radian) -> tuple[Vector, FloatArray]:
+        """Housing centre seen from the shaft's surface at a shaft angle [rad], with its covariance [m2]."""
+        if self.run_out is None:
+            return self.offset, self.offset_covariance
+        c, s = math.cos(shaft_angle), math.sin(shaft_angle)
+        turn = np.array([[1.0, 0.0, -c, -s], [0.0, 1.0, s, -c]])
+        seen = self.offset.plus(self.run_out.turned(shaft_angle).reversed())
+        return seen, turn @ self.covariance[1:, 1:] @ turn.T
+
+
+@dataclass(frozen=True, slots=True)
+class DiametralSum:
+    """Two opposite gaps added; every such sum is twice the mean gap, whatever the offset.
+
+    Attributes
+    ----------
+    station_angle : float [rad]
+        Angle of the first of the two stations.
+    shaft_angle : float [rad]
+        Shaft angle at which both were read.
+    gap_sum : float [m]
+        Sum of the two gaps.
+    """
+
+    station_angle: Radian
+    shaft_angle: Radian
+    gap_sum: Metre
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """Whether sums of opposite gaps agree; if not, a bore is out of round or a reading is wrong.
+
+    Attributes
+    ----------
+    sums : tuple of DiametralSum
+        Every pair of opposite stations.
+    largest_difference : float [m]
+        Largest sum less smallest sum.
+    standard_uncertainty : float [m]
+        Of that difference.
+    allowed_difference : float [m]
+        What it was held against.
+    """
+
+    sums: tuple[DiametralSum, ...]
+    largest_difference: Metre
+    standard_uncertainty: Metre
+    allowed_difference: Metre
+
+    @property
+    def agrees(self) -> bool:
+        """Whether the largest difference stays within the allowed difference."""
+        return self.largest_difference <= self.allowed_difference
+
+
+def gap_design(station_angles: Radians, shaft_angles: Radians) -> FloatArray:
+    r"""Linear model of gaps: one row per reading, one column per unknown.
+
+    Parameters
+    ----------
+    station_angles : array_like [rad], shape (n)
+        Where round the shaft, from the top, clockwise seen from the nose.
+    shaft_angles : array_like [rad], broadcastable to (n)
+        Shaft angle of each reading.
+
+    Returns
+    -------
+    ndarray [1], shape (n, 5)
+        Derivatives of each gap by mean gap, offset right, offset up, run-out right, run-out up.
+
+    Notes
+    -----
+    .. math:: g = g_0 + e_r \sin\theta + e_u \cos\theta - r_r \sin(\theta-\phi) - r_u \cos(\theta-\phi)
+
+    References
+    ----------
+    [muralikrishnan2009] chapter on roundness, limacon approximation of an offset circle
+
+    Examples
+    --------
+    >>> gap_design([0.0], [0.0]).tolist()
+    [[1.0, 0.0, 1.0, -0.0, -1.0]]
+    """
+    theta = np.atleast_1d(np.asarray(station_angles, dtype=float))
+    phi = np.broadcast_to(np.asarray(shaft_angles, dtype=float), theta.shape)
+    around = theta - phi
+    return np.stack(
+        [np.ones_like(theta), np.sin(theta), np.cos(theta), -np.sin(around), -np.cos(around)], axis=-1
+    )
+
+
+def centre_from_gaps(
+    gaps: Metres, *, station_angles: Radians, shaft_angles: Radians, covariance: SquareMetres
+) -> Centring:
+    r"""Housing offset, mean gap and, where shaft angles allow, run-out from gaps with values.
+
+    Parameters
+    ----------
+    gaps : array_like [m], shape (n)
+        Radial gaps as read.
+    station_angles : array_like [rad], shape (n)
+        Where round the shaft each gap was read.
+    shaft_angles : array_like [rad], broadcastable to (n)
+        Shaft angle at each reading.
+    covariance : array_like [m2], shape (n, n)
+        Covariance of the readings; a blade that served twice correlates its two readings.
+
+    Returns
+    -------
+    Centring
+        Weighted least squares with covariance, residuals and what could be identified.
+
+    Raises
+    ------
+    OutOfDomainError
+        If the stations do not surround the shaft, shapes disagree, or the covariance is not positive
+        definite.
+
+    Notes
+    -----
+    .. math:: \hat p = (A^T V^{-1} A)^{-1} A^T V^{-1} g, \quad \mathrm{cov}(\hat p) = (A^T V^{-1} A)^{-1}
+
+    Readings at one shaft angle cannot tell run-out from offset; the run-out is then None.
+
+    References
+    ----------
+    [jcgm102_2011] least squares adjustment of several quantities; [muralikrishnan2009]
+
+    Examples
+    --------
+    >>> turn = np.radians([0.0, 90.0, 180.0, 270.0])
+    >>> found = centre_from_gaps(
+    ...     [0.07e-3, 0.15e-3, 0.30e-3, 0.21e-3],
+    ...     station_angles=turn, shaft_angles=0.0, covariance=np.eye(4) * 1e-11,
+    ... )
+    >>> round(found.offset.right * 1e3, 3), round(found.offset.up * 1e3, 3), found.run_out is None
+    (-0.03, -0.115, True)
+    """
+    g = np.asarray(gaps, dtype=float)
+    design = gap_design(station_angles, shaft_angles)
+    v = np.asarray(covariance, dtype=float)
+    if g.ndim != 1 or design.shape[0] != g.size or v.shape != (g.size, g.size):
+        raise OutOfDomainError(
+            "gaps", f"of shape {g.shape}", "one per station angle, with a square covariance"
+        )
+    if not (np.isfinite(g).all() and np.isfinite(design).all() and np.isfinite(v).all()):
+        raise OutOfDomainError("gaps", "not finite", "finite, with finite angles and covariance")
+    whiten = _whitener(v)
+    unknowns = identified_unknowns(design)
+    used = design[:, :unknowns]
+    left, size, right = np.linalg.svd(whiten @ used, full_matrices=False)
+    inverse = right.T / size
+    found = inverse @ (left.T @ (whiten @ g))
+    residuals = g - used @ found
+    return Centring(
+        offset=Vector(float(found[1]), float(found[2])),
+        mean_gap=float(found[0]),
+        run_out=Vector(float(found[3]), float(found[4])) if unknowns > OFFSET_UNKNOWNS else None,
+        covariance=inverse @ inverse.T,
+        residuals=residuals,
+        chi_square=float(np.sum((whiten @ residuals) ** 2)),
+        degrees_of_freedom=g.size - unknowns,
+    )
+
+
+def identified_unknowns(design: FloatArray) -> int:
+    """How many columns of a gap design the readings can tell apart: 5 with run-out, 3 without.
+
+    Parameters
+    ----------
+    design : ndarray [1], shape (n, 5)
+        From `gap_design`.
+
+    Returns
+    -------
+    int [1]
+        3 or 5.
+
+    Raises
+    ------
+    OutOfDomainError
+        If not even the offset can be told.
+
+    References
+    ----------
+    [golub2013] section 5.5, rank deficiency seen from singular values
+
+    Examples
+    --------
+    >>> identified_unknowns(gap_design(np.radians([0.0, 90.0, 180.0, 270.0]), 0.0))
+    3
+    """
+    for unknowns in (design.shape[1], OFFSET_UNKNOWNS):
+        size = np.linalg.svd(design[:, :unknowns], compute_uv=False)
+        if len(design) >= unknowns and size[-1] * _WORST_CONDITION > size[0]:
+            return unknowns
+    raise OutOfDomainError("station_angles", "too few or too close", "three or more, spread round the shaft")
+
+
+def closure_of_gaps(
+    gaps: Metres,
+    *,
+    station_angles: Radians,
+    shaft_angles: Radians,
+    covariance: SquareMetres,
+    allowed_difference: Metre | None = None,
+) -> Closure | None:
+    r"""Compare sums of opposite gaps, which must all be twice the mean gap.
+
+    Parameters
+    ----------
+    gaps : array_like [m], shape (n)
+        Radial gaps as read.
+    station_angles : array_like [rad], shape (n)
+        Where round the shaft each gap was read.
+    shaft_angles : array_like [rad], broadcastable to (n)
+        Shaft angle at each reading.
+    covariance : array_like [m2], shape (n, n)
+        Covariance of the readings.
+    allowed_difference : float [m] or None
+        Largest difference that counts as agreement; None takes two standard uncertainties.
+
+    Returns
+    -------
+    Closure or None
+        None where fewer than two pairs of opposite stations were read.
+
+    Notes
+    -----
+    .. math:: g(\theta) + g(\theta + \pi) = 2 g_0
+
+    References
+    ----------
+    [muralikrishnan2009] opposite radii of an offset circle
+
+    Examples
+    --------
+    >>> check = closure_of_gaps(
+    ...     [0.07e-3, 0.15e-3, 0.30e-3, 0.21e-3], station_angles=np.radians([0.0, 90.0, 180.0, 270.0]),
+    ...     shaft_angles=0.0, covariance=np.eye(4) * 25e-12, allowed_difference=0.02e-3,
+    ... )
+    >>> round(check.largest_difference * 1e3, 3), check.agrees
+    (0.01, True)
+    """
+    g = np.asarray(gaps, dtype=float)
+    theta = np.asarray(station_angles, dtype=float)
+    phi = np.broadcast_to(np.asarray(shaft_angles, dtype=float), theta.shape)
+    pairs = _opposite_pairs(theta, phi)
+    if len(pairs) < 2:
+        return None
+    totals = [float(g[i] + g[j]) for i, j in pairs]
+    order = sorted(range(len(pairs)), key=totals.__getitem__)
+    smallest, largest = pairs[order[0]], pairs[order[-1]]
+    weights = np.zeros(g.size)
+    weights[list(largest)] += 1.0
+    weights[list(smallest)] -= 1.0
+    uncertainty = math.sqrt(float(weights @ np.asarray(covariance, dtype=float) @ weights))
+    return Closure(
+        sums=tuple(
+            DiametralSum(float(theta[i]), float(phi[i]), total)
+            for (i, _), total in zip(pairs, totals, strict=True)
+        ),
+        largest_difference=totals[order[-1]] - totals[order[0]],
+        standard_uncertainty=uncertainty,
+        allowed_difference=2.0 * uncertainty if allowed_difference is None else allowed_difference,
+    )
+
+
+def _opposite_pairs(theta: FloatArray, phi: FloatArray) -> list[tuple[int, int]]:
+    """Pairs of readings half a turn apart at one shaft angle, each reading used once, in order."""
+    pairs: list[tuple[int, int]] = []
+    taken: set[int] = set()
+    for i in range(theta.size):
+        for j in range(i + 1, theta.size):
+            opposite = math.cos(theta[i] - theta[j]) < -1.0 + 1e-9
+            together = math.cos(phi[i] - phi[j]) > 1.0 - 1e-9
+            if opposite and together and not {i, j} & taken:
+                pairs.append((i, j))
+                taken |= {i, j}
+    return pairs
+
+
+def _whitener(covariance: FloatArray) -> FloatArray:
+    """Inverse of the Cholesky factor: multiplied by it, readings have unit covariance."""
+    try:
+        factor = np.linalg.cholesky(covariance)
+    except np.linalg.LinAlgError:
+        raise OutOfDomainError("covariance", "singular", "positive definite") from None
+    return np.linalg.inv(factor)
