@@ -6,9 +6,14 @@ An unknown is named by a key; whatever names the same key shares the same unknow
 unknowns        the unknowns that readings share (calibration, setting, master)
 readings        value readings, blades and plugs, drag
 estimation      all places of a chain estimated jointly, with what contributes how much
-welch           effective degrees of freedom
+sources         independent sources of error and what they contribute to a sum
+welch, student  effective degrees of freedom, Student's t
 conformity      decision rule, bounds, probability, verdict, acceptance zone, what a gauge can prove
 chain           a signed chain of dimensions judged at its worst places
+combinations    the combinations of places that it is judged on
+known           the part of each combination that is known from values
+outcomes        what the readings say of each bound at each combination
+result          what a judged chain states
 statements      blade answers as inequalities between the gap and what was put into it
 posterior       what the answers at one place leave of its gap, by quadrature
 one_sided       what blades show when they bound a gap on one side only

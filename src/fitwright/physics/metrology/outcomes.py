@@ -1,0 +1,104 @@
+"""What the readings say of every bound at every combination of places, and the verdict that follows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from fitwright.physics.metrology.conformity import (
+    Bound,
+    DecisionRule,
+    Reason,
+    Verdict,
+    acceptance_limit,
+    can_prove,
+)
+from fitwright.physics.metrology.result import BoundResult
+from fitwright.quantity import FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Outcomes:
+    """N combinations against B bounds.
+
+    Attributes
+    ----------
+    holds : ndarray, shape (N, B)
+        Probability with which the readings show that the bound holds; NaN where nothing speaks for it.
+    possible : ndarray, shape (N, B)
+        Largest probability of the bound that the readings leave open: the same as `holds` where the value is
+        known on both sides, 1 where nothing speaks against it.
+    value, standard_uncertainty, degrees_of_freedom : ndarray, shape (N,)
+        Of each combination; NaN where the gap is open on one side.
+    contradicted : ndarray of bool, shape (N,)
+        Combinations with answers that cannot all be right: they have no probability.
+    """
+
+    holds: FloatArray
+    possible: FloatArray
+    value: FloatArray
+    standard_uncertainty: FloatArray
+    degrees_of_freedom: FloatArray
+    contradicted: FloatArray
+
+    def judge(
+        self, names: Sequence[tuple[str, ...]], bounds: Sequence[Bound], column: int, rule: DecisionRule
+    ) -> tuple[int, BoundResult]:
+        """Judge one bound; also the row of the combination that governs it."""
+        row, bound = self._worst(column, rule), bounds[column]
+        holds, possible = float(self.holds[row, column]), float(self.possible[row, column])
+        shown = None if np.isnan(holds) else holds
+        contradicted = bool(self.contradicted[row])
+        verdict = Verdict.UNPROVEN if contradicted else rule.verdict(shown, possible)
+        probability = possible if verdict is Verdict.OUTSIDE else shown
+        value, uncertainty = float(self.value[row]), float(self.standard_uncertainty[row])
+        freedoms = float(self.degrees_of_freedom[row])
+        known = not np.isnan(uncertainty)
+        return row, BoundResult(
+            side=bound.side,
+            limit=bound.limit,
+            probability=None if contradicted else probability,
+            verdict=verdict,
+            places=names[row],
+            value=None if np.isnan(value) else value,
+            standard_uncertainty=uncertainty if known else None,
+            degrees_of_freedom=freedoms,
+            acceptance_limit=acceptance_limit(bound, uncertainty, rule, freedoms) if known else None,
+            reason=self._reason(row, verdict, shown, bounds, rule),
+        )
+
+    def _worst(self, column: int, rule: DecisionRule) -> int:
+        """Row of the combination that governs one bound.
+
+        A bound shown to fail somewhere fails; else contradictory answers govern, then a place where nothing
+        bounds it, then the least probability.
+        """
+        possible = np.where(self.contradicted, 1.0, self.possible[:, column])
+        if possible.min() <= rule.outside:
+            return int(np.argmin(possible))
+        if self.contradicted.any():
+            return int(np.argmax(self.contradicted))
+        holds = self.holds[:, column]
+        open_ended = np.isnan(holds)
+        return int(np.argmax(open_ended)) if open_ended.any() else int(np.argmin(holds))
+
+    def _reason(
+        self, row: int, verdict: Verdict, shown: float | None, bounds: Sequence[Bound], rule: DecisionRule
+    ) -> Reason | None:
+        if verdict is not Verdict.UNPROVEN:
+            return None
+        if self.contradicted[row]:
+            return Reason.CONTRADICTORY
+        uncertainty = float(self.standard_uncertainty[row])
+        if np.isnan(uncertainty):
+            # A blade that goes and lies far below the limit says nothing about it.
+            return Reason.NOTHING_BOUNDS_IT if shown is None or shown <= rule.outside else Reason.AT_THE_LIMIT
+        lower = max((bound.limit for bound in bounds if bound.side == "lower"), default=None)
+        upper = min((bound.limit for bound in bounds if bound.side == "upper"), default=None)
+        if lower is not None and upper is not None and lower > upper:
+            return Reason.TOO_COARSE
+        freedoms = float(self.degrees_of_freedom[row])
+        capable = can_prove(lower, upper, uncertainty, rule, freedoms).can_prove
+        return Reason.AT_THE_LIMIT if capable else Reason.TOO_COARSE
