@@ -187,7 +187,7 @@ class Sitting(Body):
     typed_by: Code | None = None
     temperature: float = 293.15
     temperature_uncertainty: float = 0.5
-    part_gauge_difference_uncertainty: float = 0.0
+    part_gauge_difference_uncertainty: float = 0.2
     part_temperatures: dict[str, float] = Field(default_factory=dict)
     instruments: dict[str, Code] = Field(default_factory=dict)
     settings: dict[str, Code] = Field(default_factory=dict)

@@ -1,0 +1,93 @@
+"""What a new entry may refer to: the checks that need the entries before it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Protocol
+
+from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.errors import BodyError
+from fitwright.records.kinds import Body, Choice, Reading, ReadingsMoved, Withdrawal
+from fitwright.records.projection.ledger import Ledger
+from fitwright.records.registry import SHOP_KINDS, body_of
+
+
+class Earlier(Protocol):
+    """The entries before a new one, as far as references to them are checked."""
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """An earlier entry by its id."""
+        ...
+
+    def naming(self, entry_id: str) -> Iterable[Entry]:
+        """The earlier withdrawals and corrections of an entry."""
+        ...
+
+
+def check_references(new: NewEntry, body: Body, earlier: Earlier) -> None:
+    """Check what a new entry withdraws, corrects, moves or chooses.
+
+    Raises
+    ------
+    BodyError
+        If it names an entry that is not there, of another build, of another kind than it must be,
+        or withdraws what is withdrawn already.
+    """
+    if body.supersedes is not None:
+        _check_correction(new, body, _named(new, "supersedes", body.supersedes, earlier))
+    match body:
+        case Withdrawal():
+            _check_withdrawal(new, _named(new, "entry", body.entry, earlier), earlier)
+        case ReadingsMoved():
+            for index, move in enumerate(body.moves):
+                field = f"moves.{index}.entry"
+                _check_kind(new, field, _named(new, field, move.entry, earlier), Reading.kind)
+        case Choice():
+            for entry_id in (*body.entries, *body.instead_of):
+                _named(new, "entries", entry_id, earlier)
+
+
+def _named(new: NewEntry, field: str, entry_id: str, earlier: Earlier) -> Entry:
+    target = earlier.entry(entry_id)
+    if target is None:
+        raise BodyError(new.kind, field, f"there is no entry {entry_id}", "name an entry of this record")
+    if target.build != new.build and target.kind not in SHOP_KINDS:
+        theirs = "no build" if target.build is None else f"build {target.build}"
+        wrong = f"entry {target.seq} ({target.kind}) belongs to {theirs}"
+        raise BodyError(new.kind, field, wrong, "make this entry there")
+    return target
+
+
+def _check_kind(new: NewEntry, field: str, target: Entry, kind: str) -> None:
+    if target.kind != kind:
+        wrong = f"entry {target.seq} is a {target.kind}, not a {kind}"
+        raise BodyError(new.kind, field, wrong, f"name a {kind}")
+
+
+def _check_correction(new: NewEntry, body: Body, target: Entry) -> None:
+    _check_kind(new, "supersedes", target, new.kind)
+    if not (body.reason or "").strip():
+        raise BodyError(new.kind, "reason", "a correction needs its reason", "say why in a few words")
+
+
+def _check_withdrawal(new: NewEntry, target: Entry, earlier: Earlier) -> None:
+    withdrawal = _history_of(target, earlier.naming).withdrawn_by(target.id)
+    if withdrawal is not None:
+        wrong = f"entry {target.seq} ({target.kind}) was withdrawn already, by entry {withdrawal.seq}"
+        raise BodyError(new.kind, "entry", wrong, "withdraw that withdrawal to bring it back")
+
+
+def _history_of(target: Entry, naming: Callable[[str], Iterable[Entry]]) -> Ledger:
+    """A ledger of an entry and everything that bears on whether it counts."""
+    found = {target.id: target}
+    open_ids = [target.id]
+    while open_ids:
+        for entry in naming(open_ids.pop()):
+            if entry.id not in found:
+                found[entry.id] = entry
+                open_ids.append(entry.id)
+    ledger = Ledger()
+    for entry in sorted(found.values(), key=lambda entry: entry.seq):
+        ledger.add(entry, body_of(entry.kind, entry.kind_version, entry.body))
+    ledger.settle()
+    return ledger

@@ -1,0 +1,37 @@
+"""Time enters through a clock that is handed in; the record holds UTC as text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+
+Clock = Callable[[], datetime]
+
+
+def system_clock() -> datetime:
+    """The computer's time, in UTC."""
+    return datetime.now(UTC)
+
+
+def utc_text(moment: datetime) -> str:
+    """A moment as the record writes it: UTC, microseconds, `Z`.
+
+    Raises
+    ------
+    ValueError
+        If the moment has no time zone: it could be any of 24 hours.
+
+    Examples
+    --------
+    >>> utc_text(datetime(2031, 5, 4, 9, 30, tzinfo=UTC))
+    '2031-05-04T09:30:00.000000Z'
+    """
+    if moment.tzinfo is None:
+        message = "a clock for the record gives moments with a time zone"
+        raise ValueError(message)
+    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+
+def moment_of(text: str) -> datetime:
+    """The moment that `utc_text` wrote."""
+    return datetime.fromisoformat(text)
