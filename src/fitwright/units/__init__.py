@@ -17,24 +17,47 @@ from fitwright.units.bench import (
     parse_last_digits,
     parse_nearest_last_digits,
 )
+from fitwright.units.display import (
+    Shown,
+    approximately,
+    at_resolution,
+    both_units,
+    echo,
+    format_number,
+    format_value,
+    format_with_uncertainty,
+)
 from fitwright.units.errors import QuantityError, UnitsError, UnknownUnitError
+from fitwright.units.families import Family, shop_unit
 from fitwright.units.quantity import PARSER_VERSION, Quantity, decimals_for, parse_quantity
 from fitwright.units.spellings import definition_of, units_of
 from fitwright.units.table import DIMENSIONS
+from fitwright.units.wording import SlipWording
 
 __all__ = [
     "DIMENSIONS",
     "PARSER_VERSION",
+    "Family",
     "Quantity",
     "QuantityError",
+    "Shown",
+    "SlipWording",
     "UnitsError",
     "UnknownUnitError",
+    "approximately",
+    "at_resolution",
+    "both_units",
     "decimals_for",
     "definition_of",
+    "echo",
+    "format_number",
+    "format_value",
+    "format_with_uncertainty",
     "last_digits_pattern",
     "parse_deviation",
     "parse_last_digits",
     "parse_nearest_last_digits",
     "parse_quantity",
+    "shop_unit",
     "units_of",
 ]

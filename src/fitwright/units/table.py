@@ -236,7 +236,7 @@ def _pressures_and_temperatures() -> Iterable[UnitDefinition]:
         ("psig", "lbf/in2", "lb/in2", "lb/sq in", "lbf/sq in", "lbs/in2"),
     )
     yield unit("kgf/cm2", pressure, square_cm, "kgf/cm**2", ("kg/cm2", "kp/cm2", "at", "kg/sq cm"), "kgf/cm²")
-    yield unit("inHg", pressure, _f("3386.389"), "inHg_conventional", ("in Hg",))
+    yield unit("inHg", pressure, _INCH * _f("13595.1") * _GRAVITY, "inHg", ("in Hg",))
     for dimension, celsius, fahrenheit in (
         ("temperature", _ICE_POINT, _FAHRENHEIT_ZERO),
         ("temperature_difference", _f("0"), _f("0")),
@@ -251,7 +251,7 @@ def _pressures_and_temperatures() -> Iterable[UnitDefinition]:
     per_kelvin = ("1/K", "K-1", "/degC", "1/degC", "/\u00b0C", "1/\u00b0C", "/C", "m/(m K)", "in/(in degC)")
     millionths = ("um/(m K)", "um/m/K", "um/m K", "um/(m degC)", "um/m/degC", "um/(m \u00b0C)")
     yield unit("/K", expansion, _f("1"), "1/K", per_kelvin)
-    yield unit("ppm/K", expansion, _f("1e-6"), "1e-6/K", millionths, "µm/(m·K)")
+    yield unit("ppm/K", expansion, _f("1e-6"), "um/m/K", millionths, "µm/(m·K)")
     yield unit(
         "/degF",
         expansion,
