@@ -1,0 +1,86 @@
+"""From the tables of a sheet to the sheet: families expanded, amounts read, every fault collected."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from fitwright.formats.sheet.amounts import AmountReader
+from fitwright.formats.sheet.document import FORMAT
+from fitwright.formats.sheet.fields import Table
+from fitwright.formats.sheet.findings import Findings
+from fitwright.formats.sheet.fitted import fit_of
+from fitwright.formats.sheet.measured import dimension_of, station_of
+from fitwright.formats.sheet.members import Families, MemberTexts
+from fitwright.formats.sheet.structure import Tables
+from fitwright.formats.sheet.subjects import DimensionTable, FitTable, StationTable
+from fitwright.formats.sheet.surroundings import (
+    condition_of,
+    engine_of,
+    material_of,
+    part_of,
+    source_of,
+    temperature_case_of,
+)
+from fitwright.formats.sheet.tables import (
+    ConditionTable,
+    MaterialTable,
+    PartTable,
+    SourceTable,
+    TemperatureCaseTable,
+)
+from fitwright.model.engine import Engine, Layout
+from fitwright.model.problem import Problem
+from fitwright.model.sheet import Sheet
+
+TableT = TypeVar("TableT", bound=Table)
+MadeT = TypeVar("MadeT")
+
+_NO_ENGINE = Engine("", "", "", "mm", Layout("", 0, 0))
+"""Stands where the engine's table has no sound form, in a sheet that is never given out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Assembled:
+    """A sheet as far as it could be put together, and which key each of its ids came from."""
+
+    sheet: Sheet
+    problems: tuple[Problem, ...]
+    key_of: dict[tuple[str, str], str]
+
+
+def assemble(tables: Tables, digest: str) -> Assembled:
+    """The sheet that tables describe."""
+    findings = Findings()
+    families = Families(findings)
+    amounts = AmountReader(findings, tables.engine.units if tables.engine else "mm")
+
+    def each(
+        section: str, table: type[TableT], make: Callable[[TableT, MemberTexts], MadeT]
+    ) -> dict[str, MadeT]:
+        return {
+            member.id: make(entry, member)
+            for key, entry in tables.of(section, table).items()
+            for member in families.members(section, key)
+        }
+
+    dimensions = each("dimensions", DimensionTable, lambda table, at: dimension_of(table, at, amounts))
+    sheet = Sheet(
+        format=FORMAT,
+        engine=engine_of(tables.engine, amounts) if tables.engine else _NO_ENGINE,
+        sources=each("sources", SourceTable, source_of),
+        materials=each("materials", MaterialTable, lambda table, at: material_of(table, at, amounts)),
+        parts=each("parts", PartTable, part_of),
+        conditions=each("conditions", ConditionTable, condition_of),
+        temperature_cases=each(
+            "temperature_cases",
+            TemperatureCaseTable,
+            lambda table, at: temperature_case_of(table, at, amounts, families),
+        ),
+        dimensions=dimensions,
+        fits=each("fits", FitTable, lambda table, at: fit_of(table, at, amounts, findings)),
+        stations=each("stations", StationTable, lambda table, at: station_of(table, at, dimensions.values())),
+        digest=digest,
+    )
+    return Assembled(sheet, findings.problems, families.key_of)

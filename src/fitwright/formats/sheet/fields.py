@@ -1,0 +1,65 @@
+"""Field types of the engine sheet's tables: words from closed lists, ids, amounts.
+
+Amounts stay as written here (a text, or a bare number that `amounts` then refuses or takes as a
+ratio), because what unit an amount needs often depends on the field beside it.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal, TypeAlias
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator
+from pydantic_core import PydanticCustomError
+
+ID_PATTERN = r"^[a-z0-9_]+(\.[a-z0-9_]+)*$"
+FAMILY_PATTERN = r"^[a-z0-9_.{},]+$"
+
+Arrangement: TypeAlias = Literal["single", "twin", "inline", "vee", "flat"]
+Bearings: TypeAlias = Literal["plain", "white metal", "rolling"]
+ValveTrain: TypeAlias = Literal[
+    "pushrod", "overhead camshaft", "double overhead camshafts", "side valve", "two-stroke"
+]
+ValveAdjustment: TypeAlias = Literal["shims", "screws", "hydraulic", "none"]
+Pump: TypeAlias = Literal[
+    "crank-driven internal rotor", "external spur", "chain-driven", "camshaft-driven", "dry sump", "none"
+]
+Rotation: TypeAlias = Literal["clockwise from the nose", "anticlockwise from the nose"]
+Aspiration: TypeAlias = Literal["naturally aspirated", "turbocharged", "supercharged"]
+Cooling: TypeAlias = Literal["water", "air", "oil"]
+Piston: TypeAlias = Literal["forged", "cast"]
+UnitFamily: TypeAlias = Literal["mm", "inch"]
+ConditionKind: TypeAlias = Literal["bare", "tightened", "torque plate", "gasket in", "free", "assembled"]
+
+
+class Table(BaseModel):
+    """What all tables share: immutable, strict, unknown keys refused."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+def _amount(value: Any) -> str | int | float:  # noqa: ANN401 - anything that TOML can hold
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        kind = "amount_type"
+        raise PydanticCustomError(kind, "not an amount")
+    return value
+
+
+def _one_or_more(value: Any) -> Any:  # noqa: ANN401 - the list type behind it judges the value
+    return [value] if isinstance(value, str) else value
+
+
+Amount: TypeAlias = Annotated[
+    str | int | float,
+    PlainValidator(_amount, json_schema_input_type=Annotated[str, Field(examples=["67.08 mm", "2.5 thou"])]),
+]
+RatioAmount: TypeAlias = Annotated[
+    str | int | float, PlainValidator(_amount, json_schema_input_type=str | float)
+]
+"""An amount that is a plain number where the sense is a ratio."""
+
+Text: TypeAlias = Annotated[str, Field(min_length=1)]
+Texts: TypeAlias = Annotated[
+    list[Text], BeforeValidator(_one_or_more, json_schema_input_type=str | list[str])
+]
+Number: TypeAlias = Annotated[float, Field(allow_inf_nan=False)]
+FamilyKey: TypeAlias = Annotated[str, Field(pattern=FAMILY_PATTERN)]

@@ -1,0 +1,71 @@
+"""Problems of a sheet as a person reads them: file, line, column, place, what is wrong, what to write."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from fitwright.formats.errors import FormatError
+from fitwright.model.problem import Path
+
+_ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "sources": "source",
+        "materials": "material",
+        "parts": "part",
+        "conditions": "condition",
+        "temperature_cases": "temperature case",
+        "dimensions": "dimension",
+        "fits": "fit",
+        "stations": "station",
+    }
+)
+_LIST_WORDS: Final[Mapping[str, str]] = MappingProxyType({"limits": "limit", "eye_checks": "eye check"})
+
+
+@dataclass(frozen=True, slots=True)
+class SheetProblem:
+    """One problem; line and column count from 1, `path` is the keys to it, `accepted` what to write."""
+
+    file: str
+    line: int
+    column: int
+    path: Path
+    what: str
+    accepted: str = ""
+
+    @property
+    def place(self) -> str:
+        """The path in words: `dimension main.{1..6}.journal, limit 2, upper`."""
+        return _in_words(self.path)
+
+    def __str__(self) -> str:
+        """One line, as an editor's error list reads it."""
+        place = f"{self.place}: " if self.path else ""
+        mend = f"; {self.accepted}" if self.accepted else ""
+        return f"{self.file}:{self.line}:{self.column}: {place}{self.what}{mend}"
+
+
+class SheetProblemsError(FormatError):
+    """A sheet that cannot be used; carries all its problems in the order of the file."""
+
+    def __init__(self, problems: tuple[SheetProblem, ...]) -> None:
+        """Build the message: one line for each problem."""
+        self.problems = problems
+        super().__init__("\n".join(map(str, problems)))
+
+
+def _in_words(path: Path) -> str:
+    words: list[str] = []
+    entry = len(path) > 1 and path[0] in _ENTRY_WORDS
+    if entry:
+        words.append(f"{_ENTRY_WORDS[str(path[0])]} {path[1]}")
+    for key in path[2:] if entry else path:
+        if isinstance(key, int) and words:
+            before = words.pop()
+            words.append(f"{_LIST_WORDS.get(before, before)} {key + 1}")
+        else:
+            words.append(str(key))
+    return ", ".join(words)

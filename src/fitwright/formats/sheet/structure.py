@@ -1,0 +1,124 @@
+"""From raw TOML values to tables: every problem of form is collected, what is sound goes on.
+
+A table with a problem is tried again without the values at fault, so that the checks after this
+one still see the rest of it and a person gets all problems at once.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from fitwright.formats.sheet.document import SECTIONS
+from fitwright.formats.sheet.fields import Table
+from fitwright.formats.sheet.tables import EngineTable
+from fitwright.formats.sheet.wording import problem_of
+from fitwright.model.problem import Path, Problem, meant
+
+TableT = TypeVar("TableT", bound=Table)
+RawTable = dict[str, Any]
+
+
+@dataclass
+class Tables:
+    """The tables of a sheet that have a sound form, by section and key as written.
+
+    `unusable` holds the keys whose tables have no sound form: references to them are no problem
+    of their own.
+    """
+
+    engine: EngineTable | None = None
+    sections: dict[str, dict[str, Table]] = field(default_factory=lambda: {name: {} for name in SECTIONS})
+    unusable: dict[str, list[str]] = field(default_factory=lambda: {name: [] for name in SECTIONS})
+    problems: list[Problem] = field(default_factory=list)
+
+    def of(self, section: str, table: type[TableT]) -> Mapping[str, TableT]:
+        """The sound tables of one section."""
+        return {key: entry for key, entry in self.sections[section].items() if isinstance(entry, table)}
+
+
+def read_tables(document: RawTable) -> Tables:
+    """All tables of a raw document (its format version apart), with the problems of their form."""
+    tables = Tables()
+    known = {"format", "engine", *SECTIONS}
+    for name, value in document.items():
+        if name not in known:
+            accepted = meant(name, known) or f"tables here: {', '.join(sorted(known - {'format'}))}"
+            tables.problems.append(Problem((name,), f'unknown key "{name}"', accepted, at_key=True))
+        elif name in SECTIONS:
+            _read_section(tables, name, value)
+    if "engine" in document:
+        tables.engine = _read_table(tables, EngineTable, document["engine"], ("engine",))
+    else:
+        tables.problems.append(Problem(("engine",), "the table [engine] is missing", "write [engine]"))
+    return tables
+
+
+def _read_section(tables: Tables, section: str, value: Any) -> None:  # noqa: ANN401 - raw TOML
+    if not isinstance(value, dict):
+        mend = f"write [{section}.an_id] and its keys below"
+        tables.problems.append(Problem((section,), "no table of entries", mend))
+        return
+    for key, entry in value.items():
+        if _is_nested(SECTIONS[section], entry):
+            tables.problems.append(_needs_quotes(section, key, entry))
+            tables.unusable[section].append(key)
+            continue
+        table = _read_table(tables, SECTIONS[section], entry, (section, key))
+        if table is None:
+            tables.unusable[section].append(key)
+        else:
+            tables.sections[section][key] = table
+
+
+def _is_nested(table: type[Table], entry: Any) -> bool:  # noqa: ANN401 - raw TOML
+    """Whether an entry is what `[dimensions.main.1.bore]` without quotes gives: tables only."""
+    if not isinstance(entry, dict) or not entry:
+        return False
+    known = {info.alias or name for name, info in table.model_fields.items()}
+    return all(isinstance(value, dict) and key not in known for key, value in entry.items())
+
+
+def _needs_quotes(section: str, key: str, entry: RawTable) -> Problem:
+    inner = next(iter(entry))
+    what = f"the id {key}.{inner}... has dots and stands without quotes"
+    return Problem((section, key), what, f'write [{section}."{key}.{inner}..."]', at_key=True)
+
+
+def _read_table(tables: Tables, table: type[TableT], value: Any, path: Path) -> TableT | None:  # noqa: ANN401
+    try:
+        return table.model_validate(value)
+    except ValidationError as error:
+        faults = error.errors(include_url=False)
+    tables.problems.extend(problem_of(fault, table, path) for fault in faults)
+    try:
+        return table.model_validate(_without(value, [fault["loc"] for fault in faults]))
+    except ValidationError:
+        return None
+
+
+def _without(value: Any, places: list[tuple[str | int, ...]]) -> Any:  # noqa: ANN401 - raw TOML
+    """A copy without the values at these places; a list loses no element, it goes as a whole."""
+    pruned = copy.deepcopy(value)
+    for place in places:
+        names = list(place)
+        while names and isinstance(names[-1], int):
+            names.pop()
+        parent = pruned
+        for name in names[:-1]:
+            parent = _step(parent, name)
+        if names and isinstance(parent, dict):
+            parent.pop(names[-1], None)
+    return pruned
+
+
+def _step(parent: Any, name: str | int) -> Any:  # noqa: ANN401 - raw TOML
+    if isinstance(parent, dict):
+        return parent.get(name)
+    if isinstance(parent, list) and isinstance(name, int) and name < len(parent):
+        return parent[name]
+    return None
