@@ -1,10 +1,15 @@
-"""What every test shares: how hard hypothesis tries."""
+"""What every test shares: how hard hypothesis tries, and the browser."""
 
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 
+import pytest
 from hypothesis import HealthCheck, settings
+from playwright.sync_api import Browser
+
+from tests.support.browser import chromium
 
 # Shared machines stall, so no example has a deadline; the suite's own time is watched instead.
 settings.register_profile(
@@ -12,3 +17,10 @@ settings.register_profile(
 )
 settings.register_profile("thorough", max_examples=1000, deadline=None)
 settings.load_profile(os.environ.get("FITWRIGHT_HYPOTHESIS", "quick"))
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """Chromium for one module: while it is open an event loop runs, which other modules may not want."""
+    with chromium() as opened:
+        yield opened
