@@ -1,0 +1,111 @@
+"""Laws of the projections, on random histories."""
+
+from __future__ import annotations
+
+import random
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitwright.records.projection import BuildState, ShopState
+from tests.support.record import new, numbered_id, reading, sealed_chain, typed
+
+PARTS = ("a", "b", "p", "q")
+
+
+def entry_of(chance: random.Random, earlier: list):
+    """Any entry; half of those that can name an earlier one do, sensibly or not."""
+    build = chance.choice(["b1", "b1", "b1", "b2", None])
+    more = {}
+    if earlier and chance.random() < 0.3:
+        more = {"supersedes": chance.choice(earlier).id, "reason": "r"}
+    named = chance.choice(earlier).id if earlier else numbered_id(0)
+    part, position = chance.choice(PARTS), chance.choice(("p", "q"))
+    move = {"entry": named, "dimension": "d", "feature": "wall", "place": "x", "members": {"p": part}}
+    return chance.choice(
+        [
+            lambda: reading(part, feature=chance.choice(["bore", "wall"]), build=build, **more),
+            lambda: new("withdrawal", build, entry=named, **more),
+            lambda: new("withdrawal", build, entry=named, **more),
+            lambda: new("readings moved", build, moves=[move], **more),
+            lambda: new("fitting", build or "b1", part=part, position=position, **more),
+            lambda: new("taking out", build or "b1", part=part, position=position, **more),
+            lambda: new("part", build, code=part, title="t", position=chance.choice([None, "p"]), **more),
+            lambda: new(
+                "state", build, code="R", change="rework", part=part, dimensions=["bore"], words="w", **more
+            ),
+            lambda: new("choice", build, choice="use again", entries=[named], **more),
+            lambda: new("note", build, text="n", **more),
+            lambda: new("setting", build, code=chance.choice(["Z1", "Z2"]), instrument="M3", **more),
+            lambda: new("check-back", build, setting="Z1", drift=typed(1e-6), **more),
+            lambda: new(
+                "calibration", build, code="C", instrument="M3", standard_uncertainty=chance.random(), **more
+            ),
+            lambda: new("build started", build or "b1", code=build or "b1", title="t", sheet="s", **more),
+            lambda: new("not in this job", build or "b1", subject="p", **more),
+        ]
+    )()
+
+
+@st.composite
+def histories(draw):
+    chance = random.Random(draw(st.integers(0, 2**32)))
+    news: list = []
+    for _ in range(draw(st.integers(0, 40))):
+        news.append(entry_of(chance, news))
+    return sealed_chain(news)
+
+
+def contents(state):
+    """Everything that a state holds, down to the containers inside it."""
+    inside = {}
+    for name, value in vars(state).items():
+        inside[name] = vars(value) if hasattr(value, "__dict__") else value
+    return inside
+
+
+@given(histories())
+def test_entry_by_entry_gives_the_same_state_as_all_at_once(history):
+    build, shop = BuildState("b1"), ShopState()
+    for entry in history:
+        build.apply(entry)
+        shop.apply(entry)
+    assert contents(build) == contents(BuildState.replay("b1", history))
+    assert contents(shop) == contents(ShopState.replay(history))
+
+
+@given(histories())
+def test_entries_of_another_build_change_nothing(history):
+    mine = [entry for entry in history if entry.build in ("b1", None)]
+    with_others, alone = BuildState.replay("b1", history), BuildState.replay("b1", mine)
+    assert contents(with_others) == contents(alone)
+
+
+@given(histories())
+def test_a_part_is_in_one_place_at_a_time(history):
+    state = BuildState.replay("b1", history)
+    seated = [state.occupant(position) for position in PARTS if state.occupant(position) is not None]
+    assert len(seated) == len(set(seated))
+    for position in PARTS:
+        if (part := state.occupant(position)) is not None:
+            assert state.location(part) == position
+
+
+@given(histories())
+def test_withdrawing_and_undoing_that_changes_nothing(history):
+    state = BuildState.replay("b1", history)
+    effective = [
+        held.entry
+        for held in state.ledger.in_order()
+        if held.entry.build == "b1" and state.ledger.effective(held.entry.id)
+    ]
+    for target in effective[:3]:
+        undo = new("withdrawal", target.build, entry=target.id)
+        redo = new("withdrawal", target.build, entry=undo.id)
+        more = sealed_chain([undo, redo], first_seq=len(history) + 1)
+        again = BuildState.replay("b1", [*history, *more])
+        assert again.readings == state.readings
+        assert again.notes == state.notes
+        assert {p: again.arrangement_events(p) for p in PARTS} == {
+            p: state.arrangement_events(p) for p in PARTS
+        }

@@ -1,0 +1,64 @@
+"""Make entries for tests: new ones with little typing, and chains of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from itertools import count
+from typing import Any
+
+from fitwright.records.chain import GENESIS, sealed
+from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.registry import checked
+
+AT = "2031-05-04T09:30:00.000000Z"
+_numbers = count(1)
+
+
+def numbered_id(number: int) -> str:
+    """An entry id that can be told apart at a glance."""
+    return f"{number:032x}"
+
+
+def new(kind: str, build: str | None = "b1", entry_id: str | None = None, **body: Any) -> NewEntry:
+    """A new entry with a fresh id."""
+    return NewEntry(
+        id=entry_id or numbered_id(next(_numbers)), build=build, kind=kind, body=body, person="builder"
+    )
+
+
+def typed(si: float, text: str = "", unit: str = "mm", decimals: int = 3) -> dict[str, Any]:
+    """A typed amount."""
+    return {"typed": text or f"{si * 1000:.3f}", "unit": unit, "decimals": decimals, "si": si}
+
+
+def reading(
+    part: str = "main.1.housing",
+    *,
+    feature: str = "bore",
+    place: str = "front 0",
+    si: float = 0.0559,
+    build: str | None = "b1",
+    **more: Any,
+) -> NewEntry:
+    """A value read on one part that sits in the position of the same name."""
+    body: Mapping[str, Any] = {
+        "dimension": f"{part}.{feature}",
+        "feature": feature,
+        "place": place,
+        "members": {part: part},
+        "observation": {"type": "value", "value": typed(si), "instrument": "bore-gauge"},
+        "sitting": "S1",
+    } | more
+    return new("reading", build, **body)
+
+
+def sealed_chain(
+    news: Iterable[NewEntry], *, previous_hash: str = GENESIS, first_seq: int = 1
+) -> list[Entry]:
+    """The entries that a store would make of these, checked and chained."""
+    chain: list[Entry] = []
+    for seq, entry in enumerate(news, start=first_seq):
+        _, text = checked(entry)
+        chain.append(sealed(entry, seq=seq, committed_at=AT, previous_hash=previous_hash, body_text=text))
+        previous_hash = chain[-1].hash
+    return chain
