@@ -2,7 +2,7 @@
 
 Three texts are read: a plain amount (`67.08 mm`, `2 1/2 in`), a size of which only the digits in
 brackets were typed (`55.9[92] mm`), and a size with a gauge's deviation (`55.980 mm [+12 x 0.001
-mm]`). The last two are what `bench` makes of short entries, so that a stored text always says
+mm]`). The last two are what `short_entries` makes of them, so that a stored text always says
 everything that is needed to read it again.
 """
 
