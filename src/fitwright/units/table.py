@@ -2,7 +2,7 @@
 
 `SI value = magnitude * factor + offset`, with fractions, so that an inch sheet and the equal
 millimetre sheet give the same floats. `oracle` is the same unit in the words of the unit library
-that the tests hold every row against (decision 0010). Angles hold pi to double precision.
+that the tests hold every row against (decision 0006). Angles hold pi to double precision.
 """
 
 from __future__ import annotations
