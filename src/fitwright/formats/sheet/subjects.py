@@ -140,8 +140,7 @@ class FitTable(Table):
     limits: list[LimitTable] = Field(default_factory=list, description="Its limits.")
     growth: list[Text] = Field(
         default_factory=list,
-        description="Lengths that grow into (+) or out of (-) the fit when hot, where its chain does not hold "
-        "them.",
+        description="Lengths that grow into (+) or out of (-) the fit when hot, where its chain lacks them.",
         examples=[["+ 84 mm pump.body", "- 84 mm pump.outer_rotor"]],
     )
     compression: CompressionTable | None = Field(None, description="Members of a compression ratio.")
@@ -166,7 +165,7 @@ class StationTable(Table):
     title: Text = Field(description="Name of the station.")
     order: list[Text] = Field(
         default_factory=list,
-        description="Dimension ids in measuring order; by default those that name this station, in file order.",
+        description="Dimension ids in measuring order; by default those that name this station.",
     )
     caution: Text | None = Field(None, description="Shown where the work can hurt someone.")
     eye_checks: list[EyeCheckTable] = Field(

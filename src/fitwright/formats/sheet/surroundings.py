@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any, Final
 
 from fitwright.formats.sheet.amounts import AmountReader
 from fitwright.formats.sheet.members import Families, MemberTexts
@@ -22,7 +23,10 @@ from fitwright.model.errors import BraceError
 from fitwright.model.limit import Source
 from fitwright.model.part import Material, Part, TemperatureCase
 
-_LAYOUT_LENGTHS = ("bore", "stroke", "rod_length", "compression_height")
+_LAYOUT_LENGTHS: Final = ("bore", "stroke", "rod_length", "compression_height")
+_USUAL_EXPANSION_UNCERTAINTY: Final = 1e-6
+_USUAL_TEMPERATURE_UNCERTAINTY: Final = 5.0
+"""What the model takes where a sheet says nothing [1/K, K]; a test holds them to its defaults."""
 
 
 def engine_of(table: EngineTable, amounts: AmountReader) -> Engine:
@@ -45,13 +49,14 @@ def engine_of(table: EngineTable, amounts: AmountReader) -> Engine:
 
 def _layout(table: LayoutTable, amounts: AmountReader) -> Layout:
     path = ("engine", "layout")
-    lengths = {
+    as_written: dict[str, Any] = {
         name: amounts.optional(getattr(table, name), "length", (*path, name), positive=True)
         for name in _LAYOUT_LENGTHS
     }
-    angle = amounts.optional(table.bank_angle, "angle", (*path, "bank_angle"), positive=True)
-    words = table.model_dump(exclude={*_LAYOUT_LENGTHS, "bank_angle"})
-    return Layout(**words, **lengths, bank_angle=angle)
+    as_written["bank_angle"] = amounts.optional(
+        table.bank_angle, "angle", (*path, "bank_angle"), positive=True
+    )
+    return Layout(**{**table.model_dump(), **as_written})
 
 
 def source_of(table: SourceTable, member: MemberTexts) -> Source:
@@ -69,9 +74,7 @@ def material_of(table: MaterialTable, member: MemberTexts, amounts: AmountReader
         id=member.id,
         title=table.title,
         expansion=amounts.si(table.expansion, expansion, (*path, "expansion")),
-        expansion_uncertainty=Material.__dataclass_fields__["expansion_uncertainty"].default
-        if uncertainty is None
-        else uncertainty,
+        expansion_uncertainty=_USUAL_EXPANSION_UNCERTAINTY if uncertainty is None else uncertainty,
         youngs_modulus=amounts.optional_si(
             table.youngs_modulus, "pressure", (*path, "youngs_modulus"), positive=True
         ),
@@ -109,13 +112,12 @@ def temperature_case_of(
         for key, value in table.parts.items()
         for part in _part_names(key, member, families)
     }
-    default = TemperatureCase.__dataclass_fields__["standard_uncertainty"].default
     return TemperatureCase(
         id=member.id,
         title=table.title,
         default=amounts.si(table.default, "temperature", (*path, "default")),
         parts=temperatures,
-        standard_uncertainty=default if uncertainty is None else uncertainty,
+        standard_uncertainty=_USUAL_TEMPERATURE_UNCERTAINTY if uncertainty is None else uncertainty,
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from fitwright.model.checks.references import ROUTE_KEYS
 from fitwright.model.dimension import Dimension, Sense
-from fitwright.model.fit import Fit, FitKind
+from fitwright.model.fit import ChainTerm, Fit, FitKind, Route
 from fitwright.model.problem import Path, Problem
 from fitwright.model.sheet import Sheet
 
@@ -32,11 +32,7 @@ def check_fits(sheet: Sheet) -> Iterator[Problem]:
         yield from _check_way(fit, path)
         yield from _check_routes(fit, path)
         for route in fit.routes:
-            for term in route.chain:
-                dimension = sheet.dimensions.get(term.dimension)
-                if dimension is not None:
-                    where = (*path, ROUTE_KEYS[route.name])
-                    yield from _check_term(fit, dimension, abs(term.coefficient), where)
+            yield from _check_chain(fit, route, sheet.dimensions, (*path, ROUTE_KEYS[route.name]))
         yield from _check_members(fit, sheet, path)
 
 
@@ -70,14 +66,32 @@ def _check_routes(fit: Fit, path: Path) -> Iterator[Problem]:
         yield Problem((*path, "governing_route"), what, f"write {key} = ... or name the other route")
 
 
+def _check_chain(
+    fit: Fit, route: Route, dimensions: Mapping[str, Dimension], path: Path
+) -> Iterator[Problem]:
+    members = [(term, dimensions[term.dimension]) for term in route.chain if term.dimension in dimensions]
+    for term, dimension in members:
+        yield from _check_term(fit, dimension, abs(term.coefficient), path)
+    if fit.sense is Sense.DIAMETRAL and len(members) == len(route.chain):
+        radial = [term for term, dimension in members if dimension.sense is Sense.RADIAL]
+        for sign in (1.0, -1.0):
+            yield from _check_both_sides([term for term in radial if term.coefficient * sign > 0.0], path)
+
+
+def _check_both_sides(terms: list[ChainTerm], path: Path) -> Iterator[Problem]:
+    """A radial size counts on both sides of a diameter: twice, or beside its opposite."""
+    if sum(abs(term.coefficient) for term in terms) % 2.0 == 0.0:
+        return
+    name = next(term.dimension for term in terms if abs(term.coefficient) % 2.0 != 0.0)
+    what = f"{name} is radial and the fit diametral, so it counts on both sides"
+    yield Problem(path, what, f"write 2 * {name}, or name its opposite too")
+
+
 def _check_term(fit: Fit, dimension: Dimension, factor: float, path: Path) -> Iterator[Problem]:
     name = dimension.id
     if not _can_be_added(fit.sense, dimension.sense):
         what = f"{name} is stated as {dimension.sense.value} and the fit as {fit.sense.value}"
         yield Problem(path, what, "write dimensions of one kind of amount only")
-    elif (fit.sense, dimension.sense) == (Sense.DIAMETRAL, Sense.RADIAL) and factor != 2.0:
-        what = f"{name} is radial and the fit diametral, so it counts twice"
-        yield Problem(path, what, f"write 2 * {name} (a wall counted on each side by itself is linear)")
     elif (fit.sense, dimension.sense) == (Sense.RADIAL, Sense.DIAMETRAL) and factor != 0.5:
         what = f"{name} is diametral and the fit radial, so half of it counts"
         yield Problem(path, what, f"write 0.5 * {name}")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import combinations
 
-from fitwright.model.limit import AppliesTo, Limit, Source, SourceKind
+from fitwright.model.governing import is_rule_of_thumb
+from fitwright.model.limit import AppliesTo, Limit, Source
 from fitwright.model.problem import Path, Problem
 from fitwright.model.sheet import Sheet
 
@@ -21,7 +22,7 @@ def check_limits(sheet: Sheet) -> Iterator[Problem]:
 def _check_all(limits: tuple[Limit, ...], path: Path, sources: Mapping[str, Source]) -> Iterator[Problem]:
     for index, limit in enumerate(limits):
         yield from _check_bounds(limit, (*path, "limits", index))
-        if limit.governs and _is_rule_of_thumb(limit, sources):
+        if limit.governs and is_rule_of_thumb(limit, sources):
             mend = "leave governs out; a named person adopts a limit in the build, with a reason"
             yield Problem((*path, "limits", index, "governs"), "a rule of thumb cannot govern", mend)
     for one, other in combinations(range(len(limits)), 2):
@@ -41,7 +42,7 @@ def _check_pair(
 ) -> Iterator[Problem]:
     """Two limits for the same parts and temperature must not both govern, nor both be left open."""
     first, second = limits[one], limits[other]
-    if not _compete(first, second) or any(_is_rule_of_thumb(limit, sources) for limit in (first, second)):
+    if not _compete(first, second) or any(is_rule_of_thumb(limit, sources) for limit in (first, second)):
         return
     where: Path = (*path, "limits", other)
     if first.governs and second.governs:
@@ -65,8 +66,3 @@ def _compete(first: Limit, second: Limit) -> bool:
 def _what_for(limit: Limit) -> str:
     parts = "used parts" if limit.applies_to is AppliesTo.USED else "new parts"
     return parts if limit.temperature_case is None else f"{parts} at {limit.temperature_case}"
-
-
-def _is_rule_of_thumb(limit: Limit, sources: Mapping[str, Source]) -> bool:
-    source = sources.get(limit.source)
-    return source is not None and source.kind is SourceKind.RULE_OF_THUMB

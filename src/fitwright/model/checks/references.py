@@ -82,8 +82,8 @@ def _of_fit(fit: Fit) -> Iterator[Reference]:
     for route in fit.routes:
         for term in route.chain:
             yield (*path, ROUTE_KEYS[route.name]), "dimensions", term.dimension
-    for index, term in enumerate(fit.growth):
-        yield (*path, "growth", index), "parts", term.part
+    for index, grown in enumerate(fit.growth):
+        yield (*path, "growth", index), "parts", grown.part
     yield (*path, "form_of"), "dimensions", fit.form_of
     yield from _of_special_members(fit, path)
 
