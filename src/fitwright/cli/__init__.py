@@ -4,3 +4,47 @@ Only this package knows exit codes: 0 done, 1 something is outside or unproven w
 2 usage or input error. Errors are one sentence that names the file, the place in it and the mend.
 `--help` loads no numbers and no web.
 """
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+from cyclopts import App
+
+from fitwright import __version__
+
+_COMMANDS = (
+    ("demo", "fitwright.cli.serving:demo", "Serve a complete demo shop on this machine."),
+    ("serve", "fitwright.cli.serving:serve", "Serve your own shop on this machine."),
+    ("new", "fitwright.cli.new:new", "Write an engine sheet from a few questions."),
+    ("sheet", "fitwright.cli.sheet:app", "Check, compare and show engine sheets."),
+    ("build", "fitwright.cli.build:app", "Start a build to a sheet, list builds, take a revision over."),
+    ("measure", "fitwright.cli.measure:measure", "Take readings in the terminal, in measuring order."),
+    ("check", "fitwright.cli.check:check", "Say what the readings of a build prove."),
+    ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),
+    ("import", "fitwright.cli.exchange:import_", "Take readings in from CSV or XLSX."),
+    ("export", "fitwright.cli.exchange:export", "Write readings or a whole build to a file."),
+    ("verify", "fitwright.cli.keeping:verify", "Check the record: every entry, its chain and its head."),
+    ("backup", "fitwright.cli.keeping:backup", "Copy a shop to a new folder, with a manifest."),
+    ("restore", "fitwright.cli.keeping:restore", "Bring a backup back into an empty folder."),
+)
+
+
+def make_app() -> App:
+    """The application with every command registered, none of them imported."""
+    app = App(
+        name="fitwright",
+        version=__version__,
+        help="A bench book that computes, for people who build engines.",
+    )
+    for name, target, text in _COMMANDS:
+        app.command(target, name=name, help=text)
+    return app
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run a command and leave with its exit code."""
+    from fitwright.cli.errors import run
+
+    sys.exit(run(make_app(), arguments))

@@ -1,0 +1,91 @@
+"""A whole build assessed, and assessed again after one more entry without starting anew."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from fitwright.assess.judging import Judge
+from fitwright.assess.not_recorded import not_recorded
+from fitwright.assess.results import Assessment, FitVerdict, State
+from fitwright.model.sheet import Sheet
+from fitwright.records.entry import Entry
+from fitwright.records.projection import BuildState, ShopState
+
+_LOCAL_KINDS = frozenset({"reading"})
+_SILENT_KINDS = frozenset({"note", "photo", "question answered", "eye check", "not measured"})
+
+
+def assess(sheet: Sheet, shop: ShopState, build: BuildState, state: State = State.CURRENT) -> Assessment:
+    """Judge every fit and limited dimension of a build in one state."""
+    return Assessor(sheet, shop, build, state).assessment()
+
+
+class Assessor:
+    """Holds the verdicts of one build in one state and renews those that an entry touches."""
+
+    def __init__(self, sheet: Sheet, shop: ShopState, build: BuildState, state: State) -> None:
+        self._sheet, self._shop, self._build, self._state = sheet, shop, build, state
+        self._judge = Judge(sheet, shop, build, state)
+        self._verdicts: dict[str, FitVerdict] = {}
+        self._by_feature: dict[str, set[str]] = defaultdict(set)
+        for subject in self._judge.subjects.values():
+            for name in subject.dimensions():
+                self._by_feature[sheet.dimensions[name].feature].add(subject.id)
+
+    @property
+    def judge(self) -> Judge:
+        """The judge behind the verdicts, for workings and for what would settle them."""
+        return self._judge
+
+    def verdict(self, subject_id: str) -> FitVerdict:
+        """One verdict, judged when first asked for."""
+        found = self._verdicts.get(subject_id)
+        if found is None:
+            found = self._judge.verdict(self._judge.subjects[subject_id])
+            self._verdicts[subject_id] = found
+        return found
+
+    def touched_by(self, entry: Entry) -> frozenset[str]:
+        """The subjects whose verdict an entry may change (after the projections have taken it)."""
+        if entry.kind in _SILENT_KINDS:
+            return frozenset()
+        if entry.kind in _LOCAL_KINDS:
+            return frozenset(self._by_feature.get(entry.body.get("feature", ""), ()))
+        return frozenset(self._judge.subjects)
+
+    def renew(self, entries: Iterable[Entry]) -> frozenset[str]:
+        """Forget the verdicts that these entries touch; returns which."""
+        touched: frozenset[str] = frozenset()
+        for entry in entries:
+            touched |= self.touched_by(entry)
+        if len(touched) == len(self._judge.subjects):
+            self._judge = Judge(self._sheet, self._shop, self._build, self._state)
+            self._verdicts.clear()
+        else:
+            self._judge.forget(touched)
+            for subject_id in touched:
+                self._verdicts.pop(subject_id, None)
+        return touched
+
+    def assessment(self) -> Assessment:
+        """All verdicts, with what is not recorded."""
+        absent = {
+            subject_id: reason
+            for subject_id in self._judge.subjects
+            if (reason := self._build.not_in_this_job(subject_id)) is not None
+        }
+        verdicts = {
+            subject_id: self.verdict(subject_id)
+            for subject_id in self._judge.subjects
+            if subject_id not in absent
+        }
+        return Assessment(
+            build=self._build.build,
+            state=self._state,
+            sheet=self._sheet.digest,
+            head=self._build.seq,
+            verdicts=verdicts,
+            not_recorded=not_recorded(self._judge, verdicts),
+            not_in_this_job=absent,
+        )

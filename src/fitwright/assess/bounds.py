@@ -1,0 +1,119 @@
+"""Limits turned into bounds that metrology judges, and the answers turned back into verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fitwright.assess.results import BoundVerdict, Reason, Verdict
+from fitwright.model.amount import Written
+from fitwright.model.governing import RuledLimit
+from fitwright.model.sheet import Sheet
+from fitwright.physics.metrology.conformity import Bound, Side
+from fitwright.physics.metrology.result import BoundResult, ChainResult
+
+VERDICTS = {
+    "within": Verdict.WITHIN,
+    "outside": Verdict.OUTSIDE,
+    "unproven": Verdict.UNPROVEN,
+    "not measured": Verdict.NOT_MEASURED,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One bound that is asked about: which limit, which side, as written."""
+
+    ruled: RuledLimit
+    side: Side
+    amount: Written
+
+    @property
+    def bound(self) -> Bound:
+        """The bound as metrology knows it."""
+        return Bound(self.side, self.amount.si)
+
+    @property
+    def case(self) -> str | None:
+        """The temperature case that the limit is for; None for a cold limit."""
+        return self.ruled.limit.temperature_case
+
+
+def asked_of(ruled: Sequence[RuledLimit]) -> list[Asked]:
+    """Both sides of every limit, lower first."""
+    found: list[Asked] = []
+    for each in ruled:
+        if each.limit.lower is not None:
+            found.append(Asked(each, "lower", each.limit.lower))
+        if each.limit.upper is not None:
+            found.append(Asked(each, "upper", each.limit.upper))
+    return found
+
+
+def verdict_of(sheet: Sheet, asked: Asked, result: BoundResult | None) -> BoundVerdict:
+    """The verdict on one bound; unproven without a result."""
+    limit = asked.ruled.limit
+    source = sheet.sources[limit.source]
+    return BoundVerdict(
+        side=asked.side,
+        limit=asked.amount.si,
+        written=asked.amount.written,
+        governs=asked.ruled.governs,
+        source=source.title,
+        source_kind=source.kind.value,
+        place_in_source=limit.place_in_source,
+        applies_to=limit.applies_to.value,
+        temperature_case=limit.temperature_case,
+        probability=result.probability if result is not None else None,
+        verdict=VERDICTS[result.verdict] if result is not None else Verdict.NOT_MEASURED,
+        reason=Reason(result.reason.value) if result is not None and result.reason else None,
+        value=result.value if result is not None else None,
+        standard_uncertainty=result.standard_uncertainty if result is not None else None,
+        acceptance_limit=result.acceptance_limit if result is not None else None,
+        places=result.places if result is not None else (),
+        adopted_by=asked.ruled.adopted_by,
+    )
+
+
+def verdicts_of(
+    sheet: Sheet, asked: Sequence[Asked], result: ChainResult | None
+) -> list[BoundVerdict]:
+    """The verdicts on bounds that one chain was asked about, in the same order."""
+    answers: Sequence[BoundResult | None] = result.bounds if result is not None else ()
+    if len(answers) != len(asked):
+        answers = [None] * len(asked)
+    return [verdict_of(sheet, one, answer) for one, answer in zip(asked, answers, strict=True)]
+
+
+_WEIGHT = (
+    Reason.CONTRADICTORY,
+    Reason.TOO_COARSE,
+    Reason.OPEN_ON_ONE_SIDE,
+    Reason.AT_THE_LIMIT,
+)
+
+
+def overall(bounds: Sequence[BoundVerdict]) -> tuple[Verdict, Reason | None]:
+    """Outside if any governing bound is, within only if all are, else unproven with its reason."""
+    governing = [bound for bound in bounds if bound.governs]
+    if not governing:
+        return Verdict.UNPROVEN, Reason.NO_LIMIT_ADOPTED
+    verdicts = {bound.verdict for bound in governing}
+    if Verdict.OUTSIDE in verdicts:
+        return Verdict.OUTSIDE, None
+    if verdicts == {Verdict.WITHIN}:
+        return Verdict.WITHIN, None
+    reasons = {bound.reason for bound in governing}
+    return Verdict.UNPROVEN, next((each for each in _WEIGHT if each in reasons), None)
+
+
+def in_hand(bounds: Sequence[BoundVerdict], value: float | None) -> float | None:
+    """Distance of the value from the nearest governing cold bound; negative outside [SI]."""
+    if value is None:
+        return None
+    gaps = [
+        value - bound.limit if bound.side == "lower" else bound.limit - value
+        for bound in bounds
+        if bound.governs and bound.temperature_case is None
+    ]
+    return min(gaps, default=None)

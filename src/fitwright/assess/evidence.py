@@ -1,0 +1,283 @@
+"""Which readings speak for a dimension in a state, which do not, and why not.
+
+A reading belongs to a part, or to the set of parts through which it was taken. It counts as
+received until an entry reworks that dimension of that part. When a member of a set changes, the
+reading is kept but not used, until a person chooses to use it again with the set put back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fitwright.assess.gauges import Gauges
+from fitwright.assess.results import State, Unused
+from fitwright.model.dimension import Dimension
+from fitwright.model.sheet import Sheet
+from fitwright.records.projection import BuildState, ReadingRecord, StatedSizeRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One member of what a dimension is taken on: its position, and the feature that counts.
+
+    `feature` None: the whole part counts, so any rework of it retires the reading.
+    """
+
+    position: str
+    feature: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """Readings in use for one dimension, in order of entry; the unused ones; stated sizes."""
+
+    dimension: Dimension
+    used: tuple[ReadingRecord, ...]
+    unused: tuple[Unused, ...]
+    stated: tuple[StatedSizeRecord, ...]
+
+    @property
+    def changed(self) -> bool:
+        """Whether readings exist that no longer speak because something changed since."""
+        return not self.used and any(unused.changed for unused in self.unused)
+
+
+def members_of(sheet: Sheet, dimension: Dimension) -> tuple[Member, ...]:
+    """The positions and features that a dimension rests on."""
+    if dimension.part is not None:
+        return (Member(dimension.part, dimension.feature),)
+    return tuple(_through(sheet, name) for name in dimension.through)
+
+
+def _through(sheet: Sheet, name: str) -> Member:
+    other = sheet.dimensions.get(name)
+    if other is None:
+        return Member(name, None)
+    if other.part is None:
+        return Member(name, None)
+    return Member(other.part, other.feature)
+
+
+def occupants(
+    sheet: Sheet, build: BuildState, dimension: Dimension, state: State
+) -> dict[str, str] | None:
+    """Position -> part code for all members, or None when a position is empty."""
+    found: dict[str, str] = {}
+    for member in members_of(sheet, dimension):
+        part = _occupant(build, member.position, state)
+        if part is None:
+            return None
+        found[member.position] = part
+    return found
+
+
+def _occupant(build: BuildState, position: str, state: State) -> str | None:
+    if state is State.AS_RECEIVED:
+        return build.original_occupant(position)
+    return build.occupant(position)
+
+
+def gather(gauges: Gauges, dimension: Dimension, state: State) -> Evidence:
+    """The evidence for one dimension in one state."""
+    build = gauges.build
+    records = build.readings_of(dimension.feature)
+    stated = build.stated_sizes_of(dimension.feature)
+    if not records and not stated:
+        return Evidence(dimension, (), (), ())
+    gatherer = _Gatherer(gauges, dimension, state)
+    used: list[ReadingRecord] = []
+    unused: list[Unused] = []
+    for record in records:
+        why = gatherer.why_unused(record)
+        if why is None:
+            used.append(record)
+        elif why.words:
+            place = record.place
+            unused.append(Unused(record.entry.id, dimension.id, place, why.words, why.changed))
+    kept = tuple(each for each in stated if gatherer.speaks_of_these_parts(each))
+    return Evidence(dimension, tuple(used), tuple(unused), kept)
+
+
+@dataclass(frozen=True, slots=True)
+class _Why:
+    """Why a reading is not used; empty words mean that it is about other parts altogether."""
+
+    words: str
+    changed: bool = False
+
+
+_ELSEWHERE = _Why("")
+
+
+class _Gatherer:
+    """The questions asked of each reading of one dimension, in the order that matters."""
+
+    def __init__(self, gauges: Gauges, dimension: Dimension, state: State) -> None:
+        self.gauges, self.build = gauges, gauges.build
+        self.dimension, self.state = dimension, state
+        self.members = members_of(gauges.sheet, dimension)
+        self.now = occupants(gauges.sheet, gauges.build, dimension, state)
+        self.single = dimension.part is not None
+        self.titles = {member.position: _title(gauges.sheet, member.position) for member in self.members}
+
+    def why_unused(self, record: ReadingRecord) -> _Why | None:
+        """None when the reading counts; otherwise why it does not."""
+        if not self._about_this(record):
+            return _ELSEWHERE
+        if record.superseded_by is not None:
+            return _Why("superseded by a later entry")
+        if record.withdrawn_by is not None:
+            return _Why("withdrawn")
+        if record.body.during_rework:
+            return _Why("read during rework")
+        return (
+            self._other_parts(record)
+            or self._reworked(record)
+            or self._set_apart(record)
+            or self._gauge_lets_it_count(record)
+            or self._not_chosen(record)
+        )
+
+    def speaks_of_these_parts(self, stated: StatedSizeRecord) -> bool:
+        """Whether a stated size is about the parts that are in place and still unreworked."""
+        if not stated.effective or self.now is None:
+            return False
+        if set(stated.members.values()) != set(self.now.values()):
+            return False
+        return self._retiring_change(stated.order) is None
+
+    def _about_this(self, record: ReadingRecord) -> bool:
+        if record.place and self.dimension.place(record.place) is None:
+            return False
+        if self.single:
+            in_place = self.now is not None and set(record.members.values()) == set(
+                self.now.values()
+            )
+            return in_place or record.dimension == self.dimension.id
+        return record.dimension == self.dimension.id
+
+    def _other_parts(self, record: ReadingRecord) -> _Why | None:
+        if self.now is None:
+            empty = [
+                self.titles[m.position]
+                for m in self.members
+                if _occupant(self.build, m.position, self.state) is None
+            ]
+            return _Why(f"{_list(empty)} taken out since", changed=True)
+        if self.single:
+            same = set(record.members.values()) == set(self.now.values())
+            return None if same else self._another_part(record, self.now)
+        if dict(record.members) == self.now:
+            return None
+        return self._another_part(record, self.now)
+
+    def _another_part(self, record: ReadingRecord, now: dict[str, str]) -> _Why:
+        if self.state is State.AS_RECEIVED:
+            return _Why("taken through parts that were fitted later")
+        changed = [
+            self.titles[position]
+            for position, part in now.items()
+            if record.members.get(position, part) != part or position not in record.members
+        ]
+        names = _list(changed) if changed else self.titles[self.members[0].position]
+        return _Why(f"{names} changed since", changed=True)
+
+    def _reworked(self, record: ReadingRecord) -> _Why | None:
+        if self.state is State.AS_RECEIVED:
+            before = self._retiring_changes(upto=record.order)
+            return _Why(f"taken after {before[0].code}") if before else None
+        after = self._retiring_change(record.order)
+        if after is None:
+            return None
+        return _Why(f"{after.change} {after.code} since: {after.words}", changed=True)
+
+    def _retiring_changes(self, *, upto: int) -> list[_Retiring]:
+        return [change for change in self._all_retiring() if change.seq < upto]
+
+    def _retiring_change(self, seq: int) -> _Retiring | None:
+        later = [change for change in self._all_retiring() if change.seq > seq]
+        return later[-1] if later else None
+
+    def _all_retiring(self) -> list[_Retiring]:
+        found: list[_Retiring] = []
+        for member in self.members:
+            part = _occupant(self.build, member.position, self.state)
+            if part is not None:
+                found.extend(self._retiring_of(part, member))
+        return sorted(found, key=lambda change: change.seq)
+
+    def _retiring_of(self, part: str, member: Member) -> Iterator[_Retiring]:
+        names = {self.dimension.id, self.dimension.feature, member.feature}
+        for change in self.build.changes(part):
+            if member.feature is None or names.intersection(change.dimensions):
+                yield _Retiring(change.order, change.code, change.change, change.words)
+
+    def _set_apart(self, record: ReadingRecord) -> _Why | None:
+        if self.single or self.state is State.AS_RECEIVED:
+            return None
+        events = [
+            event
+            for member in self.members
+            for event in self.build.arrangement_events(member.position)
+            if event.seq > record.order
+        ]
+        if not events:
+            return None
+        last = max(event.seq for event in events)
+        if self._used_again(record, after=last):
+            return None
+        names = _list(
+            sorted(
+                {
+                    self.titles[member.position]
+                    for member in self.members
+                    for event in self.build.arrangement_events(member.position)
+                    if event.seq > record.order
+                }
+            )
+        )
+        words = f"{names} taken out and put back since; used again only by choice"
+        return _Why(words, changed=True)
+
+    def _gauge_lets_it_count(self, record: ReadingRecord) -> _Why | None:
+        gauge = self.gauges.gauge(record)
+        if gauge is None:
+            return None
+        if gauge.unset:
+            return _Why(f"{gauge.instrument.title} has no setting recorded")
+        found = self.gauges.drifted(gauge)
+        if found is None or self._used_again(record, after=found.entry.seq):
+            return None
+        return _Why(f"setting {found.body.setting} found drifted since", changed=True)
+
+    def _used_again(self, record: ReadingRecord, *, after: int) -> bool:
+        return any(
+            entry.seq > after and choice.choice == "use again" and record.entry.id in choice.entries
+            for entry, choice in self.build.choices_for(record.entry.id)
+        )
+
+    def _not_chosen(self, record: ReadingRecord) -> _Why | None:
+        for _, choice in self.build.choices_for(record.entry.id):
+            if choice.choice == "use instead" and record.entry.id in choice.instead_of:
+                return _Why("another reading was chosen instead")
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Retiring:
+    seq: int
+    code: str
+    change: str
+    words: str
+
+
+def _title(sheet: Sheet, position: str) -> str:
+    part = sheet.parts.get(position)
+    return part.title if part is not None else position
+
+
+def _list(names: list[str]) -> str:
+    if len(names) < 2:
+        return "".join(names)
+    return ", ".join(names[:-1]) + " and " + names[-1]

@@ -1,0 +1,58 @@
+"""Taper and out-of-round: which pairs of places are held against each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import permutations
+
+from fitwright.assess.chains import Chain, Member
+from fitwright.assess.gauges import place_key
+from fitwright.assess.subjects import Subject
+from fitwright.model.dimension import Place
+from fitwright.model.fit import FitKind
+from fitwright.physics.metrology.combinations import Term
+from fitwright.physics.metrology.estimation import estimate
+from fitwright.physics.metrology.form import FormSummary, form_summary
+
+
+def form_terms(member: Member) -> list[Term]:
+    """One place minus another of the same dimension."""
+    return [Term(1.0, member.places), Term(-1.0, member.places)]
+
+
+def form_pairs(member: Member, kind: FitKind | None) -> tuple[tuple[str, str], ...]:
+    """The pairs that make a taper (same angle, two planes) or an out-of-round (same plane, two angles).
+
+    Places without planes and angles are all held against each other.
+    """
+    return tuple(_pairs(member, kind))
+
+
+def _pairs(member: Member, kind: FitKind | None) -> Iterator[tuple[str, str]]:
+    known = set(member.places)
+    places = [each for each in member.dimension.places if place_key(member.dimension, each.id) in known]
+    for first, second in permutations(places, 2):
+        if _belong_together(first, second, kind):
+            yield place_key(member.dimension, first.id), place_key(member.dimension, second.id)
+
+
+def _belong_together(first: Place, second: Place, kind: FitKind | None) -> bool:
+    if kind is FitKind.TAPER:
+        return first.angle == second.angle and first.plane != second.plane
+    if first.plane is None and first.angle is None:
+        return True
+    return first.plane == second.plane and first.angle != second.angle
+
+
+def form_of(subject: Subject, chain: Chain) -> FormSummary | None:
+    """Mean, taper and out-of-round of the one dimension behind a subject, where it has places."""
+    if len(chain.members) != 1:
+        return None
+    member = chain.members[0]
+    if len(member.values) < 2 or len(member.places) < 2:  # noqa: PLR2004
+        return None
+    planes = {place_key(member.dimension, each.id): each for each in member.dimension.places}
+    return form_summary(
+        estimate(member.values),
+        {key: (planes[key].plane or "", planes[key].angle or "") for key in member.places},
+    )

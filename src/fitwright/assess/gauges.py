@@ -1,0 +1,333 @@
+"""From a reading as recorded to a reading as metrology sees it: corrections and unknowns.
+
+What two readings share has one key: `calibration:M3`, `setting:S-014`, `transfer:S-014`,
+`temperature:sitting-2`. So the error of a micrometer that set the bore gauge and also measured the
+journal cancels in their difference, and nothing else does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf, sqrt
+
+from fitwright.assess.errors import GaugeNotKnownError
+from fitwright.model.dimension import Dimension, Sense
+from fitwright.model.part import REFERENCE_TEMPERATURE, Material
+from fitwright.model.sheet import Sheet
+from fitwright.physics.metrology.drift import agreement_limit, widened_setting_uncertainty
+from fitwright.physics.metrology.readings import (
+    Blade,
+    BladeAnswer,
+    BladeReading,
+    Drag,
+    ValueReading,
+)
+from fitwright.physics.metrology.unknowns import Shared, Unknown
+from fitwright.records.kinds import (
+    BladeObservation,
+    CheckBack,
+    Instrument,
+    Setting,
+    Sitting,
+    ValueObservation,
+)
+from fitwright.records.projection import (
+    BuildState,
+    ReadingRecord,
+    Recorded,
+    ShopState,
+    StatedSizeRecord,
+)
+
+GAUGE_EXPANSION_UNCERTAINTY = 1e-6
+"""Standard uncertainty of a gauge's own expansion coefficient [1/K]."""
+
+_LENGTHS = {Sense.DIAMETRAL, Sense.RADIAL, Sense.AXIAL, Sense.LINEAR}
+_UNIFORM = sqrt(3.0)
+_RESOLUTION = sqrt(12.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """The instrument, its setting and the sitting behind one value reading."""
+
+    instrument: Instrument
+    setting: Setting | None
+    sitting: Sitting | None
+
+    @property
+    def unset(self) -> bool:
+        """Whether this is a comparison gauge that nobody said was set: it proves nothing."""
+        return self.instrument.comparison and self.setting is None
+
+
+@dataclass(frozen=True, slots=True)
+class Gauges:
+    """Turns the readings of a build into readings of metrology."""
+
+    sheet: Sheet
+    shop: ShopState
+    build: BuildState
+
+    def sitting_of(self, record: ReadingRecord) -> Sitting | None:
+        """The sitting that a reading belongs to."""
+        held = self.build.sittings.get(record.body.sitting or "")
+        return held.body if held is not None else None
+
+    def instrument(self, code: str | None) -> Instrument | None:
+        """An instrument of the shop by its code."""
+        held = self.shop.instruments.get(code or "")
+        return held.body if held is not None else None
+
+    def setting(self, code: str | None) -> Setting | None:
+        """A setting by its code."""
+        held = self.shop.settings.get(code or "")
+        return held.body if held is not None else None
+
+    def gauge(self, record: ReadingRecord) -> Gauge | None:
+        """The gauge behind a value reading; None for a blade."""
+        observation = record.body.observation
+        if not isinstance(observation, ValueObservation):
+            return None
+        sitting = self.sitting_of(record)
+        instrument = self._instrument(record, observation, sitting)
+        setting = self._setting(observation, sitting, instrument)
+        return Gauge(instrument, setting, sitting)
+
+    def _instrument(
+        self, record: ReadingRecord, observation: ValueObservation, sitting: Sitting | None
+    ) -> Instrument:
+        code = observation.instrument
+        if code is None and sitting is not None:
+            dimension = self.sheet.dimensions.get(record.dimension or "")
+            kinds = dimension.instruments if dimension is not None else ()
+            code = next((sitting.instruments[k] for k in kinds if k in sitting.instruments), None)
+        found = self.instrument(code)
+        if found is None:
+            raise GaugeNotKnownError(record.entry.id, code)
+        return found
+
+    def _setting(
+        self, observation: ValueObservation, sitting: Sitting | None, instrument: Instrument
+    ) -> Setting | None:
+        code = observation.setting
+        if code is None and sitting is not None:
+            code = sitting.settings.get(instrument.code)
+        return self.setting(code)
+
+    def value_reading(self, record: ReadingRecord, dimension: Dimension) -> ValueReading:
+        """A value reading at 20 degrees Celsius, corrected, with its unknowns."""
+        observation = record.body.observation
+        assert isinstance(observation, ValueObservation)  # noqa: S101  (narrowing: callers split by type)
+        gauge = self.gauge(record)
+        assert gauge is not None  # noqa: S101
+        at = record.order
+        value = observation.value.si - self._zero(gauge) + self._correction(gauge, at)
+        shared = list(self._unknowns(gauge, at))
+        if dimension.sense in _LENGTHS:
+            value, thermal = self._at_reference(value, record, dimension, gauge)
+            shared.extend(thermal)
+        instrument = gauge.instrument
+        return ValueReading(
+            key=record.entry.id,
+            place=place_key(dimension, record.place),
+            value=value,
+            repeatability=max(instrument.repeatability, instrument.resolution / _RESOLUTION),
+            repeatability_degrees_of_freedom=instrument.repeatability_degrees_of_freedom or inf,
+            shared=tuple(shared),
+            repeatability_key=f"repeatability:{instrument.code}",
+        )
+
+    def _zero(self, gauge: Gauge) -> float:
+        setting = gauge.setting
+        return setting.zero.si if setting is not None and setting.zero is not None else 0.0
+
+    def _correction(self, gauge: Gauge, at: int) -> float:
+        held = self.shop.calibration_of(gauge.instrument.code, at=at)
+        return held.body.correction if held is not None else 0.0
+
+    def _unknowns(self, gauge: Gauge, at: int) -> list[Shared]:
+        found = [self._calibration(gauge.instrument, at)]
+        if gauge.setting is not None:
+            found.extend(self._setting_chain(gauge.setting, gauge.instrument, at))
+        return [one for one in found if one.unknown.standard_uncertainty > 0.0]
+
+    def _calibration(self, instrument: Instrument, at: int) -> Shared:
+        held = self.shop.calibration_of(instrument.code, at=at)
+        if held is None:
+            unknown = Unknown(f"calibration:{instrument.code}", instrument.calibration_uncertainty)
+        else:
+            unknown = Unknown(
+                f"calibration:{held.body.code}",
+                held.body.standard_uncertainty,
+                held.body.degrees_of_freedom or inf,
+            )
+        return Shared(unknown, 1.0)
+
+    def _setting_chain(self, setting: Setting, instrument: Instrument, at: int) -> list[Shared]:
+        own = Unknown(
+            f"setting:{setting.code}",
+            self.setting_uncertainty(setting),
+            setting.degrees_of_freedom or inf,
+        )
+        found = [Shared(own, 1.0)]
+        if instrument.transfer_uncertainty > 0.0:
+            transfer = Unknown(f"transfer:{setting.code}", instrument.transfer_uncertainty)
+            found.append(Shared(transfer, 1.0))
+        master = self.instrument(setting.master)
+        if master is not None:
+            found.append(self._calibration(master, at))
+            of_master = self.setting(setting.master_setting)
+            if of_master is not None:
+                found.extend(self._setting_chain(of_master, master, at))
+        return found
+
+    def setting_uncertainty(self, setting: Setting) -> float:
+        """Uncertainty of a setting, widened by what its check-backs found [m]."""
+        drifts = [back.body.drift.si for back in self.shop.check_backs.get(setting.code, ())]
+        return widened_setting_uncertainty(setting.standard_uncertainty, drifts)
+
+    def drifted(self, gauge: Gauge) -> Recorded[CheckBack] | None:
+        """The check-back that found the setting (or its master's) further off than explained."""
+        setting: Setting | None = gauge.setting
+        instrument: Instrument | None = gauge.instrument
+        while setting is not None and instrument is not None:
+            found = self._drift_of(setting, instrument)
+            if found is not None:
+                return found
+            instrument, setting = self.instrument(setting.master), self.setting(setting.master_setting)
+        return None
+
+    def _drift_of(self, setting: Setting, instrument: Instrument) -> Recorded[CheckBack] | None:
+        limit = agreement_limit(
+            max(instrument.repeatability, instrument.resolution / _RESOLUTION),
+            sqrt(setting.standard_uncertainty**2 + instrument.transfer_uncertainty**2),
+        )
+        backs = self.shop.check_backs.get(setting.code, ())
+        return next((back for back in reversed(backs) if abs(back.body.drift.si) > limit), None)
+
+    def _at_reference(
+        self, value: float, record: ReadingRecord, dimension: Dimension, gauge: Gauge
+    ) -> tuple[float, list[Shared]]:
+        material = material_of(self.sheet, dimension)
+        sitting = gauge.sitting
+        if material is None or sitting is None:
+            return value, []
+        gauge_excess = sitting.temperature - REFERENCE_TEMPERATURE
+        part_excess = self._part_temperature(record, dimension, sitting) - REFERENCE_TEMPERATURE
+        expansion = gauge.instrument.expansion
+        size = value * (1.0 + expansion * gauge_excess - material.expansion * part_excess)
+        return size, self._thermal(value, gauge, material, dimension, gauge_excess, part_excess)
+
+    def _part_temperature(
+        self, record: ReadingRecord, dimension: Dimension, sitting: Sitting
+    ) -> float:
+        if record.body.part_temperature is not None:
+            return record.body.part_temperature
+        for member in (dimension.part, *dimension.through):
+            if member is not None and member in sitting.part_temperatures:
+                return sitting.part_temperatures[member]
+        return sitting.temperature
+
+    def _thermal(
+        self,
+        value: float,
+        gauge: Gauge,
+        material: Material,
+        dimension: Dimension,
+        gauge_excess: float,
+        part_excess: float,
+    ) -> list[Shared]:
+        sitting, instrument = gauge.sitting, gauge.instrument
+        assert sitting is not None  # noqa: S101
+        part = part_of(self.sheet, dimension)
+        found = [
+            (
+                Unknown(f"temperature:{sitting.code}", sitting.temperature_uncertainty),
+                value * (instrument.expansion - material.expansion),
+            ),
+            (
+                Unknown(
+                    f"part and gauge difference:{sitting.code}:{part}",
+                    sitting.part_gauge_difference_uncertainty,
+                ),
+                -value * material.expansion,
+            ),
+            (
+                Unknown(f"expansion:{material.id}", material.expansion_uncertainty),
+                -value * part_excess,
+            ),
+            (
+                Unknown(f"gauge expansion:{instrument.code}", GAUGE_EXPANSION_UNCERTAINTY),
+                value * gauge_excess,
+            ),
+        ]
+        return [Shared(unknown, factor) for unknown, factor in found if factor != 0.0]
+
+    def blade_reading(self, record: ReadingRecord, dimension: Dimension) -> BladeReading:
+        """A blade reading with the blades' own thicknesses and the person's drag."""
+        observation = record.body.observation
+        assert isinstance(observation, BladeObservation)  # noqa: S101
+        return BladeReading(
+            key=record.entry.id,
+            place=place_key(dimension, record.place),
+            blades=tuple(self._blade(record, name) for name in observation.blades),
+            answer=BladeAnswer(observation.answer),
+            drag=self._drag(record),
+        )
+
+    def _blade(self, record: ReadingRecord, name: str) -> Blade:
+        blade = self.shop.blade(name)
+        if blade is None:
+            raise GaugeNotKnownError(record.entry.id, name)
+        return Blade(name, blade.thickness, blade.standard_uncertainty)
+
+    def _drag(self, record: ReadingRecord) -> Drag:
+        sitting = self.sitting_of(record)
+        code = record.body.measured_by or (sitting.measured_by if sitting else None)
+        held = self.shop.people.get(code or "")
+        if held is None:
+            return Drag(code or "somebody")
+        return Drag(held.body.code, held.body.drag, held.body.drag_uncertainty)
+
+
+def stated_reading(stated: StatedSizeRecord, dimension: Dimension, place: str) -> ValueReading:
+    """A stated size as metrology sees it: its tolerance taken as uniform.
+
+    One label speaks for all places at once, so its error is shared by them.
+    """
+    size, tolerance = stated.body.size, stated.body.tolerance
+    half_width = tolerance.si if tolerance is not None else abs(size.si) * 1e-3
+    unknown = Unknown(f"stated:{stated.entry.id}", half_width / _UNIFORM)
+    tiny = max(abs(half_width) * 1e-6, 1e-12)
+    return ValueReading(
+        key=f"{stated.entry.id}:{place}",
+        place=place_key(dimension, place),
+        value=size.si,
+        repeatability=tiny,
+        shared=(Shared(unknown, 1.0),),
+    )
+
+
+def place_key(dimension: Dimension, place: str) -> str:
+    """The name of one place of one dimension, unique in a build."""
+    return f"{dimension.id} @ {place}"
+
+
+def part_of(sheet: Sheet, dimension: Dimension) -> str | None:
+    """The position whose material and temperature speak for a dimension."""
+    if dimension.part is not None:
+        return dimension.part
+    for name in dimension.through:
+        if name in sheet.parts:
+            return name
+        other = sheet.dimensions.get(name)
+        if other is not None and other.part is not None:
+            return other.part
+    return None
+
+
+def material_of(sheet: Sheet, dimension: Dimension) -> Material | None:
+    """The material that a dimension grows with."""
+    part = sheet.parts.get(part_of(sheet, dimension) or "")
+    return sheet.materials.get(part.material) if part is not None else None

@@ -1,0 +1,326 @@
+"""One fit or dimension judged in one state: evidence, routes, bounds, hot states, verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from fitwright.assess import words
+from fitwright.assess.bounds import Asked, asked_of, in_hand, overall, verdicts_of
+from fitwright.assess.centring import centring_of
+from fitwright.assess.chains import (
+    Chain,
+    Member,
+    chain_of,
+    lengths_of,
+    member_of,
+    unknowns_of_lengths,
+)
+from fitwright.assess.evidence import gather
+from fitwright.assess.form import form_of, form_pairs, form_terms
+from fitwright.assess.gauges import Gauges
+from fitwright.assess.grip import grip_bounds, grips
+from fitwright.assess.hot import hot_states
+from fitwright.assess.missing import size_wanted
+from fitwright.assess.ratio import linear_ratio
+from fitwright.assess.results import (
+    BoundVerdict,
+    CentringFound,
+    FitVerdict,
+    Grip,
+    Reason,
+    RouteVerdict,
+    State,
+    Unused,
+    Verdict,
+)
+from fitwright.assess.routes import compare
+from fitwright.assess.rules import Rules, rules_of
+from fitwright.assess.subjects import Subject, subjects_of
+from fitwright.model.fit import FitKind, Route
+from fitwright.model.governing import Adopted, RuledLimit, rule_limits
+from fitwright.model.sheet import Sheet
+from fitwright.physics.metrology.chain import judge_chain
+from fitwright.physics.metrology.result import ChainResult
+from fitwright.records.projection import BuildState, ShopState
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What a way of judging found, before it is put into words."""
+
+    result: ChainResult | None
+    bounds: tuple[BoundVerdict, ...]
+    chains: tuple[tuple[Route, Chain, ChainResult | None], ...]
+    governing: Chain
+    centring: CentringFound | None = None
+    grip: tuple[Grip, ...] = ()
+
+
+class Judge:
+    """Judges the fits and dimensions of one build in one state; forgets nothing it gathered."""
+
+    def __init__(self, sheet: Sheet, shop: ShopState, build: BuildState, state: State) -> None:
+        self.sheet, self.state = sheet, state
+        self.gauges = Gauges(sheet, shop, build)
+        self.rules: Rules = rules_of(shop)
+        self.subjects = subjects_of(sheet)
+        self._members: dict[str, Member] = {}
+
+    @property
+    def build(self) -> BuildState:
+        """The build that is judged."""
+        return self.gauges.build
+
+    def member(self, dimension_id: str) -> Member:
+        """What is known of one dimension, gathered once."""
+        found = self._members.get(dimension_id)
+        if found is None:
+            dimension = self.sheet.dimensions[dimension_id]
+            found = member_of(self.gauges, 1.0, gather(self.gauges, dimension, self.state))
+            self._members[dimension_id] = found
+        return found
+
+    def forget(self, subject_ids: Iterable[str]) -> None:
+        """Gather anew what these subjects rest on."""
+        for subject_id in subject_ids:
+            for name in self.subjects[subject_id].dimensions():
+                self._members.pop(name, None)
+
+    def verdict(self, subject: Subject) -> FitVerdict:
+        """The verdict on one subject."""
+        asked = asked_of(self._ruled(subject))
+        judged = self._judge(subject, asked)
+        return self._put_together(subject, judged)
+
+    def _ruled(self, subject: Subject) -> tuple[RuledLimit, ...]:
+        adoptions = self.build.adopted_limits(subject.id)
+        taken = None
+        if adoptions:
+            body = adoptions[-1].body
+            taken = Adopted(
+                source=body.source,
+                adopted_by=body.adopted_by,
+                lower=words.written(body.lower),
+                upper=words.written(body.upper),
+            )
+        return rule_limits(
+            subject.limits,
+            subject.limit_class,
+            self.sheet.sources,
+            used=self._used(subject),
+            adopted=taken,
+        )
+
+    def _used(self, subject: Subject) -> bool:
+        positions = {
+            position
+            for name in subject.dimensions()
+            for position in (
+                self.sheet.dimensions[name].part,
+                *self.sheet.dimensions[name].through,
+            )
+            if position is not None
+        }
+        return any(
+            self.build.is_used(part)
+            for position in positions
+            if position in self.sheet.parts
+            for part in [self.build.occupant(position)]
+            if part is not None
+        )
+
+    def _judge(self, subject: Subject, asked: list[Asked]) -> Judged:
+        if subject.fit_kind is FitKind.CENTRING:
+            return self._judge_centring(subject, asked)
+        if subject.fit_kind is FitKind.RATIO and subject.fit and subject.fit.compression:
+            return self._judge_ratio(subject, asked)
+        if subject.fit_kind in (FitKind.TAPER, FitKind.OUT_OF_ROUND):
+            return self._judge_form(subject, asked)
+        return self._judge_routes(subject, asked)
+
+    def _judge_routes(self, subject: Subject, asked: list[Asked]) -> Judged:
+        cold = [one for one in asked if one.case is None]
+        chains = []
+        for route in subject.routes:
+            names = {term.dimension for term in route.chain}
+            chain = chain_of({name: self.member(name) for name in names}, route.chain)
+            chains.append((route, chain, self._chain_result(subject, chain, cold)))
+        route, chain, result = _governing(subject, chains)
+        bounds = verdicts_of(self.sheet, cold, result)
+        bounds.extend(self._hot_bounds(subject, chain, [one for one in asked if one.case]))
+        gripping = grips(self.gauges, subject, chain, result)
+        bounds.extend(grip_bounds(gripping, self.rules.of(subject.limit_class)))
+        return Judged(result, tuple(bounds), tuple(chains), chain, grip=gripping)
+
+    def _chain_result(self, subject: Subject, chain: Chain, asked: list[Asked]) -> ChainResult | None:
+        if chain.missing:
+            return None
+        return judge_chain(
+            chain.terms(subject.judged, None, self.gauges),
+            chain.values(),
+            chain.blades(),
+            [one.bound for one in asked],
+            self.rules.of(subject.limit_class),
+        )
+
+    def _hot_bounds(self, subject: Subject, chain: Chain, asked: list[Asked]) -> list[BoundVerdict]:
+        found: list[BoundVerdict] = []
+        for name in dict.fromkeys(one.case for one in asked):
+            these = [one for one in asked if one.case == name]
+            case = self.sheet.temperature_cases[name or ""]
+            result = None
+            if not chain.missing:
+                result = judge_chain(
+                    chain.terms(subject.judged, case, self.gauges),
+                    chain.values(),
+                    chain.blades(),
+                    [one.bound for one in these],
+                    self.rules.of(subject.limit_class),
+                    extra=unknowns_of_lengths(self.gauges, lengths_of(self.gauges, chain), case),
+                )
+            found.extend(verdicts_of(self.sheet, these, result))
+        return found
+
+    def _judge_form(self, subject: Subject, asked: list[Asked]) -> Judged:
+        assert subject.fit is not None and subject.fit.form_of is not None  # noqa: S101, PT018
+        member = self.member(subject.fit.form_of)
+        chain = Chain((member,))
+        pairs = form_pairs(member, subject.fit_kind)
+        result = None
+        if pairs:
+            result = judge_chain(
+                form_terms(member),
+                member.values,
+                member.blades,
+                [one.bound for one in asked],
+                self.rules.of(subject.limit_class),
+                pairs=pairs,
+                absolute=True,
+            )
+        return Judged(result, tuple(verdicts_of(self.sheet, asked, result)), (), chain)
+
+    def _judge_ratio(self, subject: Subject, asked: list[Asked]) -> Judged:
+        assert subject.fit is not None and subject.fit.compression is not None  # noqa: S101, PT018
+        members = {name: self.member(name) for name in subject.dimensions()}
+        chain = Chain(tuple(members.values()))
+        result = None
+        if not chain.missing:
+            linear = linear_ratio(subject.fit.compression, members)
+            result = judge_chain(
+                linear.terms,
+                chain.values(),
+                chain.blades(),
+                [one.bound for one in asked],
+                self.rules.of(subject.limit_class),
+                constant=linear.constant,
+            )
+        return Judged(result, tuple(verdicts_of(self.sheet, asked, result)), (), chain)
+
+    def _judge_centring(self, subject: Subject, asked: list[Asked]) -> Judged:
+        assert subject.fit is not None and subject.fit.centring is not None  # noqa: S101, PT018
+        member = self.member(subject.fit.centring.gaps)
+        chain = Chain((member,))
+        found = centring_of(
+            self, subject.fit.centring, member, asked, self.rules.of(subject.limit_class)
+        )
+        result = found.result if found is not None else None
+        bounds = tuple(verdicts_of(self.sheet, asked, result))
+        return Judged(result, bounds, (), chain, centring=found.found if found else None)
+
+    def _put_together(self, subject: Subject, judged: Judged) -> FitVerdict:
+        verdict, reason = self._conclude(subject, judged)
+        result = judged.result
+        value = result.value if result is not None else None
+        found = FitVerdict(
+            id=subject.id,
+            kind=subject.kind,
+            name=subject.title,
+            fit_kind=subject.fit_kind.value if subject.fit_kind else "dimension",
+            sense=subject.sense.value,
+            unit=subject.unit,
+            station=subject.station,
+            limit_class=subject.limit_class.value,
+            verdict=verdict,
+            reason=reason,
+            words="",
+            value=value,
+            standard_uncertainty=result.standard_uncertainty if result else None,
+            degrees_of_freedom=result.degrees_of_freedom if result else None,
+            interval=result.interval if result else (None, None),
+            in_hand=in_hand(judged.bounds, value),
+            bounds=judged.bounds,
+            readings=_entries(judged),
+            unused=self._unused(subject),
+            missing=judged.governing.missing,
+            routes=_routes(subject, judged),
+            comparison=compare(judged.chains),
+            hot=hot_states(self, subject, judged.governing, result),
+            grip=judged.grip,
+            centring=judged.centring,
+            form=form_of(subject, judged.governing),
+            size_wanted=size_wanted(self, subject, judged.governing, judged.bounds),
+            rests_on_stated=judged.governing.stated,
+            cautions=result.cautions if result else (),
+            removes_metal=subject.removes_metal,
+        )
+        return replace(found, words=words.verdict_words(found))
+
+    def _conclude(self, subject: Subject, judged: Judged) -> tuple[Verdict, Reason | None]:
+        chain = judged.governing
+        others = [chain for _, chain, _ in judged.chains if chain.read]
+        if not chain.read and not others:
+            changed = chain.changed or any(each.changed for _, each, _ in judged.chains)
+            return (
+                (Verdict.UNPROVEN, Reason.CHANGED_SINCE) if changed else (Verdict.NOT_MEASURED, None)
+            )
+        if judged.result is None:
+            if chain.changed:
+                return Verdict.UNPROVEN, Reason.CHANGED_SINCE
+            complete = any(result is not None for _, _, result in judged.chains)
+            return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ if complete else Reason.INCOMPLETE
+        if not chain.read:
+            return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ
+        if judged.result.contradictions:
+            return Verdict.UNPROVEN, Reason.CONTRADICTORY
+        return overall(judged.bounds)
+
+    def _unused(self, subject: Subject) -> tuple[Unused, ...]:
+        return tuple(
+            unused
+            for name in subject.dimensions()
+            for unused in self.member(name).evidence.unused
+        )
+
+
+def _governing(
+    subject: Subject, chains: list[tuple[Route, Chain, ChainResult | None]]
+) -> tuple[Route, Chain, ChainResult | None]:
+    for each in chains:
+        if len(chains) == 1 or each[0].name is subject.governing_route:
+            return each
+    return chains[0]
+
+
+def _entries(judged: Judged) -> tuple[str, ...]:
+    chains = [chain for _, chain, _ in judged.chains] or [judged.governing]
+    found = [
+        record.entry.id
+        for chain in chains
+        for member in chain.members
+        for record in member.evidence.used
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+def _routes(subject: Subject, judged: Judged) -> tuple[RouteVerdict, ...]:
+    return tuple(
+        RouteVerdict(
+            name=route.name.value,
+            governs=len(judged.chains) == 1 or route.name is subject.governing_route,
+            result=result,
+            missing=chain.missing,
+            stated=chain.stated,
+        )
+        for route, chain, result in judged.chains
+    )

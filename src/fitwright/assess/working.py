@@ -1,0 +1,258 @@
+"""The working behind a verdict: readings, dimensions, chain, uncertainty, bounds, and what was left out.
+
+Every figure carries its SI unit and where it came from (entry ids, a source, a formula), so that a
+page or a terminal can show it in the reader's own unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import isinf
+
+from fitwright.assess.chains import Member
+from fitwright.assess.gauges import place_key
+from fitwright.assess.judging import Judge
+from fitwright.assess.results import BoundVerdict, FitVerdict
+from fitwright.assess.subjects import SI_UNIT
+from fitwright.physics.metrology.estimation import estimate
+from fitwright.physics.metrology.readings import BladeReading, ValueReading
+from fitwright.records.kinds import ValueObservation
+from fitwright.records.projection import ReadingRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number of a working: its name, SI value and unit, and where it came from."""
+
+    name: str
+    value: float | None
+    unit: str
+    origin: str = ""
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: a formula, the figures put in, and what comes out."""
+
+    title: str
+    formula: str
+    figures: tuple[Figure, ...]
+    result: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """All steps from the readings to the verdict on one fit."""
+
+    subject: str
+    title: str
+    verdict: FitVerdict
+    steps: tuple[Step, ...]
+
+
+def working_of(judge: Judge, verdict: FitVerdict) -> Working:
+    """The working of a verdict, rebuilt from the same evidence."""
+    names = judge.subjects[verdict.id].dimensions()
+    members = [judge.member(name) for name in names]
+    steps = [
+        *(_readings_of(judge, member) for member in members if member.evidence.used),
+        *(_stated_of(member) for member in members if member.stated),
+        *(_places_of(member) for member in members if member.values),
+        *_chain_steps(judge, verdict),
+        *_uncertainty(verdict),
+        *(_bound(bound, verdict) for bound in verdict.bounds),
+        *_comparison(verdict),
+        *_hot(verdict),
+        *_left_out(verdict),
+    ]
+    return Working(verdict.id, verdict.name, verdict, tuple(steps))
+
+
+def _readings_of(judge: Judge, member: Member) -> Step:
+    values = {reading.key: reading for reading in member.values}
+    blades = {reading.key: reading for reading in member.blades}
+    figures: list[Figure] = []
+    for record in member.evidence.used:
+        if record.entry.id in values:
+            figures.append(_value_figure(judge, record, values[record.entry.id], member))
+        else:
+            figures.append(_blade_figure(blades[record.entry.id], record))
+    return Step(
+        f"Readings of {member.dimension.title}",
+        "size at 20 C = indication - zero + correction, referred to 20 C",
+        tuple(figures),
+    )
+
+
+def _value_figure(
+    judge: Judge, record: ReadingRecord, reading: ValueReading, member: Member
+) -> Figure:
+    observation = record.body.observation
+    assert isinstance(observation, ValueObservation)  # noqa: S101
+    gauge = judge.gauges.gauge(record)
+    words = f"typed {observation.value.typed}"
+    if gauge is not None:
+        words += f", {gauge.instrument.title}"
+        if gauge.setting is not None:
+            words += f", setting {gauge.setting.code}"
+            if gauge.setting.zero is not None:
+                words += f" (zero {gauge.setting.zero.typed} taken off)"
+    return Figure(
+        record.place, reading.value, SI_UNIT[member.dimension.sense], record.entry.id, words
+    )
+
+
+def _blade_figure(reading: BladeReading, record: ReadingRecord) -> Figure:
+    thickness = sum(blade.thickness for blade in reading.blades)
+    names = " + ".join(blade.key for blade in reading.blades)
+    words = f"{names} {reading.answer.value}"
+    return Figure(record.place, thickness, "m", record.entry.id, words)
+
+
+def _stated_of(member: Member) -> Step:
+    figures = tuple(
+        Figure(
+            stated.place,
+            stated.body.size.si,
+            SI_UNIT[member.dimension.sense],
+            stated.entry.id,
+            f"stated by {stated.body.stated_by}, not read"
+            + (f"; +- {stated.body.tolerance.typed}" if stated.body.tolerance else ""),
+        )
+        for stated in member.stated
+    )
+    return Step(f"Stated size of {member.dimension.title}", "uniform over its tolerance", figures)
+
+
+def _places_of(member: Member) -> Step:
+    estimated = estimate(member.values)
+    unit = SI_UNIT[member.dimension.sense]
+    figures = tuple(
+        Figure(
+            place.id,
+            float(estimated.values[row]),
+            unit,
+            "",
+            f"u = {float(estimated.covariance[row, row]) ** 0.5:.3g} {unit}",
+        )
+        for place in member.dimension.places
+        for row, key in enumerate(estimated.places)
+        if key == place_key(member.dimension, place.id)
+    )
+    return Step(
+        f"{member.dimension.title}, place by place",
+        "generalised least squares over all readings of a place",
+        figures,
+    )
+
+
+def _chain_steps(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
+    subject = judge.subjects[verdict.id]
+    for route, of_route in zip(subject.routes, verdict.routes, strict=False):
+        formula = " ".join(
+            f"{'+' if term.coefficient >= 0 else '-'} {_factor(term.coefficient)}{term.dimension}"
+            for term in route.chain
+        )
+        governs = ", governs" if of_route.governs else ""
+        result = of_route.result
+        if result is None:
+            missing = tuple(Figure(name, None, "", "", "not known") for name in of_route.missing)
+            yield Step(f"Fit {route.name.value}{governs}", formula, missing)
+            continue
+        figures = tuple(Figure(place, None, "", "", "worst place") for place in result.places)
+        value = Figure(verdict.name, result.value, verdict.unit, "", _spread(result.standard_uncertainty, verdict.unit))
+        yield Step(f"Fit {route.name.value}{governs}", formula.lstrip("+ "), figures, value)
+
+
+def _factor(coefficient: float) -> str:
+    size = abs(coefficient)
+    return "" if size == 1.0 else f"{size:g} * "
+
+
+def _spread(uncertainty: float | None, unit: str) -> str:
+    return "" if uncertainty is None else f"u = {uncertainty:.3g} {unit}"
+
+
+def _uncertainty(verdict: FitVerdict) -> Iterator[Step]:
+    result = next((route.result for route in verdict.routes if route.governs), None)
+    if result is None or not result.budget:
+        return
+    figures = tuple(
+        Figure(key, contribution, verdict.unit, "", _freedom(freedom))
+        for key, contribution, freedom in result.budget
+        if contribution != 0.0
+    )
+    total = Figure(
+        "standard uncertainty",
+        result.standard_uncertainty,
+        verdict.unit,
+        "",
+        _freedom(result.degrees_of_freedom),
+    )
+    yield Step(
+        "Uncertainty",
+        "u^2 = sum of squares; what two readings share is added with its sign before squaring",
+        figures,
+        total,
+    )
+
+
+def _freedom(degrees: float) -> str:
+    return "" if isinf(degrees) else f"{degrees:.3g} degrees of freedom"
+
+
+def _bound(bound: BoundVerdict, verdict: FitVerdict) -> Step:
+    relation = ">=" if bound.side == "lower" else "<="
+    governs = "governs" if bound.governs else "does not govern"
+    source = ", ".join(
+        part
+        for part in (bound.source_kind, bound.source, bound.place_in_source, bound.applies_to, governs)
+        if part
+    )
+    figures = [Figure("limit", bound.limit, verdict.unit, source, f"written {bound.written}")]
+    if bound.value is not None:
+        figures.append(Figure("value at its worst places", bound.value, verdict.unit))
+    if bound.standard_uncertainty is not None:
+        figures.append(Figure("standard uncertainty", bound.standard_uncertainty, verdict.unit))
+    if bound.acceptance_limit is not None:
+        figures.append(Figure("proven from", bound.acceptance_limit, verdict.unit))
+    reason = f" ({bound.reason.value})" if bound.reason else ""
+    result = Figure("p", bound.probability, "1", "", f"{bound.verdict.value}{reason}")
+    return Step(f"{bound.side.capitalize()} bound", f"p = P({verdict.id} {relation} limit)", tuple(figures), result)
+
+
+def _comparison(verdict: FitVerdict) -> Iterator[Step]:
+    found = verdict.comparison
+    if found is None:
+        return
+    figures = (
+        Figure("difference", found.difference, verdict.unit),
+        Figure("its standard uncertainty", found.standard_uncertainty, verdict.unit),
+    )
+    yield Step("Two routes", f"first minus second, within 2 u: {found.words}", figures)
+
+
+def _hot(verdict: FitVerdict) -> Iterator[Step]:
+    for hot in verdict.hot:
+        figures = (
+            Figure("change", hot.change, verdict.unit),
+            Figure("standard uncertainty", hot.standard_uncertainty, verdict.unit),
+        )
+        result = Figure(hot.title, hot.value, verdict.unit)
+        yield Step(
+            f"At {hot.title}",
+            "sum of signed lengths times expansion times temperature rise",
+            figures,
+            result,
+        )
+
+
+def _left_out(verdict: FitVerdict) -> Iterator[Step]:
+    if verdict.unused:
+        figures = tuple(
+            Figure(f"{unused.dimension} {unused.place}", None, "", unused.entry, unused.why)
+            for unused in verdict.unused
+        )
+        yield Step("Kept but not used", "", figures)

@@ -1,0 +1,138 @@
+"""A build's verdicts as text: station by station, the sum of it, and what was not recorded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
+from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
+from fitwright.drawing.figures import MARKS, Reader
+from fitwright.drawing.sentences import settle_sentence, summary_sentence
+from fitwright.units.families import Family
+from fitwright.wiring import Shop
+
+_STYLES = {Verdict.OUTSIDE: "bold red", Verdict.UNPROVEN: "bold", Verdict.NOT_MEASURED: "dim"}
+_WIDTH_WITHOUT_TERMINAL = 132
+
+
+def console() -> Console:
+    """A console that keeps its tables whole when its output goes to a file."""
+    probe = Console()
+    return probe if probe.is_terminal else Console(width=_WIDTH_WITHOUT_TERMINAL, highlight=False)
+
+
+def print_report(
+    shop: Shop, build: str, found: Sequence[Assessment], family: Family, only: str | None
+) -> None:
+    """Print one or two assessments; two stand beside each other."""
+    out = console()
+    reader = Reader(family)
+    _print_head(out, shop, build)
+    if len(found) == 2:  # noqa: PLR2004
+        _print_side_by_side(out, shop, build, found[0], found[1], reader)
+    else:
+        _print_stations(out, shop, build, found[0], reader, only)
+    for assessment in found:
+        out.print()
+        out.print(Text(f"{_name(assessment.state)}: {summary_sentence(assessment)}", style="bold"))
+    _print_not_recorded(out, found[-1])
+
+
+def _print_head(out: Console, shop: Shop, build: str) -> None:
+    bench = shop.bench(build)
+    started = shop.builds()[build]
+    engine = bench.sheet.engine
+    out.print(Text(started.title or engine.name, style="bold"))
+    facts = [
+        f"job {started.job_number}" if started.job_number else "",
+        f"engine {started.engine_number}" if started.engine_number else "",
+        f"sheet {engine.id} revision {engine.revision}",
+        started.duty or engine.duty or "",
+    ]
+    out.print(", ".join(fact for fact in facts if fact))
+
+
+def _print_stations(
+    out: Console, shop: Shop, build: str, found: Assessment, reader: Reader, only: str | None
+) -> None:
+    out.print(f"State: {_name(found.state)}. Estimates at temperature are {HOT_NOT_JUDGED}.")
+    settling = shop.assessor(build, found.state).settling
+    for title, verdicts in _by_station(shop, build, found, only):
+        out.print()
+        table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+        for heading in ("verdict", "fit", "value", "limits", "source", ""):
+            table.add_column(heading, overflow="fold")
+        for verdict in verdicts:
+            settle = settle_sentence(verdict, settling(verdict.id), reader)
+            table.add_row(*_row(verdict, reader), settle or reader.in_hand(verdict))
+        out.print(table)
+        if any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in verdicts):
+            out.print(BEFORE_METAL)
+
+
+def _row(found: FitVerdict, reader: Reader) -> tuple[Text, str, str, str, str]:
+    return (
+        _verdict(found),
+        found.name,
+        reader.value(found),
+        reader.limits(found),
+        reader.source(found),
+    )
+
+
+def _verdict(found: FitVerdict) -> Text:
+    words = found.words.split(",")[0].split(":")[0]
+    reason = f" ({found.reason.value})" if found.reason else ""
+    return Text(f"{MARKS[found.verdict]} {words}{reason}", style=_STYLES.get(found.verdict, ""))
+
+
+def _print_side_by_side(
+    out: Console, shop: Shop, build: str, before: Assessment, after: Assessment, reader: Reader
+) -> None:
+    out.print("As received beside current; only what differs, or is not within in both.")
+    table = Table(box=None, pad_edge=False)
+    for heading in ("fit", "as received", "value", "current", "value", "limits"):
+        table.add_column(heading, overflow="fold")
+    for subject, now in after.verdicts.items():
+        then = before.verdicts.get(subject)
+        if then is None or (then.verdict is now.verdict is Verdict.WITHIN):
+            continue
+        if then.verdict is now.verdict is Verdict.NOT_MEASURED:
+            continue
+        table.add_row(
+            now.name, _verdict(then), reader.value(then), _verdict(now), reader.value(now), reader.limits(now)
+        )
+    out.print()
+    out.print(table)
+
+
+def _by_station(
+    shop: Shop, build: str, found: Assessment, only: str | None
+) -> Iterable[tuple[str, list[FitVerdict]]]:
+    stations = shop.bench(build).sheet.stations
+    wanted = [each for each in found.verdicts.values() if only in (None, each.verdict.value)]
+    for station in stations.values():
+        here = [each for each in wanted if each.station == station.id]
+        if here:
+            yield station.title, here
+    elsewhere = [each for each in wanted if each.station not in stations]
+    if elsewhere:
+        yield "Elsewhere", elsewhere
+
+
+def _print_not_recorded(out: Console, found: Assessment) -> None:
+    if not found.not_recorded:
+        return
+    out.print()
+    out.print(Text(f"Not recorded ({len(found.not_recorded)}):", style="bold"))
+    for each in found.not_recorded:
+        because = f": not measured, because {each.because}" if each.because else ""
+        out.print(f"  – {each.title}{because}")
+
+
+def _name(state: State) -> str:
+    return "as received" if state is State.AS_RECEIVED else "current"

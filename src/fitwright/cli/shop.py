@@ -1,0 +1,53 @@
+"""Where a shop lives, and opening it for one command."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from cyclopts import Parameter
+
+from fitwright.cli.errors import UsageError
+
+if TYPE_CHECKING:
+    from fitwright.units.families import Family
+    from fitwright.wiring import Shop
+
+DEFAULT_DATA = Path("~/fitwright").expanduser()
+
+Data = Annotated[
+    Path,
+    Parameter(name="--data", env_var="FITWRIGHT_DATA", help="Folder in which the shop lives."),
+]
+
+
+def default_data() -> Path:
+    """The folder named by FITWRIGHT_DATA, else `fitwright` in the home folder."""
+    return Path(os.environ.get("FITWRIGHT_DATA") or DEFAULT_DATA)
+
+
+@contextmanager
+def opened(data: Path, *, create: bool = False) -> Iterator[Shop]:
+    """The shop in a folder, closed again afterwards; a missing one is said plainly."""
+    from fitwright.wiring import open_shop
+
+    if not create and not data.is_dir():
+        raise UsageError(
+            f"No shop in {data}: start one with `fitwright build start`, or name its folder with --data."
+        )
+    shop = open_shop(data, create=create)
+    try:
+        yield shop
+    finally:
+        shop.close()
+
+
+def family_of(shop: Shop, build: str, units: str | None) -> Family:
+    """The units to show: those asked for, else the shop's own, else the sheet's."""
+    wanted = units or shop.state.shop_settings.get("units") or shop.bench(build).sheet.engine.unit_family
+    if wanted not in ("mm", "inch"):
+        raise UsageError(f'No units "{wanted}": say mm or inch.')
+    return "inch" if wanted == "inch" else "mm"

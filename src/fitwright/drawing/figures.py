@@ -1,0 +1,140 @@
+"""Verdicts as the figures one reads: value with uncertainty, limits, what is in hand, in one's own unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitwright.assess.results import BoundVerdict, FitVerdict, HotState, Verdict
+from fitwright.model.dimension import Sense
+from fitwright.model.limit import SourceKind
+from fitwright.units.display import format_value, format_with_uncertainty
+from fitwright.units.families import Family, shop_unit
+from fitwright.units.quantity import decimals_for
+from fitwright.units.senses import DIMENSION_OF
+
+MARKS = {
+    Verdict.WITHIN: "✓",
+    Verdict.UNPROVEN: "?",
+    Verdict.OUTSIDE: "✗",
+    Verdict.NOT_MEASURED: "–",
+}
+"""The mark beside the word of each verdict; never without the word."""
+
+_LOOSE_AND_TIGHT = frozenset({"running clearance", "gap", "side clearance", "end float", "backlash"})
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """Writes figures for one reader: `mm` or `inch`."""
+
+    family: Family = "mm"
+
+    def unit(self, found: FitVerdict) -> str:
+        """The unit in which a fit is read, chosen by the size of its limits or value."""
+        sizes = [abs(bound.limit) for bound in found.bounds]
+        if found.value is not None:
+            sizes.append(abs(found.value))
+        return shop_unit(self.dimension(found), self.family, max(sizes, default=0.0))
+
+    def dimension(self, found: FitVerdict) -> str:
+        """The dimension of a fit's value, as units name it."""
+        return DIMENSION_OF[Sense(found.sense)]
+
+    def amount(self, found: FitVerdict, value: float, resolution: float | None = None) -> str:
+        """Any value of a fit, in the unit in which the fit is read."""
+        unit, dimension = self.unit(found), self.dimension(found)
+        decimals = None if resolution is None else decimals_for(resolution, unit, dimension)
+        return format_value(value, unit, decimals, dimension=dimension)
+
+    def value(self, found: FitVerdict) -> str:
+        """The value with its uncertainty to two digits, or what blades say: an open interval."""
+        if found.value is not None and found.standard_uncertainty:
+            shown = format_with_uncertainty(
+                found.value,
+                found.standard_uncertainty,
+                self.unit(found),
+                limits=[bound.limit for bound in found.bounds if bound.governs],
+                dimension=self.dimension(found),
+            )
+            return f"{shown.value} {shown.unit} (u {shown.uncertainty})".replace(" 1 (", " (")
+        low, high = found.interval
+        resolution = self._resolution(found)
+        if low is not None and high is not None:
+            return f"{self.amount(found, low, resolution)} to {self.amount(found, high, resolution)}"
+        if low is not None:
+            return f"above {self.amount(found, low, resolution)}"
+        if high is not None:
+            return f"below {self.amount(found, high, resolution)}"
+        return ""
+
+    def limits(self, found: FitVerdict) -> str:
+        """The governing limits, `0.045 to 0.065 mm`; else the first that are stated, in brackets."""
+        governing = [bound for bound in found.bounds if bound.governs and bound.temperature_case is None]
+        bounds = governing or [bound for bound in found.bounds if bound.temperature_case is None]
+        lower = next((bound for bound in bounds if bound.side == "lower"), None)
+        upper = next((bound for bound in bounds if bound.side == "upper"), None)
+        text = self._span(found, lower, upper)
+        return text if governing or not text else f"({text})"
+
+    def _span(self, found: FitVerdict, lower: BoundVerdict | None, upper: BoundVerdict | None) -> str:
+        resolution = self._resolution(found)
+        if lower is not None and upper is not None:
+            unit, dimension = self.unit(found), self.dimension(found)
+            first = self.amount(found, lower.limit, resolution)
+            first = first.removesuffix(" " + format_value(0.0, unit, 0, dimension=dimension)[2:])
+            return f"{first} to {self.amount(found, upper.limit, resolution)}"
+        if lower is not None:
+            return f"from {self.amount(found, lower.limit, resolution)}"
+        if upper is not None:
+            return f"up to {self.amount(found, upper.limit, resolution)}"
+        return ""
+
+    def _resolution(self, found: FitVerdict) -> float | None:
+        """Lengths are read to a micrometre (a tenth of a thou in inches), others as is usual."""
+        if self.dimension(found) != "length":
+            return None
+        return 1e-6 if self.family == "mm" else 2.54e-6 / 2.0
+
+    def source(self, found: FitVerdict) -> str:
+        """Who says so: kind, place in the source, and whether it governs or was adopted."""
+        bound = next((each for each in found.bounds if each.governs), None)
+        bound = bound or next(iter(found.bounds), None)
+        if bound is None:
+            return "no limit"
+        words = [bound.source_kind]
+        if bound.place_in_source:
+            words.append(bound.place_in_source)
+        if bound.adopted_by:
+            words.append(f"adopted by {bound.adopted_by}")
+        elif not bound.governs:
+            words.append("not adopted" if bound.source_kind == SourceKind.RULE_OF_THUMB else "does not govern")
+        return ", ".join(words)
+
+    def in_hand(self, found: FitVerdict) -> str:
+        """How far inside its nearest limit, or how far outside, in words."""
+        if found.in_hand is None or found.verdict is Verdict.NOT_MEASURED:
+            return ""
+        size = self.amount(found, abs(found.in_hand), self._fine(found))
+        if found.in_hand >= 0.0:
+            return f"{size} in hand"
+        return f"{size} {self._side(found)}"
+
+    def _fine(self, found: FitVerdict) -> float | None:
+        resolution = self._resolution(found)
+        return None if resolution is None else resolution / 2.0
+
+    def _side(self, found: FitVerdict) -> str:
+        value = found.value or 0.0
+        low = any(
+            bound.side == "lower" and bound.governs and value < bound.limit for bound in found.bounds
+        )
+        if found.fit_kind in _LOOSE_AND_TIGHT:
+            return "too tight" if low else "too loose"
+        return "below the limit" if low else "above the limit"
+
+    def hot(self, found: FitVerdict, state: HotState) -> str:
+        """A hot state in words; it is estimated and not judged unless the source gives a hot limit."""
+        shown = format_with_uncertainty(
+            state.value, state.standard_uncertainty, self.unit(found), dimension=self.dimension(found)
+        )
+        return f"{state.title}: {shown.value} {shown.unit} (u {shown.uncertainty})"

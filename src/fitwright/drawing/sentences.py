@@ -1,0 +1,96 @@
+"""Sentences about verdicts in the reader's unit: never more than the readings prove."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fitwright.assess.results import Assessment, CentringFound, FitVerdict, Verdict
+from fitwright.assess.settling import Settling
+from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED, summary
+from fitwright.drawing.figures import Reader
+
+
+def summary_sentence(found: Assessment) -> str:
+    """What is outside, unproven and not measured, and how much was not recorded."""
+    text = summary(
+        found.count(Verdict.WITHIN),
+        found.count(Verdict.OUTSIDE),
+        found.count(Verdict.UNPROVEN),
+        found.count(Verdict.NOT_MEASURED),
+        len(found.not_recorded),
+    )
+    thumb = sum(
+        1
+        for each in found.verdicts.values()
+        if each.verdict is Verdict.WITHIN and each.source_kind == "rule of thumb"
+    )
+    return f"{text} {thumb} of those within are within a rule of thumb only." if thumb else text
+
+
+def verdict_sentence(found: FitVerdict, reader: Reader) -> str:
+    """Value, limits, verdict and what is in hand, in one sentence."""
+    parts = [found.words]
+    value = reader.value(found)
+    if value:
+        parts.append(value)
+    limits = reader.limits(found)
+    if limits:
+        parts.append(f"limits {limits} ({reader.source(found)})")
+    hand = reader.in_hand(found)
+    if hand:
+        parts.append(hand)
+    sentence = "; ".join(parts) + "."
+    if found.verdict is Verdict.OUTSIDE and found.removes_metal:
+        sentence = f"{sentence} {BEFORE_METAL}"
+    return sentence
+
+
+def settle_sentence(found: FitVerdict, settling: Settling | None, reader: Reader) -> str:
+    """What would settle an unproven fit, or what stands in its way."""
+    if found.verdict not in (Verdict.UNPROVEN, Verdict.NOT_MEASURED):
+        return ""
+    changed = list(dict.fromkeys(unused.why for unused in found.unused if unused.changed))
+    if found.reason is not None and found.reason.value == "changed since" and changed:
+        return f"{changed[0]}: read again"
+    if found.missing and found.reason is not None and found.reason.value == "incomplete":
+        names = ", ".join(found.missing[:3])
+        return _wanted(found, reader) or f"not known: {names}"
+    return settling.words(reader.family) if settling is not None else ""
+
+
+def _wanted(found: FitVerdict, reader: Reader) -> str:
+    wanted = found.size_wanted
+    if wanted is None or wanted.low is None or wanted.high is None:
+        return ""
+    low = reader.amount(found, wanted.low, 1e-6)
+    high = reader.amount(found, wanted.high, 1e-6)
+    return f"{wanted.dimension} wanted: {low} to {high}"
+
+
+def hot_sentences(found: FitVerdict, reader: Reader) -> Iterator[str]:
+    """The hot states; estimated and not judged, unless the source gives a hot limit."""
+    for state in found.hot:
+        note = "" if state.judged else f" ({HOT_NOT_JUDGED})"
+        yield f"{reader.hot(found, state)}{note}"
+    for grip in found.grip:
+        left = reader.amount(found, grip.interference, 1e-6)
+        yield f"{grip.title}: interference {left}, pressure {grip.pressure / 1e6:.0f} MPa"
+    if found.centring is not None:
+        yield from centring_sentences(found, found.centring, reader)
+
+
+def centring_sentences(found: FitVerdict, centring: CentringFound, reader: Reader) -> Iterator[str]:
+    """Where the housing sits, what the nose runs out, and the move that centres it."""
+    if centring.run_out is not None:
+        run_out = reader.amount(found, centring.run_out.magnitude, 1e-6)
+        yield f"nose run-out {run_out} (half of the total indicator reading), kept apart from the offset"
+    if centring.running_offset is not None:
+        running = reader.amount(found, centring.running_offset.magnitude, 1e-6)
+        yield f"with the crank risen in its clearance: offset about {running}"
+    if centring.move is not None and centring.move.parts:
+        moves = ", ".join(
+            f"{reader.amount(found, part.distance, 1e-5)} towards the {part.towards}"
+            for part in centring.move.parts
+        )
+        yield f"to centre it, move the housing {moves}"
+    yield from centring.words

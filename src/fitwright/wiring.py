@@ -1,0 +1,228 @@
+"""The composition root: a folder becomes a shop with its record, its states and its verdicts.
+
+A `Shop` keeps what follows from the record in memory and brings it up to date with each entry that
+it writes; the store stays the only truth, and everything here can be dropped and built again.
+"""
+
+from __future__ import annotations
+
+import threading
+import uuid
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from fitwright.assess.assessment import Assessor
+from fitwright.assess.results import Assessment, FitVerdict, State
+from fitwright.bench.context import Bench
+from fitwright.formats.sheet import read_sheet
+from fitwright.model.sheet import Sheet
+from fitwright.records.entry import Acknowledgement, Entry, NewEntry
+from fitwright.records.kinds import Body, BuildStarted, RevisionTakenOver
+from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.protocol import Record
+from fitwright.store import open_record
+
+Clock = Callable[[], datetime]
+
+
+class ShopError(Exception):
+    """The base of what can be wrong with asking a shop for something."""
+
+
+class UnknownBuildError(ShopError):
+    """A build was named that the shop does not have."""
+
+    def __init__(self, name: str, known: Sequence[str]) -> None:
+        """Say which, and which there are."""
+        self.name, self.known = name, tuple(known)
+        there = f"this shop has: {', '.join(known)}" if known else "this shop has no build yet"
+        super().__init__(f'No build "{name}"; {there}.')
+
+
+class BuildExistsError(ShopError):
+    """A build was to be started under a code that is taken."""
+
+    def __init__(self, code: str) -> None:
+        """Say which code."""
+        super().__init__(f'A build "{code}" is there already; give the new one another name.')
+
+
+def utc_now() -> datetime:
+    """The time now, in UTC."""
+    return datetime.now(UTC)
+
+
+def new_id() -> str:
+    """A fresh 128-bit entry id, 32 hex digits."""
+    return uuid.uuid4().hex
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What writing brought: acknowledgements, and the subjects whose verdicts it touched."""
+
+    acknowledgements: tuple[Acknowledgement, ...]
+    touched: frozenset[str]
+
+
+@dataclass(slots=True)
+class _OpenBuild:
+    """One build held open: its state and one assessor for each state that was asked for."""
+
+    sheet: Sheet
+    state: BuildState
+    assessors: dict[State, Assessor]
+
+
+class Shop:
+    """One shop: its record, and what follows from it."""
+
+    def __init__(self, record: Record, *, clock: Clock = utc_now) -> None:
+        self.record = record
+        self.clock = clock
+        self._lock = threading.RLock()
+        self._seen = 0
+        self._shop = ShopState()
+        self._open: dict[str, _OpenBuild] = {}
+        self._sheets: dict[str, Sheet] = {}
+        self._catch_up()
+
+    @property
+    def state(self) -> ShopState:
+        """People, gauges, blades and settings."""
+        return self._shop
+
+    def close(self) -> None:
+        """Release the store."""
+        self.record.close()
+
+    def builds(self) -> dict[str, BuildStarted]:
+        """All builds by their code, in the order in which they were started."""
+        return {code: held.body for code, held in self._shop.builds.items()}
+
+    def sheet(self, digest: str) -> Sheet:
+        """The sheet with this digest, read once."""
+        found = self._sheets.get(digest)
+        if found is None:
+            found = read_sheet(self.record.sheet_text(digest))
+            self._sheets[digest] = found
+        return found
+
+    def bench(self, build: str) -> Bench:
+        """What is open on the bench for a build."""
+        with self._lock:
+            held = self._build(build)
+            return Bench(held.sheet, self._shop, held.state)
+
+    def assessor(self, build: str, state: State = State.CURRENT) -> Assessor:
+        """The assessor of a build in one state; it stays up to date with what is written."""
+        with self._lock:
+            held = self._build(build)
+            found = held.assessors.get(state)
+            if found is None:
+                found = Assessor(held.sheet, self._shop, held.state, state)
+                held.assessors[state] = found
+            return found
+
+    def assessment(self, build: str, state: State = State.CURRENT) -> Assessment:
+        """All verdicts of a build in one state."""
+        with self._lock:
+            return self.assessor(build, state).assessment()
+
+    def verdicts(self, build: str, subjects: Iterable[str]) -> list[FitVerdict]:
+        """The current verdicts on some subjects of a build."""
+        with self._lock:
+            assessor = self.assessor(build)
+            return [assessor.verdict(subject) for subject in subjects]
+
+    def write(self, entries: Sequence[NewEntry]) -> Written:
+        """Write entries durably, then bring everything that follows up to date."""
+        acknowledgements = self.record.append(entries)
+        with self._lock:
+            touched = self._catch_up()
+        return Written(tuple(acknowledgements), touched)
+
+    def entry(
+        self,
+        body: Body,
+        *,
+        build: str | None = None,
+        person: str | None = None,
+        entry_id: str | None = None,
+    ) -> NewEntry:
+        """A new entry of this shop from its body."""
+        return NewEntry(
+            id=entry_id or new_id(),
+            build=build,
+            kind=body.kind,
+            body=body.model_dump(mode="json"),
+            person=person,
+            client_time=self.clock().isoformat(timespec="milliseconds"),
+            kind_version=body.version,
+        )
+
+    def start_build(self, code: str, sheet_text: str, started: BuildStarted) -> Written:
+        """Start a build to a sheet; the sheet is checked, and kept as it is written."""
+        if code in self._shop.builds:
+            raise BuildExistsError(code)
+        read_sheet(sheet_text)
+        digest = self.record.keep_sheet(sheet_text)
+        body = started.model_copy(update={"code": code, "sheet": digest})
+        return self.write([self.entry(body, build=code)])
+
+    def take_over(
+        self, build: str, sheet_text: str, differences: Sequence[str], *, person: str | None = None
+    ) -> Written:
+        """Take a later revision of the sheet over, on purpose, with the differences named."""
+        read_sheet(sheet_text)
+        digest = self.record.keep_sheet(sheet_text)
+        body = RevisionTakenOver(
+            sheet=digest,
+            previous_sheet=self.bench(build).sheet.digest,
+            differences=tuple(differences),
+        )
+        return self.write([self.entry(body, build=build, person=person)])
+
+    def _build(self, code: str) -> _OpenBuild:
+        held = self._open.get(code)
+        if held is not None:
+            return held
+        if code not in self._shop.builds:
+            raise UnknownBuildError(code, list(self._shop.builds))
+        state = BuildState.replay(code, self.record.entries(build=code))
+        assert state.sheet is not None  # noqa: S101  (a build that was started has a sheet)
+        held = _OpenBuild(self.sheet(state.sheet), state, {})
+        self._open[code] = held
+        return held
+
+    def _catch_up(self) -> frozenset[str]:
+        """Take all entries that came since; returns the subjects whose verdicts they touched."""
+        new = list(self.record.entries(after=self._seen))
+        touched: frozenset[str] = frozenset()
+        for entry in new:
+            self._shop.apply(entry)
+            self._seen = entry.seq
+        for code, held in list(self._open.items()):
+            touched |= self._bring_up_to_date(code, held, new)
+        return touched
+
+    def _bring_up_to_date(
+        self, code: str, held: _OpenBuild, new: Sequence[Entry]
+    ) -> frozenset[str]:
+        concerned = [entry for entry in new if entry.build in (None, code)]
+        for entry in concerned:
+            held.state.apply(entry)
+        if held.state.sheet != held.sheet.digest and held.state.sheet is not None:
+            held.sheet = self.sheet(held.state.sheet)
+            held.assessors.clear()
+        touched: frozenset[str] = frozenset()
+        for assessor in held.assessors.values():
+            touched |= assessor.renew(concerned)
+        return touched
+
+
+def open_shop(directory: Path, *, clock: Clock = utc_now, create: bool = True) -> Shop:
+    """Open (or make) the shop that lives in a folder."""
+    return Shop(open_record(directory, clock=clock, create=create), clock=clock)
