@@ -1,0 +1,74 @@
+"""Amounts as a shop writes them: in its own unit, rounded as that unit is read."""
+
+from __future__ import annotations
+
+import math
+from decimal import ROUND_HALF_EVEN, Decimal
+
+from fitwright.quantity import Metre, Radian
+from fitwright.units.rounding import in_unit
+
+_COARSE: dict[str, tuple[tuple[Metre, str, str], ...]] = {
+    "mm": ((0.1e-3, "mm", "0.001"), (1e-3, "mm", "0.01"), (math.inf, "mm", "0.1")),
+    "inch": ((0.1e-3, "thou", "0.1"), (1e-3, "thou", "0.5"), (25e-3, "thou", "5"), (math.inf, "in", "0.01")),
+}
+"""Below which length which unit, and to which step a bound is rounded in it."""
+
+_FINE = {"mm": ("mm", "0.001"), "inch": ("in", "0.0001")}
+
+
+def bound(value: Metre, units: str) -> str:
+    """A bound of a limit: a rule of thumb is given no more digits than it has.
+
+    Examples
+    --------
+    >>> bound(0.0448e-3, "mm"), bound(0.0448e-3, "inch"), bound(0.2e-3, "inch")
+    ('0.045 mm', '1.8 thou', '8.0 thou')
+    """
+    unit, step = next((unit, step) for below, unit, step in _COARSE[units] if abs(value) < below)
+    return _written(value, unit, step)
+
+
+def size(value: Metre, units: str) -> str:
+    """A size: to a micrometre, or to a tenth of a thou.
+
+    Examples
+    --------
+    >>> size(0.056, "mm"), size(0.0508, "inch")
+    ('56.000 mm', '2.0000 in')
+    """
+    return _written(value, *_FINE[units])
+
+
+def length(value: Metre, units: str) -> str:
+    """A length that is only known roughly: to half a millimetre, or to a hundredth of an inch.
+
+    Examples
+    --------
+    >>> length(0.26232, "mm"), length(0.0254, "inch")
+    ('262.5 mm', '1.00 in')
+    """
+    return _written(value, *(("mm", "0.5") if units == "mm" else ("in", "0.01")))
+
+
+def degrees(value: Radian) -> str:
+    """An angle in whole degrees."""
+    return f"{round(math.degrees(value))} deg"
+
+
+def grams(value: float) -> str:
+    """A mass [kg] in grams, in which both kinds of shop weigh parts.
+
+    Examples
+    --------
+    >>> grams(-0.001)
+    '-1.0 g'
+    """
+    return f"{value * 1000:.1f} g"
+
+
+def _written(value: Metre, unit: str, step: str) -> str:
+    """A value in a unit, to a step of that unit."""
+    grain = Decimal(step)
+    number = (in_unit(value, unit) / grain).quantize(Decimal(1), ROUND_HALF_EVEN) * grain
+    return f"{number + 0:f} {unit}"
