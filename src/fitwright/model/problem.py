@@ -33,5 +33,5 @@ def meant(word: str, known: Iterable[str]) -> str:
     >>> meant("jurnal", ["journal", "bore"])
     'did you mean "journal"?'
     """
-    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    near = difflib.get_close_matches(word, sorted(known), n=1, cutoff=0.6)
     return f'did you mean "{near[0]}"?' if near else ""

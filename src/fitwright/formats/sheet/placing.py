@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 from typing import Final
 
 from fitwright.formats.sheet.positions import Positions
@@ -12,6 +13,10 @@ from fitwright.model.problem import Path, Problem
 
 _TOML_PLACE: Final = re.compile(
     r"^(?P<what>.*?) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end.*)\)$"
+)
+
+_TOML_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {"Cannot overwrite a value": "a key is given twice", "Invalid value": "no value that TOML knows"}
 )
 
 
@@ -72,7 +77,7 @@ def toml_problem(text: str, error: ValueError | RecursionError) -> SheetProblem:
     found = _TOML_PLACE.match(str(error))
     if not found:
         return SheetProblem("", 1, 1, (), f"this is not TOML: {error}")
-    what = found["what"]
+    what = _TOML_WORDS.get(found["what"], found["what"])
     line = int(found["line"]) if found["line"] else text.count("\n") + 1
     column = int(found["column"]) if found["column"] else len(text) - text.rfind("\n")
     return SheetProblem("", line, column, (), f"this is not TOML: {what[:1].lower()}{what[1:]}")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import tomllib
-from collections.abc import Callable
 from contextlib import suppress
 from functools import lru_cache
 from typing import Any
@@ -87,20 +86,15 @@ def _read_document(
 def _checked(assembled: Assembled, tables: Tables, form: list[Problem]) -> list[Problem]:
     """What the sheet as a whole says wrong, without what only follows from problems of form."""
     around = {problem.path[:length] for problem in form for length in range(len(problem.path) + 1)}
-    found = check(assembled.sheet, excused=_excuse(tables))
+    found = check(assembled.sheet, also_known=_unusable_ids(tables))
     return [
         problem for problem in once_for_each_family(found, assembled.key_of) if problem.path not in around
     ]
 
 
-def _excuse(tables: Tables) -> Callable[[str, str], bool]:
-    """Whether an id belongs to a table that is there but has no sound form."""
-    names = {section: _names(keys) for section, keys in tables.unusable.items()}
-
-    def excused(section: str, name: str) -> bool:
-        return any(name == bad or name.startswith(f"{bad}.") for bad in names.get(section, ()))
-
-    return excused
+def _unusable_ids(tables: Tables) -> dict[str, frozenset[str]]:
+    """The ids of tables that are there but have no sound form."""
+    return {section: frozenset(_names(keys)) for section, keys in tables.unusable.items()}
 
 
 def _names(keys: list[str]) -> set[str]:

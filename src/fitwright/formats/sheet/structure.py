@@ -16,7 +16,7 @@ from pydantic import ValidationError
 from fitwright.formats.sheet.document import SECTIONS
 from fitwright.formats.sheet.fields import Table
 from fitwright.formats.sheet.tables import EngineTable
-from fitwright.formats.sheet.wording import problem_of
+from fitwright.formats.sheet.wording import field_at, problem_of
 from fitwright.model.problem import Path, Problem, meant
 
 TableT = TypeVar("TableT", bound=Table)
@@ -66,7 +66,7 @@ def _read_section(tables: Tables, section: str, value: Any) -> None:  # noqa: AN
     for key, entry in value.items():
         if _is_nested(SECTIONS[section], entry):
             tables.problems.append(_needs_quotes(section, key, entry))
-            tables.unusable[section].append(key)
+            tables.unusable[section].extend(_nested_ids(SECTIONS[section], key, entry))
             continue
         table = _read_table(tables, SECTIONS[section], entry, (section, key))
         if table is None:
@@ -83,10 +83,17 @@ def _is_nested(table: type[Table], entry: Any) -> bool:  # noqa: ANN401 - raw TO
     return all(isinstance(value, dict) and key not in known for key, value in entry.items())
 
 
+def _nested_ids(table: type[Table], key: str, entry: RawTable) -> list[str]:
+    """The ids that were meant where quotes are missing."""
+    if not _is_nested(table, entry):
+        return [key]
+    return [name for inner, below in entry.items() for name in _nested_ids(table, f"{key}.{inner}", below)]
+
+
 def _needs_quotes(section: str, key: str, entry: RawTable) -> Problem:
-    inner = next(iter(entry))
-    what = f"the id {key}.{inner}... has dots and stands without quotes"
-    return Problem((section, key), what, f'write [{section}."{key}.{inner}..."]', at_key=True)
+    name = _nested_ids(SECTIONS[section], key, entry)[0]
+    what = f"the id {name} has dots and stands without quotes"
+    return Problem((section, key), what, f'write [{section}."{name}"]', at_key=True)
 
 
 def _read_table(tables: Tables, table: type[TableT], value: Any, path: Path) -> TableT | None:  # noqa: ANN401
@@ -96,13 +103,17 @@ def _read_table(tables: Tables, table: type[TableT], value: Any, path: Path) -> 
         faults = error.errors(include_url=False)
     tables.problems.extend(problem_of(fault, table, path) for fault in faults)
     try:
-        return table.model_validate(_without(value, [fault["loc"] for fault in faults]))
+        return table.model_validate(_mended(table, value, [fault["loc"] for fault in faults]))
     except ValidationError:
         return None
 
 
-def _without(value: Any, places: list[tuple[str | int, ...]]) -> Any:  # noqa: ANN401 - raw TOML
-    """A copy without the values at these places; a list loses no element, it goes as a whole."""
+def _mended(table: type[Table], value: Any, places: list[Path]) -> Any:  # noqa: ANN401 - raw TOML
+    """A copy without the values at these places; a list loses no element, it goes as a whole.
+
+    A text that must be there is stood in for: what refers to it is not checked, since its place has
+    a problem already.
+    """
     pruned = copy.deepcopy(value)
     for place in places:
         names = list(place)
@@ -113,6 +124,9 @@ def _without(value: Any, places: list[tuple[str | int, ...]]) -> Any:  # noqa: A
             parent = _step(parent, name)
         if names and isinstance(parent, dict):
             parent.pop(names[-1], None)
+            field = field_at(table, names)
+            if field is not None and field.is_required() and field.annotation is str:
+                parent[names[-1]] = "?"
     return pruned
 
 

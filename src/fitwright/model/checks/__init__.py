@@ -7,7 +7,7 @@ the sheet format, with ids in place of families.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping
 
 from fitwright.model.checks.dimensions import check_dimensions
 from fitwright.model.checks.engine import check_engine
@@ -19,20 +19,16 @@ from fitwright.model.problem import Problem
 from fitwright.model.sheet import Sheet
 
 
-def _nothing_excused(_section: str, _name: str) -> bool:
-    return False
-
-
-def check(sheet: Sheet, *, excused: Callable[[str, str], bool] = _nothing_excused) -> tuple[Problem, ...]:
+def check(sheet: Sheet, *, also_known: Mapping[str, frozenset[str]] | None = None) -> tuple[Problem, ...]:
     """All problems of a sheet.
 
     Parameters
     ----------
     sheet : Sheet
         The sheet.
-    excused : callable (section, id) -> bool
-        Ids that are no problem to refer to although the sheet lacks them, because they have
-        problems of their own.
+    also_known : mapping of str to frozenset of str, optional
+        Ids by section that the sheet lacks and that may be referred to all the same, because what
+        is wrong with them has been said already.
 
     Returns
     -------
@@ -41,7 +37,7 @@ def check(sheet: Sheet, *, excused: Callable[[str, str], bool] = _nothing_excuse
     """
     return (
         *check_engine(sheet.engine),
-        *check_references(sheet, excused),
+        *check_references(sheet, also_known or {}),
         *check_dimensions(sheet),
         *check_limits(sheet),
         *check_fits(sheet),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from fitwright.model.dimension import Dimension
 from fitwright.model.fit import Fit, RouteName
@@ -27,23 +27,23 @@ Reference = tuple[Path, str, str | None]
 """Path of the reference, section that it leads to, name given (None: not given)."""
 
 
-def check_references(sheet: Sheet, excused: Callable[[str, str], bool]) -> Iterator[Problem]:
+def check_references(sheet: Sheet, also_known: Mapping[str, frozenset[str]]) -> Iterator[Problem]:
     """Problems of references that lead nowhere, with what was probably meant."""
+    known = {section: {*getattr(sheet, section), *also_known.get(section, ())} for section in _NOUNS}
     for path, section, name in _references(sheet):
-        known: Mapping[str, object] = getattr(sheet, section)
-        if name is None or name in known or excused(section, name):
-            continue
-        yield Problem(path, f'there is no {_NOUNS[section]} "{name}"', _accepted(name, section, known))
-    yield from _check_through(sheet, excused)
+        if name is not None and name not in known[section]:
+            accepted = _accepted(name, section, known[section])
+            yield Problem(path, f'there is no {_NOUNS[section]} "{name}"', accepted)
+    yield from _check_through(sheet, known["parts"] | known["dimensions"])
 
 
-def _accepted(name: str, section: str, known: Mapping[str, object]) -> str:
+def _accepted(name: str, section: str, known: set[str]) -> str:
     guess = meant(name, known)
     if guess:
         return guess
     if not known:
         return f"add it under [{section}]"
-    return f"write one of the {len(known)} ids under [{section}]"
+    return f"write one of the {len(known)} ids under [{section}], or add it"
 
 
 def _references(sheet: Sheet) -> Iterator[Reference]:
@@ -101,7 +101,7 @@ def _of_special_members(fit: Fit, path: Path) -> Iterator[Reference]:
         yield (*path, "centring", "face_heights"), "dimensions", fit.centring.face_heights
 
 
-def _check_through(sheet: Sheet, excused: Callable[[str, str], bool]) -> Iterator[Problem]:
+def _check_through(sheet: Sheet, known: set[str]) -> Iterator[Problem]:
     """What a dimension is taken through is a part, or a dimension that lies on one part."""
     for dimension in sheet.dimensions.values():
         path = ("dimensions", dimension.id, "through")
@@ -112,11 +112,6 @@ def _check_through(sheet: Sheet, excused: Callable[[str, str], bool]) -> Iterato
             elif other is not None and other.part is None:
                 mend = "write the parts that it is taken through"
                 yield Problem(path, f'"{name}" itself lies on no single part', mend)
-            elif name not in sheet.parts and other is None and not _is_excused(name, excused):
-                known = [*sheet.parts, *sheet.dimensions]
+            elif name not in known:
                 mend = meant(name, known) or "write ids under [parts] or [dimensions]"
                 yield Problem(path, f'there is no part or dimension "{name}"', mend)
-
-
-def _is_excused(name: str, excused: Callable[[str, str], bool]) -> bool:
-    return excused("parts", name) or excused("dimensions", name)
