@@ -14,10 +14,14 @@ combinations    the combinations of places that it is judged on
 known           the part of each combination that is known from values
 outcomes        what the readings say of each bound at each combination
 result          what a judged chain states
-statements      blade answers as inequalities between the gap and what was put into it
-posterior       what the answers at one place leave of its gap, by quadrature
-one_sided       what blades show when they bound a gap on one side only
-joint           several blade-read places in one combination, by a lattice rule
+edges           blade answers as inequalities between the gap and what was put into it
+likelihood      probability of all answers at one place, given its gap
+posterior       what the answers at one place leave of its gap, by quadrature (panels)
+blades          which places blades speak of, and how each combination is judged:
+one_sided         bounded by blades on one side only: closed form
+truncated         bounded on both sides, by blades or by values (given, mixture)
+half_open         some gaps of one kind, some of the other
+joint             several gaps at once, or answers that share much, by a lattice rule (lattice)
 contradiction   answers that cannot all be right, and the weight of each explanation
 settling        what would settle a bound
 size_wanted     the size of the one member that is missing

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from fitwright.physics.metrology.blades import BladePlaces, Block
 from fitwright.physics.metrology.combinations import Combinations, Term, combinations
 from fitwright.physics.metrology.conformity import Bound, DecisionRule, Verdict
 from fitwright.physics.metrology.estimation import estimate
@@ -51,8 +53,8 @@ def judge_chain(
     constant : float [m]
         Added to the chain.
     extra : tuple of Shared
-        Unknowns that enter the chain itself (expansion, temperature); those that a reading names too are
-        the same unknowns.
+        Unknowns that enter the chain itself (expansion, temperature), with the sign that they have in a
+        reading: a positive error makes the value too large. Those that a reading names too are the same.
     pairs : sequence of tuple of str, or None
         Judge only these combinations, each with one place for each term.
     absolute : bool
@@ -101,54 +103,80 @@ def judge_chain(
     selected = combinations(terms, measured, pairs)
     if not selected.names or not terms:
         return ChainResult.not_measured(bounds, unmeasured)
-    part = KnownPart.of(selected, estimate(values), constant, extra)
-    outcomes = _outcomes(part, bounds, absolute=absolute)
+    estimated = estimate(values)
+    part = KnownPart.of(selected, estimated, constant, extra)
+    spoken = BladePlaces.of(blades, estimated, values, selected.places)
+    blocks = spoken.blocks(selected, part, estimated, bounds)
+    outcomes = _gathered(selected, spoken, blocks, bounds, absolute=absolute)
     judged = [outcomes.judge(selected.names, bounds, column, rule) for column in range(len(bounds))]
-    return _described(selected, part, judged, unmeasured, absolute=absolute)
-
-
-def _outcomes(part: KnownPart, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
-    count = len(part.value)
-    holds = np.empty((count, len(bounds)))
-    for column, bound in enumerate(bounds):
-        holds[:, column] = part.probability(bound, absolute=absolute)
-    return Outcomes(
-        holds=holds,
-        possible=holds,
-        value=np.abs(part.value) if absolute else part.value,
-        standard_uncertainty=part.standard_uncertainty,
-        degrees_of_freedom=part.degrees_of_freedom,
-        contradicted=np.zeros(count, dtype=np.bool_),
+    result = ChainResult(
+        verdict=ChainResult.verdict_on([one for _, one in judged]),
+        bounds=tuple(one for _, one in judged),
+        contradictions=spoken.contradictions,
+        unmeasured=unmeasured,
     )
+    row = min(judged, key=lambda one: _severity(one[1]))[0] if judged else _least(outcomes)
+    return _described(result, selected, outcomes, blocks, row, absolute=absolute)
+
+
+def _gathered(
+    selected: Combinations,
+    spoken: BladePlaces,
+    blocks: Sequence[tuple[list[int], Block]],
+    bounds: Sequence[Bound],
+    *,
+    absolute: bool,
+) -> Outcomes:
+    """Outcomes of all blocks in the order of the combinations."""
+    if len(blocks) == 1 and not spoken.contradictions:
+        return blocks[0][1].outcomes(bounds, absolute=absolute)
+    outcomes = Outcomes.unbounded(len(selected.names), len(bounds))
+    for rows, block in blocks:
+        outcomes.put(rows, block.outcomes(bounds, absolute=absolute))
+    outcomes.contradicted[spoken.contradicted(selected)] = True
+    return outcomes
 
 
 def _described(
+    result: ChainResult,
     selected: Combinations,
-    part: KnownPart,
-    judged: Sequence[tuple[int, BoundResult]],
-    unmeasured: tuple[str, ...],
+    outcomes: Outcomes,
+    blocks: Sequence[tuple[list[int], Block]],
+    row: int,
     *,
     absolute: bool,
 ) -> ChainResult:
-    """State the governing combination: the one whose bound is worst off."""
-    results = tuple(result for _, result in judged)
-    row = min(judged, key=lambda one: _severity(one[1]))[0] if judged else int(np.argmin(part.value))
-    low, high = part.interval(row, COVERAGE)
-    value = float(part.value[row])
-    if absolute:
-        value, low, high = abs(value), max(0.0, low, -high), max(high, -low)
-    return ChainResult(
-        verdict=ChainResult.verdict_on(results),
-        bounds=results,
-        places=selected.names[row],
-        value=value,
-        standard_uncertainty=float(part.standard_uncertainty[row]),
-        degrees_of_freedom=float(part.degrees_of_freedom[row]),
-        interval=(low, high),
-        method="values",
-        budget=part.contributions.budget(row),
-        unmeasured=unmeasured,
-    )
+    """Add what is known of the governing combination."""
+    stated = replace(result, places=selected.names[row])
+    for rows, block in blocks:
+        if row in rows:
+            local = rows.index(row)
+            value, u = float(outcomes.value[row]), float(outcomes.standard_uncertainty[row])
+            interval = block.interval(local, COVERAGE)
+            return replace(
+                stated,
+                value=None if np.isnan(value) else value,
+                standard_uncertainty=None if np.isnan(u) else u,
+                degrees_of_freedom=float(outcomes.degrees_of_freedom[row]),
+                interval=_unsigned(*interval) if absolute else interval,
+                method=block.method,
+                budget=block.budget(local),
+                cautions=block.cautions,
+            )
+    return stated
+
+
+def _unsigned(low: Metre | None, high: Metre | None) -> tuple[Metre | None, Metre | None]:
+    """Interval of a size whose sign is dropped."""
+    if low is None or high is None:
+        return 0.0, None
+    return max(0.0, low, -high), max(high, -low)
+
+
+def _least(outcomes: Outcomes) -> int:
+    """Row of the least value; the first where no combination has one."""
+    values = np.where(np.isnan(outcomes.value), np.inf, outcomes.value)
+    return int(np.argmin(values))
 
 
 def _severity(result: BoundResult) -> tuple[bool, bool, float]:

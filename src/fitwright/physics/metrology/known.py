@@ -10,7 +10,8 @@ import numpy as np
 from fitwright.physics.metrology.combinations import Combinations
 from fitwright.physics.metrology.conformity import Bound, Side, probability_holds
 from fitwright.physics.metrology.estimation import Estimate
-from fitwright.physics.metrology.sources import Contributions
+from fitwright.physics.metrology.outcomes import Outcomes
+from fitwright.physics.metrology.sources import Budget, Contributions
 from fitwright.physics.metrology.student import student_quantile
 from fitwright.physics.metrology.unknowns import Shared
 from fitwright.quantity import FloatArray, Metre, Probability
@@ -56,8 +57,51 @@ class KnownPart:
             degrees_of_freedom=contributions.degrees_of_freedom(),
         )
 
-    def probability(self, bound: Bound, *, absolute: bool) -> FloatArray:
-        """Probability that the bound holds for each combination, shape (N,); `absolute` drops the sign."""
+    def take(self, rows: Sequence[int]) -> KnownPart:
+        """The same for some of the combinations only."""
+        chosen = list(rows)
+        return KnownPart(
+            self.value[chosen],
+            Contributions(self.contributions.values[chosen], self.contributions.sources),
+            self.standard_uncertainty[chosen],
+            self.degrees_of_freedom[chosen],
+        )
+
+    def outcomes(self, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
+        """Probability of each bound at each combination."""
+        holds = np.empty((len(self.value), len(bounds)))
+        for column, bound in enumerate(bounds):
+            holds[:, column] = self._probability(bound, absolute=absolute)
+        return Outcomes(
+            holds=holds,
+            possible=holds,
+            value=np.abs(self.value) if absolute else self.value,
+            standard_uncertainty=self.standard_uncertainty,
+            degrees_of_freedom=self.degrees_of_freedom,
+            contradicted=np.zeros(len(self.value), dtype=np.bool_),
+        )
+
+    def interval(self, row: int, probability: Probability) -> tuple[Metre | None, Metre | None]:
+        """Symmetric coverage interval [m] of one combination."""
+        score = student_quantile(float(self.degrees_of_freedom[row]), 0.5 + 0.5 * probability)
+        reach = score * float(self.standard_uncertainty[row])
+        return float(self.value[row]) - reach, float(self.value[row]) + reach
+
+    def budget(self, row: int) -> Budget:
+        """What contributes how much to one combination."""
+        return self.contributions.budget(row)
+
+    @property
+    def method(self) -> str:
+        """How the probabilities were found."""
+        return "values"
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """None: the closed form holds as it stands."""
+        return ()
+
+    def _probability(self, bound: Bound, *, absolute: bool) -> FloatArray:
         beyond = self._one_side(bound)
         if not absolute:
             return beyond
@@ -69,9 +113,3 @@ class KnownPart:
     def _one_side(self, bound: Bound) -> FloatArray:
         u, freedoms = self.standard_uncertainty, self.degrees_of_freedom
         return probability_holds(bound.side, bound.limit, self.value, u, freedoms)
-
-    def interval(self, row: int, probability: Probability) -> tuple[Metre, Metre]:
-        """Symmetric coverage interval [m] of one combination."""
-        score = student_quantile(float(self.degrees_of_freedom[row]), 0.5 + 0.5 * probability)
-        reach = score * float(self.standard_uncertainty[row])
-        return float(self.value[row]) - reach, float(self.value[row]) + reach

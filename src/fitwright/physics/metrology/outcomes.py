@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fitwright.physics.metrology.conformity import (
     Bound,
@@ -41,7 +42,32 @@ class Outcomes:
     value: FloatArray
     standard_uncertainty: FloatArray
     degrees_of_freedom: FloatArray
-    contradicted: FloatArray
+    contradicted: NDArray[np.bool_]
+
+    @classmethod
+    def unbounded(cls, combinations: int, bounds: int) -> Outcomes:
+        """Outcomes of which nothing is known yet, to be filled in."""
+        return cls(
+            holds=np.full((combinations, bounds), np.nan),
+            possible=np.ones((combinations, bounds)),
+            value=np.full(combinations, np.nan),
+            standard_uncertainty=np.full(combinations, np.nan),
+            degrees_of_freedom=np.full(combinations, np.inf),
+            contradicted=np.zeros(combinations, dtype=np.bool_),
+        )
+
+    def put(self, rows: Sequence[int], part: Outcomes) -> None:
+        """Fill in the outcomes of some combinations."""
+        chosen = list(rows)
+        for name in (
+            "holds",
+            "possible",
+            "value",
+            "standard_uncertainty",
+            "degrees_of_freedom",
+            "contradicted",
+        ):
+            getattr(self, name)[chosen] = getattr(part, name)
 
     def judge(
         self, names: Sequence[tuple[str, ...]], bounds: Sequence[Bound], column: int, rule: DecisionRule

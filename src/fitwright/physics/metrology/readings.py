@@ -154,6 +154,8 @@ class BladeReading:
             raise OutOfDomainError(
                 f"blades of reading {self.key!r}", len(self.blades), "one blade, or several different ones"
             )
+        if self.answer is BladeAnswer.DRAGS and self.drag.value == self.drag.standard_uncertainty == 0.0:
+            raise OutOfDomainError(f"drag of reading {self.key!r}", 0.0, "above zero where a blade drags")
 
     @property
     def interfaces(self) -> int:

@@ -1,0 +1,117 @@
+"""Combinations whose blade-read gaps are bounded on both sides, by blades or by values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from fitwright.physics.metrology.conformity import Bound
+from fitwright.physics.metrology.edges import Edge
+from fitwright.physics.metrology.given import WIDENED, Given
+from fitwright.physics.metrology.joint import Joint
+from fitwright.physics.metrology.likelihood import MOST_SHARED, Pieces
+from fitwright.physics.metrology.mixture import Mixture
+from fitwright.physics.metrology.outcomes import Outcomes
+from fitwright.physics.metrology.posterior import STEPS, Posterior
+from fitwright.physics.metrology.sources import Budget
+from fitwright.quantity import Metre, Probability
+
+FEW = 4
+"""Up to this many combinations the quadrature breaks at the limits of each."""
+
+LATTICE_ERROR: Probability = 0.002
+"""Difference between the two halves of the lattice from which on a caution is given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Truncated:
+    """Combinations given the gaps at their blade-read places.
+
+    Attributes
+    ----------
+    given : Given
+        How the combinations depend on those gaps.
+    mixture : Mixture
+        The combinations over the gaps that the answers leave.
+    by_lattice : bool
+        Whether the gaps come from the lattice rule.
+    """
+
+    given: Given
+    mixture: Mixture
+    by_lattice: bool
+
+    @classmethod
+    def of(cls, given: Given, edges: Mapping[str, Sequence[Edge]], bounds: Sequence[Bound]) -> Truncated:
+        """Integrate one place by quadrature, several (or answers that share much) by the lattice rule."""
+        spread = given.residual.standard_uncertainty()
+        first = edges[given.places[0]]
+        if len(given.places) > 1 or Pieces.of(first).shared > MOST_SHARED:
+            joint = Joint.of(given, edges)
+            reach = np.abs(given.slope[:, -1:]) * joint.reach
+            return cls(given, Mixture(given.mean(joint.gaps), joint.weight, spread, reach), by_lattice=True)
+        posterior = Posterior.of(first, given.prior(), _breaks(given, bounds))
+        mean = given.mean(posterior.gap[:, np.newaxis])
+        return cls(given, Mixture(mean, posterior.weight, spread), by_lattice=False)
+
+    def outcomes(self, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
+        """Probability of each bound at each combination."""
+        return self.mixture.outcomes(bounds, absolute=absolute)
+
+    def interval(self, row: int, probability: Probability) -> tuple[Metre | None, Metre | None]:
+        """Coverage interval [m] of one combination."""
+        return self.mixture.interval(row, probability)
+
+    def budget(self, row: int) -> Budget:
+        """What contributes how much: what is left of the values, and the gaps that blades cut."""
+        cut = float(np.sqrt(self.mixture.node_variance()[row]))
+        rows = (*self.given.residual.budget(row), (f"blades at {', '.join(self.given.places)}", cut, np.inf))
+        return tuple(sorted(rows, key=lambda one: (-one[1], one[0])))
+
+    @property
+    def method(self) -> str:
+        """How the probabilities were found."""
+        return "truncated"
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """Where values were widened, and how far the lattice's halves differ if that matters."""
+        said = (WIDENED,) if self.given.widened else ()
+        error = self._lattice_error() if self.by_lattice else 0.0
+        if error <= LATTICE_ERROR:
+            return said
+        return (*said, f"probability known to about {error:.3f} only: many unknowns are shared")
+
+    def _lattice_error(self) -> Probability:
+        half = len(self.mixture.weight) // 2
+        middle = float(self.mixture.value()[0])
+        halves = [
+            Mixture(
+                self.mixture.mean[:1, part],
+                weight / weight.sum(),
+                self.mixture.spread[:1],
+                self.mixture.reach[:1, part],
+            )
+            for part in (slice(None, half), slice(half, None))
+            for weight in [self.mixture.weight[part]]
+        ]
+        return float(abs(halves[0].at_most(middle)[0] - halves[1].at_most(middle)[0]))
+
+
+def _breaks(given: Given, bounds: Sequence[Bound]) -> list[Metre]:
+    """Gaps at which a combination passes a limit, and those around them."""
+    if len(given.offset) > FEW:
+        return []
+    origin = float(given.prior_value[0]) if len(given.prior_value) else 0.0
+    spread = given.residual.standard_uncertainty()
+    found = []
+    for offset, slope, u in zip(given.offset, given.slope[:, 0], spread, strict=True):
+        if slope != 0.0:
+            for limit in {sign * bound.limit for bound in bounds for sign in (1.0, -1.0)}:
+                found.append(origin + (limit - offset) / slope)
+                found.extend(
+                    found[-1] + sign * step * u / slope for step in STEPS[1:] for sign in (-1.0, 1.0)
+                )
+    return [float(gap) for gap in found]
