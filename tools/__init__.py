@@ -1,0 +1,1 @@
+"""Programs that make what the package ships; none of them is installed."""
