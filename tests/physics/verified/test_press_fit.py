@@ -25,7 +25,7 @@ BY = "boundary value problem of plane stress, solved by collocation"
 
 
 def solved(sizes, hub, shaft, interference=INTERFERENCE):
-    """Solve y = (u, sigma of the shaft, u, sigma of the hub) over 0..1 of each wall; no bore: from a quarter."""
+    """Solve y = (u, sigma of shaft, u, sigma of hub) over 0..1 of each wall; solid: from a quarter."""
     inner, interface, outer = sizes
     c, b = interface / 2.0, outer / 2.0
     a = inner / 2.0 if inner else c / 4.0

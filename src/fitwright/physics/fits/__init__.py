@@ -11,7 +11,8 @@ centring               housing offset and shaft run-out from gaps that have valu
 offset_probability     chance that an offset is within its limit
 blade_polygon          what blade readings leave possible, and which contradict each other
 offset_posterior       chance that an offset is within its limit, from blades or blades and values
-centring_move          the move that centres, sag of the shaft, the joint face that must stay level
+centring_move          the move that centres, gaps after it, sag of the shaft in its clearance
+joint_face             the move that centres while a joint face stays level
 
 Directions around a shaft are seen from the nose of the engine: angle zero points to the top (the
 deck), angles grow clockwise, "right" and "up" are positive. An offset is where the housing's centre

@@ -23,6 +23,9 @@ from fitwright.quantity import FloatArray, Metre, Metres, Number, Radian, Radian
 OFFSET_UNKNOWNS = 3
 """Mean gap, offset to the right, offset up."""
 
+ALL_UNKNOWNS = 5
+"""The same, and run-out to the right and up."""
+
 _WORST_CONDITION = 1e6
 """Beyond this condition number of the design the stations or shaft angles do not tell the unknowns apart."""
 
@@ -257,7 +260,9 @@ def centre_from_gaps(
     if not (np.isfinite(g).all() and np.isfinite(design).all() and np.isfinite(v).all()):
         raise OutOfDomainError("gaps", "not finite", "finite, with finite angles and covariance")
     whiten = _whitener(v)
-    unknowns = identified_unknowns(design)
+    unknowns = ALL_UNKNOWNS if tells_apart(design, ALL_UNKNOWNS) else OFFSET_UNKNOWNS
+    if not tells_apart(design, unknowns):
+        raise OutOfDomainError("station_angles", station_angles, "three or more, spread round the shaft")
     used = design[:, :unknowns]
     left, size, right = np.linalg.svd(whiten @ used, full_matrices=False)
     inverse = right.T / size
@@ -274,23 +279,20 @@ def centre_from_gaps(
     )
 
 
-def identified_unknowns(design: FloatArray) -> int:
-    """How many columns of a gap design the readings can tell apart: 5 with run-out, 3 without.
+def tells_apart(design: FloatArray, unknowns: int) -> bool:
+    """Whether readings at these places can tell the first unknowns of the gap model apart.
 
     Parameters
     ----------
     design : ndarray [1], shape (n, 5)
         From `gap_design`.
+    unknowns : int [1]
+        3 for mean gap and offset, 5 with run-out.
 
     Returns
     -------
-    int [1]
-        3 or 5.
-
-    Raises
-    ------
-    OutOfDomainError
-        If not even the offset can be told.
+    bool
+        False where stations or shaft angles are too few or too much alike.
 
     References
     ----------
@@ -298,14 +300,14 @@ def identified_unknowns(design: FloatArray) -> int:
 
     Examples
     --------
-    >>> identified_unknowns(gap_design(np.radians([0.0, 90.0, 180.0, 270.0]), 0.0))
-    3
+    >>> compass = gap_design(np.radians([0.0, 90.0, 180.0, 270.0]), 0.0)
+    >>> tells_apart(compass, 3), tells_apart(compass, 5)
+    (True, False)
     """
-    for unknowns in (design.shape[1], OFFSET_UNKNOWNS):
-        size = np.linalg.svd(design[:, :unknowns], compute_uv=False)
-        if len(design) >= unknowns and size[-1] * _WORST_CONDITION > size[0]:
-            return unknowns
-    raise OutOfDomainError("station_angles", "too few or too close", "three or more, spread round the shaft")
+    if len(design) < unknowns:
+        return False
+    size = np.linalg.svd(design[:, :unknowns], compute_uv=False)
+    return bool(size[-1] * _WORST_CONDITION > size[0])
 
 
 def closure_of_gaps(
