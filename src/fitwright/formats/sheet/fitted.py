@@ -63,7 +63,7 @@ def _routes(table: FitTable, member: MemberTexts, findings: Findings) -> tuple[R
             chain = read_chain(text)
         except ChainError as error:
             findings.add_text_error((*member.path, key), error)
-            continue
+            chain = ()  # the route is there, whatever it says
         filled = tuple(ChainTerm(term.coefficient, member.text(term.dimension, key)) for term in chain)
         routes.append(Route(name, filled))
     return tuple(routes)
