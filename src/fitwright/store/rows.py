@@ -1,0 +1,96 @@
+"""Rows of the entries table, to and from entries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from sqlalchemy import Connection, Engine, Row, Select, Table, func, select, text
+
+from fitwright.records.canonical import parsed
+from fitwright.records.chain import Link
+from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.store.dialect import NAMING
+from fitwright.store.errors import DamagedEntryError
+from fitwright.store.schema import entries
+
+PAGE = 1000
+COLUMNS = tuple(column.name for column in entries.columns)
+_NAMING = text(NAMING.format(columns=", ".join(COLUMNS)))
+_BY_ID = select(entries)
+_HEAD = select(entries.c.id, entries.c.seq, entries.c.hash).order_by(entries.c.seq.desc()).limit(1)
+
+
+def entry_of(row: Row[Any]) -> Entry:
+    """The entry in a row.
+
+    Raises
+    ------
+    DamagedEntryError
+        If its body is no JSON object.
+    """
+    try:
+        body = parsed(row.body)
+    except (TypeError, ValueError):
+        raise DamagedEntryError(row.seq, row.id) from None
+    return Entry(**dict(row._mapping) | {"body": body})  # noqa: SLF001 - SQLAlchemy's documented name
+
+
+def link_of(row: Row[Any]) -> Link:
+    """The entry in a row with its body's text as stored; the body itself is left unread."""
+    return Link(Entry(**dict(row._mapping) | {"body": {}}), row.body)  # noqa: SLF001 - the same
+
+
+def row_of(entry: Entry, body_text: str) -> dict[str, Any]:
+    """The row of an entry."""
+    return {name: getattr(entry, name) for name in COLUMNS} | {"body": body_text}
+
+
+def by_id(connection: Connection, entry_id: str) -> Row[Any] | None:
+    """The row with this entry id."""
+    return connection.execute(_BY_ID.where(entries.c.id == entry_id)).one_or_none()
+
+
+def by_seq(connection: Connection, seq: int) -> Row[Any] | None:
+    """The row with this seq."""
+    return connection.execute(_BY_ID.where(entries.c.seq == seq)).one_or_none()
+
+
+def naming(connection: Connection, entry_id: str) -> list[Entry]:
+    """The withdrawals and corrections of an entry."""
+    return [entry_of(row) for row in connection.execute(_NAMING, {"named": entry_id})]
+
+
+def head_of(connection: Connection) -> Acknowledgement | None:
+    """The last entry's id, seq and hash."""
+    row = connection.execute(_HEAD).one_or_none()
+    return None if row is None else Acknowledgement(row.id, row.seq, row.hash)
+
+
+def count(connection: Connection, table: Table) -> int:
+    """The number of rows in a table."""
+    return int(connection.execute(select(func.count()).select_from(table)).scalar_one())
+
+
+def in_pages(
+    engine: Engine, *, after: int = 0, build: str | None = None, limit: int | None = None
+) -> Iterator[Row[Any]]:
+    """Rows in order of `seq`, read in pages, so that no reader holds up writers for long."""
+    left = limit
+    while left is None or left > 0:
+        size = PAGE if left is None else min(PAGE, left)
+        with engine.connect() as connection:
+            found = connection.execute(_page(after=after, build=build, size=size)).all()
+        yield from found
+        if len(found) < size:
+            return
+        after = found[-1].seq
+        left = None if left is None else left - size
+
+
+def _page(*, after: int, build: str | None, size: int) -> Select[Any]:
+    """The query for the next entries after a seq; of one build and of the shop, if a build is named."""
+    query = select(entries).where(entries.c.seq > after).order_by(entries.c.seq).limit(size)
+    if build is not None:
+        query = query.where((entries.c.build == build) | entries.c.build.is_(None))
+    return query
