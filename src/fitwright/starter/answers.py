@@ -185,5 +185,10 @@ def _check_valves(answers: Answers) -> None:
 def _check_pump(answers: Answers) -> None:
     if answers.pump == "dry sump":
         _check_count("pump_stages", answers.pump_stages, 1, 8)
+    without = answers.pump == "none" or (answers.pump is None and answers.valve_train == "two-stroke")
+    if answers.only == "pump" and without:
+        raise AnswerError(
+            "only", answers.only, "is asked for an engine without an oil pump", "all, or a pump"
+        )
     if answers.pump == "camshaft-driven" and answers.valve_train == "two-stroke":
         raise AnswerError("pump", answers.pump, "needs a camshaft", "another pump, or none")

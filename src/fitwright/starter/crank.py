@@ -15,7 +15,10 @@ def crank(plan: Plan) -> Section:
     return Section(
         title="Crank and block",
         stations=(_station(plan),),
-        parts=_parts(plan),
+        parts=(
+            *crank_and_block(plan),
+            PartBlock(key="gallery_plug", title="Gallery plug", material="steel"),
+        ),
         dimensions=(_run_out(plan), *_plug_sizes()),
         fits=(_plug_fit(),),
     )
@@ -35,6 +38,9 @@ def crank_in_block(plan: Plan) -> Section:
                 ),
             ),
         ),
+        parts=(PartBlock(key="thrust_bearing", title="Thrust bearing", material="steel"),)
+        if plan.plain
+        else (),
         dimensions=(*_end_float_dimensions(plan), _turning_torque()),
         fits=(_end_float(plan),),
     )
@@ -59,18 +65,19 @@ def _station(plan: Plan) -> StationBlock:
     )
 
 
-def _parts(plan: Plan) -> tuple[PartBlock, ...]:
+def crank_and_block(plan: Plan) -> tuple[PartBlock, ...]:
+    """Crank and block, which other subjects lean on."""
     block = "cast_iron" if plan.block_material == "cast iron" else "cast_aluminium"
     case = "Crankcase" if plan.split_case or plan.air_cooled else "Block with its main caps"
-    thrust = (
-        (PartBlock(key="thrust_bearing", title="Thrust bearing", material="steel"),) if plan.plain else ()
-    )
     return (
         PartBlock(key="crank", title="Crankshaft", material="steel"),
         PartBlock(key="block", title=case, material=block),
-        *thrust,
-        PartBlock(key="gallery_plug", title="Gallery plug", material="steel"),
     )
+
+
+def neighbours(plan: Plan) -> Section:
+    """The parts that a sheet for a pump or a head alone still names."""
+    return Section(title="Neighbouring parts", parts=crank_and_block(plan))
 
 
 def _run_out(plan: Plan) -> DimensionBlock:

@@ -4,15 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from fitwright.starter.ancillaries import ancillaries, has_ancillaries
 from fitwright.starter.answers import Answers
 from fitwright.starter.big_ends import big_ends
 from fitwright.starter.blocks import Section
-from fitwright.starter.crank import crank, crank_in_block
+from fitwright.starter.cam_drive import cam_drive
+from fitwright.starter.camshafts import cam_timing, camshafts
+from fitwright.starter.crank import crank, crank_in_block, neighbours
+from fitwright.starter.crank_ends import crank_ends
+from fitwright.starter.cylinders import cylinders
+from fitwright.starter.dry_sump import dry_sump_pump
+from fitwright.starter.head import chambers, guides_and_seats
 from fitwright.starter.main_bearings import main_bearings
 from fitwright.starter.plan import Plan, plan_of
+from fitwright.starter.pump_drive import pump_drive
+from fitwright.starter.pump_gears import gear_pump
+from fitwright.starter.pump_rotors import rotor_pump
+from fitwright.starter.relief_and_pickup import pickup, relief
+from fitwright.starter.rings import rings
 from fitwright.starter.rolling_bearings import rolling_big_ends, rolling_mains
+from fitwright.starter.seals import rear_seal
+from fitwright.starter.springs import springs
 from fitwright.starter.surroundings import head_lines
 from fitwright.starter.toml_text import section_lines
+from fitwright.starter.trial_build import deck, trial_build
+from fitwright.starter.valve_gear import lash, valve_gear
 
 Subject = Callable[[Plan], Section]
 
@@ -49,7 +65,51 @@ def sections_of(plan: Plan) -> tuple[Section, ...]:
 
 
 def subjects_of(plan: Plan) -> tuple[Subject, ...]:
-    """The subjects that this engine has and that were asked for."""
+    """The subjects that this engine has and that were asked for, in the order of the job."""
+    return {
+        "all": _everything,
+        "bottom-end": _bottom_end,
+        "head": _head_alone,
+        "pump": _pump_alone,
+    }[plan.only](plan)
+
+
+def _everything(plan: Plan) -> tuple[Subject, ...]:
+    timing = () if plan.two_stroke else (cam_drive, cam_timing)
+    return (
+        *_bottom_end(plan),
+        *_head(plan),
+        trial_build,
+        *timing,
+        *_pump(plan),
+        rear_seal,
+        *((crank_ends,) if plan.clutch_on_crank else ()),
+        *((ancillaries,) if has_ancillaries(plan) else ()),
+    )
+
+
+def _bottom_end(plan: Plan) -> tuple[Subject, ...]:
     mains = main_bearings if plan.plain else rolling_mains
     rods = big_ends if plan.plain else rolling_big_ends
-    return (crank, mains, crank_in_block, rods)
+    return (crank, mains, crank_in_block, rods, cylinders, rings, deck)
+
+
+def _head_alone(plan: Plan) -> tuple[Subject, ...]:
+    return (neighbours, *_head(plan))
+
+
+def _pump_alone(plan: Plan) -> tuple[Subject, ...]:
+    return (neighbours, *_pump(plan))
+
+
+def _head(plan: Plan) -> tuple[Subject, ...]:
+    valves = () if plan.two_stroke else (guides_and_seats, springs, camshafts, valve_gear, lash)
+    return (chambers, *valves)
+
+
+def _pump(plan: Plan) -> tuple[Subject, ...]:
+    if plan.pump == "none":
+        return ()
+    rotors = plan.pump in {"crank-driven internal rotor", "chain-driven"}
+    pump = dry_sump_pump if plan.pump == "dry sump" else rotor_pump if rotors else gear_pump
+    return (pump, pump_drive, relief, pickup)

@@ -1,0 +1,170 @@
+"""What all oil pumps have: body, cover, pocket depth, shaft in its bush."""
+
+from __future__ import annotations
+
+from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, StationBlock
+from fitwright.starter.family import ONE, Family
+from fitwright.starter.plan import Plan
+from fitwright.starter.rules import oil_pump as rules
+from fitwright.starter.rules.rule import Bounds
+
+STATION = "pump"
+END_COMMENT = (
+    "Lapping the body closes it one to one, lapping rotors or gears opens it. A cover gasket adds to it:",
+    "then write + pump.cover_gasket into the chain. It leaks with the cube of this clearance.",
+)
+
+
+def pump_station() -> StationBlock:
+    """The pump on the bench."""
+    return StationBlock(
+        id=STATION,
+        title="Oil pump",
+        caution="Relief springs jump: hold the cap under control, eye protection. Wash lapping dust out.",
+        eye_checks=(
+            ("turns", "Pump turns freely in every position, cover tightened, oiled?"),
+            (
+                "edges",
+                "Edges of ports and rotors sharp, trapped-oil grooves as drawn, nothing chamfered there?",
+            ),
+            ("gasket", "Gasket or sealant covers no port, no string of it inside?"),
+            ("primed", "Pump packed with oil before it is closed?"),
+        ),
+    )
+
+
+def body_parts(plan: Plan) -> tuple[PartBlock, ...]:
+    """Body and cover."""
+    iron = plan.duty in {"historic", "agricultural", "stationary"}
+    material = "cast_iron" if iron else "cast_aluminium"
+    return (
+        PartBlock(key="pump.body", title="Pump body", material=material),
+        PartBlock(key="pump.cover", title="Pump cover", material=material),
+    )
+
+
+def body_dimensions() -> tuple[DimensionBlock, ...]:
+    """Depth of the pocket and wear of the cover."""
+    return (
+        DimensionBlock(
+            key="pump.pocket_depth",
+            title="Pump pocket, depth",
+            part="pump.body",
+            sense="axial",
+            places=("a", "b", "c", "d"),
+            condition="bare",
+            instrument=("depth micrometer",),
+            station=STATION,
+        ),
+        DimensionBlock(
+            key="pump.cover_wear",
+            title="Pump cover, depth of its wear groove",
+            part="pump.cover",
+            sense="axial",
+            condition="bare",
+            instrument=("depth micrometer",),
+            station=STATION,
+            rules=(rules.COVER_WEAR.bounds(),),
+            comment=("A groove adds to the end clearance where it is: grind it away before you reckon.",),
+        ),
+    )
+
+
+def end_clearance(members: Family, rule: Bounds) -> FitBlock:
+    """End clearance of rotors or gears, by depth and thickness or by straight-edge and blades."""
+    return FitBlock(
+        key="pump.{0}.end_clearance",
+        title="Pump end clearance, {0}",
+        family=members,
+        kind="side clearance",
+        sense="axial",
+        by_parts="pump.pocket_depth - pump.{0}.thickness",
+        fitted="pump.{0}.end_gap",
+        governing="by parts",
+        station=STATION,
+        critical=True,
+        removes_metal=True,
+        rules=(rule,),
+        comment=END_COMMENT,
+    )
+
+
+def thickness_and_gap(members: Family) -> tuple[DimensionBlock, ...]:
+    """Thickness of rotors or gears, and the gap over each under a straight-edge."""
+    return (
+        DimensionBlock(
+            key="pump.{0}.thickness",
+            title="Pump {0}, thickness",
+            family=members,
+            part="pump.{0}",
+            sense="axial",
+            places=("1", "2", "3"),
+            condition="bare",
+            instrument=("outside micrometer",),
+            station=STATION,
+        ),
+        DimensionBlock(
+            key="pump.{0}.end_gap",
+            title="Pump {0}, gap under the straight-edge",
+            family=members,
+            through=("pump.{0}.thickness", "pump.pocket_depth"),
+            sense="axial",
+            condition="assembled",
+            instrument=("straight-edge", "feeler blades"),
+            station=STATION,
+            comment=("A set of coarse blades proves nothing here: fine blades, or depth and thickness.",),
+        ),
+    )
+
+
+def shaft_dimensions(spindles: tuple[str, ...]) -> tuple[DimensionBlock, ...]:
+    """Shafts (or spindles) and the bushes that they run in."""
+    family = Family((spindles,))
+    rows = (
+        ("shaft_diameter", "shaft", "pump.{0}", "outside micrometer"),
+        ("bush_bore", "bush", "pump.body", "three-point inside micrometer"),
+    )
+    return tuple(
+        DimensionBlock(
+            key=f"pump.{{0}}.{feature}",
+            title=f"Pump {{0}}, its {what}",
+            family=family,
+            part=part,
+            sense="diametral",
+            angles=("0", "90"),
+            condition="bare",
+            instrument=(instrument,),
+            station=STATION,
+        )
+        for feature, what, part, instrument in rows
+    )
+
+
+def shaft_fit(spindles: tuple[str, ...]) -> FitBlock:
+    """Shafts in their bushes: loose ones tilt and draw air."""
+    return FitBlock(
+        key="pump.{0}.shaft_clearance",
+        title="Pump {0}, shaft in its bush",
+        family=Family((spindles,)),
+        kind="running clearance",
+        sense="diametral",
+        by_parts="pump.{0}.bush_bore - pump.{0}.shaft_diameter",
+        station=STATION,
+        removes_metal=True,
+        rules=(rules.PUMP_SHAFT.bounds(),),
+    )
+
+
+def running_fit(key: str, title: str, chain: str, rule: Bounds, family: Family = ONE) -> FitBlock:
+    """A diametral running clearance in the pump, by parts."""
+    return FitBlock(
+        key=key,
+        title=title,
+        family=family,
+        kind="running clearance",
+        sense="diametral",
+        by_parts=chain,
+        station=STATION,
+        removes_metal=True,
+        rules=(rule,),
+    )
