@@ -4,12 +4,8 @@ import numpy as np
 import pytest
 from scipy import special
 
-from fitwright.physics.fits.centring import (
-    Vector,
-    centre_from_gaps,
-    closure_of_gaps,
-    gap_design,
-)
+from fitwright.physics.fits.centring import Vector, centre_from_gaps, gap_design
+from fitwright.physics.fits.closure import closure_of_gaps
 from fitwright.physics.fits.offset_probability import chance_of_offset, probability_within_radius
 from fitwright.physics.numerics.errors import OutOfDomainError
 from tests.support.compare import absolute, verified

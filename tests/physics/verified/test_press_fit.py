@@ -7,13 +7,12 @@ import pytest
 from scipy.integrate import solve_bvp
 
 from fitwright.physics.fits.expansion import ChainMember, chain_at_temperature
-from fitwright.physics.fits.interference import (
-    ElasticMaterial,
+from fitwright.physics.fits.grip import (
     interference_at_temperature,
-    press_fit,
     warming_to_assemble,
     warming_to_lose_grip,
 )
+from fitwright.physics.fits.interference import ElasticMaterial, press_fit
 from fitwright.physics.numerics.errors import OutOfDomainError
 from tests.support.compare import verified
 

@@ -13,11 +13,16 @@ from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
-from scipy import special
 
 from fitwright.physics.metrology.range_constants import range_degrees_of_freedom, range_divisor
+from fitwright.physics.metrology.variance_table import (
+    VarianceComponent,
+    VarianceRow,
+    pooled_degrees_of_freedom,
+    variance_table,
+)
 from fitwright.physics.numerics.errors import OutOfDomainError, PhysicsError
-from fitwright.quantity import FloatArray, Metre, Metres, Number, Probability, SquareMetre
+from fitwright.quantity import FloatArray, Metre, Metres, Number, Probability
 
 POOLING_LEVEL: Probability = 0.25
 """Significance above which the interaction is taken into repeatability, as the reference manual does."""
@@ -67,34 +72,6 @@ class VarianceShare:
     degrees_of_freedom: Number | None
     share_of_total: Number
     share_of_limit_band: Number | None
-
-
-@dataclass(frozen=True, slots=True)
-class VarianceRow:
-    """One row of the analysis of variance.
-
-    Attributes
-    ----------
-    source : str
-        person, part, interaction, repeat, or "interaction and repeat" where the two are pooled.
-    degrees_of_freedom : int [1]
-        Degrees of freedom.
-    sum_of_squares : float [m2]
-        Sum of squared deviations.
-    mean_square : float [m2]
-        Sum of squares over degrees of freedom.
-    f_ratio : float [1] or None
-        Ratio to the mean square that it is tested against; None where there is none.
-    significance : float [1] or None
-        Probability of a larger ratio by chance.
-    """
-
-    source: str
-    degrees_of_freedom: int
-    sum_of_squares: SquareMetre
-    mean_square: SquareMetre
-    f_ratio: Number | None
-    significance: Probability | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,15 +200,17 @@ def study_by_variance(
     """
     x = _checked(readings)
     a, p, n = x.shape
-    rows, pooled = _variance_table(x, pooling_level)
+    rows, pooled = variance_table(x, pooling_level)
     by_source = {row.source: row for row in rows}
     error = by_source["interaction and repeat" if pooled else "repeat"]
     interaction = error if pooled else by_source["interaction"]
-    repeatability = _Component({error.source: 1.0})
-    person = _Component({"person": 1.0 / (p * n), interaction.source: -1.0 / (p * n)})
-    part = _Component({"part": 1.0 / (a * n), interaction.source: -1.0 / (a * n)})
+    repeatability = VarianceComponent({error.source: 1.0})
+    person = VarianceComponent({"person": 1.0 / (p * n), interaction.source: -1.0 / (p * n)})
+    part = VarianceComponent({"part": 1.0 / (a * n), interaction.source: -1.0 / (a * n)})
     between = (
-        _Component({interaction.source: 1.0 / n, error.source: -1.0 / n}) if not pooled else _Component({})
+        VarianceComponent({interaction.source: 1.0 / n, error.source: -1.0 / n})
+        if not pooled
+        else VarianceComponent({})
     )
     person, part, between = (c.not_negative(by_source) for c in (person, part, between))
     reproducibility = person.plus(between)
@@ -295,7 +274,9 @@ def study_by_ranges(readings: Metres, *, limit_band: Metre | None = None) -> Gau
     part = float(np.ptp(x.mean(axis=(0, 2)))) / range_divisor(p, 1)
     repeat_dof, part_dof = range_degrees_of_freedom(n, a * p), range_degrees_of_freedom(p, 1)
     person_dof = (
-        _satterthwaite([(between**2, range_degrees_of_freedom(a, 1)), (-(repeat**2) / (p * n), repeat_dof)])
+        pooled_degrees_of_freedom(
+            [(between**2, range_degrees_of_freedom(a, 1)), (-(repeat**2) / (p * n), repeat_dof)]
+        )
         if person > 0.0
         else None
     )
@@ -304,47 +285,12 @@ def study_by_ranges(readings: Metres, *, limit_band: Metre | None = None) -> Gau
     freedoms = [
         repeat_dof,
         person_dof,
-        _satterthwaite(gauge_terms),
+        pooled_degrees_of_freedom(gauge_terms),
         part_dof,
-        _satterthwaite([*gauge_terms, (part**2, part_dof)]),
+        pooled_degrees_of_freedom([*gauge_terms, (part**2, part_dof)]),
     ]
     deviations = [repeat, person, gauge, part, total]
     return _study(StudyMethod.AVERAGE_AND_RANGE, deviations, freedoms, limit_band=limit_band)
-
-
-@dataclass(frozen=True, slots=True)
-class _Component:
-    """A variance component as a linear combination of mean squares, named by their source."""
-
-    coefficients: dict[str, float]
-
-    def plus(self, other: _Component) -> _Component:
-        names = {**self.coefficients, **other.coefficients}
-        return _Component(
-            {name: self.coefficients.get(name, 0.0) + other.coefficients.get(name, 0.0) for name in names}
-        )
-
-    def variance(self, rows: dict[str, VarianceRow]) -> SquareMetre:
-        return sum(c * rows[name].mean_square for name, c in self.coefficients.items())
-
-    def degrees_of_freedom(self, rows: dict[str, VarianceRow]) -> Number | None:
-        return _satterthwaite(
-            [
-                (c * rows[name].mean_square, rows[name].degrees_of_freedom)
-                for name, c in self.coefficients.items()
-            ]
-        )
-
-    def not_negative(self, rows: dict[str, VarianceRow]) -> _Component:
-        return self if self.variance(rows) > 0.0 else _Component({})
-
-
-def _satterthwaite(terms: Sequence[tuple[float, float]]) -> Number | None:
-    """Effective degrees of freedom of a sum of variances; None where that sum is not positive."""
-    total = sum(variance for variance, _ in terms)
-    if not total > 0.0:
-        return None
-    return total**2 / sum(variance**2 / freedom for variance, freedom in terms)
 
 
 def _checked(readings: Metres) -> FloatArray:
@@ -356,47 +302,6 @@ def _checked(readings: Metres) -> FloatArray:
     if not np.isfinite(x).all():
         raise OutOfDomainError("readings", "incomplete", "finite for every person, part and repeat")
     return x
-
-
-def _variance_table(x: FloatArray, pooling_level: Probability) -> tuple[tuple[VarianceRow, ...], bool]:
-    a, p, n = x.shape
-    mean = x.mean()
-    people, parts, cells = x.mean(axis=(1, 2)), x.mean(axis=(0, 2)), x.mean(axis=2)
-    squares = {
-        "person": p * n * float(np.sum((people - mean) ** 2)),
-        "part": a * n * float(np.sum((parts - mean) ** 2)),
-        "interaction": n * float(np.sum((cells - people[:, None] - parts[None, :] + mean) ** 2)),
-        "repeat": float(np.sum((x - cells[:, :, None]) ** 2)),
-    }
-    freedom = {"person": a - 1, "part": p - 1, "interaction": (a - 1) * (p - 1), "repeat": a * p * (n - 1)}
-    interaction = _row("interaction", squares, freedom, against="repeat")
-    pooled = interaction.significance is None or interaction.significance > pooling_level
-    if pooled:
-        both = "interaction and repeat"
-        squares[both] = squares["interaction"] + squares["repeat"]
-        freedom[both] = freedom["interaction"] + freedom["repeat"]
-        lower: tuple[VarianceRow, ...] = (
-            interaction,
-            _row("repeat", squares, freedom),
-            _row(both, squares, freedom),
-        )
-        against = both
-    else:
-        lower = (interaction, _row("repeat", squares, freedom))
-        against = "interaction"
-    upper = tuple(_row(name, squares, freedom, against=against) for name in ("person", "part"))
-    return upper + lower, pooled
-
-
-def _row(
-    name: str, squares: dict[str, float], freedom: dict[str, int], against: str | None = None
-) -> VarianceRow:
-    mean_square = squares[name] / freedom[name]
-    ratio = significance = None
-    if against is not None and squares[against] > 0.0:
-        ratio = mean_square / (squares[against] / freedom[against])
-        significance = float(special.fdtrc(freedom[name], freedom[against], ratio))
-    return VarianceRow(name, freedom[name], squares[name], mean_square, ratio, significance)
 
 
 def _study(
