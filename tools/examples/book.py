@@ -69,7 +69,7 @@ class Book:
     def shop(self, *bodies: kinds.Body) -> None:
         """Write entries that count for the whole shop, each named by its code or its own name."""
         for body in bodies:
-            self.write(body, getattr(body, "code", None) or getattr(body, "name", ""))
+            self.write(body, str(getattr(body, "code", None) or getattr(body, "name", "")))
 
     def tell(self, body: kinds.Body, name: str) -> str:
         """Write an entry of the build."""
@@ -77,9 +77,17 @@ class Book:
 
     # Parts and where they sit.
 
-    def part(self, code: str, title: str, position: str | None = None, **more: str) -> None:
+    def part(
+        self,
+        code: str,
+        title: str,
+        position: str | None = None,
+        *,
+        serial: str | None = None,
+        origin: str | None = None,
+    ) -> None:
         """A part, put into its position at once where one is named."""
-        self.tell(kinds.Part(code=code, title=title, position=position, **more), code)
+        self.tell(kinds.Part(code=code, title=title, position=position, serial=serial, origin=origin), code)
         if position is not None:
             self._in_place[position] = code
 

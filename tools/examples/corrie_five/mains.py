@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fitwright.records.kinds import QuestionAnswered
 from tools.examples.amounts import digits
+from tools.examples.bench import set_in
 from tools.examples.book import Book
-from tools.examples.corrie_five.bench import M3_ZERO, set_in, sit, zero
+from tools.examples.corrie_five.bench import M3_ZERO, sit, zero
 
 HOUSINGS = {
     1: "511 512 512 511 513 512",
@@ -34,7 +35,7 @@ FITTED = {1: "047 046", 2: "046 045", 3: "046 047", 4: "031 030", 5: "045 046", 
 def receive(book: Book) -> None:
     """All readings of the station, as received."""
     book.at("2031-02-04 08:05")
-    zero(book, "S-003", "M3", "50 mm rod", M3_ZERO)
+    zero(book, "S-003", "M3", "50 mm rod", shows=M3_ZERO)
     _ask_about_zero(book)
     set_in(book, "S-013", "B1", "60.500 mm", ("M3", "S-003"), words="in M3 at 60.502 shown, zero taken off")
     _housings(book)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tools.examples.bench import set_in
 from tools.examples.book import Book
-from tools.examples.corrie_five.bench import set_in, sit, zero
+from tools.examples.corrie_five.bench import sit, zero
 
 POCKET_DEPTH = ("9.093", "9.094", "9.094", "9.095")
 """At a, b, c, d [mm]."""

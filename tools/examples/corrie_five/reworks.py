@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from tools.examples.amounts import digits
+from tools.examples.bench import set_in
 from tools.examples.book import Book
-from tools.examples.corrie_five.bench import M3_ZERO, set_in, sit, zero
+from tools.examples.corrie_five.bench import M3_ZERO, sit, zero
 from tools.examples.corrie_five.parts import state_shim
 from tools.examples.corrie_five.pump import around
 from tools.examples.corrie_five.top_end import try_lash
@@ -33,7 +34,7 @@ def tunnel(book: Book) -> None:
     book.note(
         "Tunnel touched: read straightness, pump and rear seal centring again.", "main.tunnel_straightness"
     )
-    zero(book, "S-033", "M3", "50 mm rod", M3_ZERO)
+    zero(book, "S-033", "M3", "50 mm rod", shows=M3_ZERO)
     set_in(book, "S-034", "B1", "60.500 mm", ("M3", "S-033"), words="in M3 at 60.502 shown, zero taken off")
     sit(book, "T-21", "Main 4 housing after R1", {"bore gauge": "B1"}, {"B1": "S-034"}, attitude="sump up")
     book.values("main.4.housing_bore", digits("60.", "509 510 511 509 510 511"), "mm")
@@ -67,7 +68,7 @@ def rod(book: Book) -> None:
         ],
         "Cap joint ground 0.03, honed again to 50.496",
     )
-    zero(book, "S-036", "M3", "50 mm rod", M3_ZERO)
+    zero(book, "S-036", "M3", "50 mm rod", shows=M3_ZERO)
     zero(book, "S-037", "M2", "25 mm rod")
     set_in(book, "S-038", "B1", "50.500 mm", ("M3", "S-036"), words="in M3 at 50.502 shown, zero taken off")
     sit(book, "T-24", "Rod 4 housing after R2", {"bore gauge": "B1"}, {"B1": "S-038"})

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from tools.examples.amounts import digits
+from tools.examples.bench import set_in
 from tools.examples.book import Book
-from tools.examples.corrie_five.bench import set_in, sit, zero
+from tools.examples.corrie_five.bench import M3_ZERO, sit, zero
 
 HOUSINGS = {1: "495 496 496", 2: "496 497 497", 3: "495 495 496", 4: "508 509 509", 5: "496 497 496"}
 """Last digits of 50.xxx mm at 0, 60, 120 degrees."""
@@ -35,7 +36,7 @@ SIDE_GAPS = {
 def receive(book: Book) -> None:
     """All readings of the station, as received."""
     book.at("2031-02-05 08:10")
-    zero(book, "S-005", "M3", "50 mm rod", "+0.002 mm")
+    zero(book, "S-005", "M3", "50 mm rod", shows=M3_ZERO)
     zero(book, "S-002", "M2", "25 mm rod")
     set_in(book, "S-016", "B1", "50.500 mm", ("M3", "S-005"), words="in M3 at 50.502 shown, zero taken off")
     _housings(book)

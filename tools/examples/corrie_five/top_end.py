@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from tools.examples.amounts import digits
+from tools.examples.bench import set_in
 from tools.examples.book import Book
-from tools.examples.corrie_five.bench import set_in, sit, zero
+from tools.examples.corrie_five.bench import sit, zero
 
 PISTON_DOWN = {
     1: ("0.20", "0.22"),

@@ -1,0 +1,58 @@
+"""The record of the Brackengill Eleven, entry by entry in the order of the work."""
+
+from __future__ import annotations
+
+from fitwright.model.sheet import Sheet
+from fitwright.records.kinds import BuildStarted, NotMeasured
+from tools.examples.book import Book
+from tools.examples.brackengill_eleven import bottom_end, cylinders, parts, pump, reworks
+from tools.examples.brackengill_eleven.shop import SHOP
+
+BUILD = "hollin-bank-362"
+
+
+def write(sheet: Sheet) -> Book:
+    """All entries."""
+    book = Book(example="brackengill-eleven", sheet=sheet, device="bench telephone", person="restorer")
+    book.at("2031-03-03 09:00")
+    book.shop(*SHOP)
+    book.build = BUILD
+    _start(book)
+    parts.bring_in(book)
+    parts.state_sizes(book)
+    for station in (bottom_end, cylinders, pump):
+        station.receive(book)
+    for rework in (
+        reworks.centre_main,
+        reworks.pump_body,
+        reworks.pump_cover,
+        reworks.skew_shaft,
+        reworks.bush_by_pins,
+    ):
+        rework(book)
+    _close(book)
+    return book
+
+
+def _start(book: Book) -> None:
+    book.tell(
+        BuildStarted(
+            code=BUILD,
+            title="Brackengill Eleven, touring",
+            sheet=book.sheet.digest,
+            job_number="362",
+            engine_number="11-362",
+            owner_words="Shows ten pounds hot and knocks on the hill home. Keep what can be kept.",
+            duty="touring and week-end trials, 4500 rev/min",
+        ),
+        BUILD,
+    )
+
+
+def _close(book: Book) -> None:
+    for cylinder in range(1, 5):
+        for side in ("inlet", "exhaust"):
+            subject = f"valve.{cylinder}.{side}.lash"
+            because = "set and read with the engine hot, after its first run"
+            book.tell(NotMeasured(subject=subject, because=because), subject)
+    book.note("Ready for final wash and build.")
