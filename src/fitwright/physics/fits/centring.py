@@ -17,8 +17,23 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from fitwright.physics.fits.closure import Closure, DiametralSum, closure_of_gaps
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import FloatArray, Metre, Metres, Number, Radian, Radians, SquareMetres
+
+# The check of the same gaps is part of centring to those who use it.
+__all__ = [
+    "ALL_UNKNOWNS",
+    "OFFSET_UNKNOWNS",
+    "Centring",
+    "Closure",
+    "DiametralSum",
+    "Vector",
+    "centre_from_gaps",
+    "closure_of_gaps",
+    "gap_design",
+    "tells_apart",
+]
 
 OFFSET_UNKNOWNS = 3
 """Mean gap, offset to the right, offset up."""
