@@ -10,7 +10,7 @@ from typing import Final
 from fitwright.formats.errors import FormatError
 from fitwright.model.problem import Path
 
-_ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "sources": "source",
         "materials": "material",
@@ -59,9 +59,9 @@ class SheetProblemsError(FormatError):
 
 def _in_words(path: Path) -> str:
     words: list[str] = []
-    entry = len(path) > 1 and path[0] in _ENTRY_WORDS
+    entry = len(path) > 1 and path[0] in ENTRY_WORDS
     if entry:
-        words.append(f"{_ENTRY_WORDS[str(path[0])]} {path[1]}")
+        words.append(f"{ENTRY_WORDS[str(path[0])]} {path[1]}")
     for key in path[2:] if entry else path:
         if isinstance(key, int) and words:
             before = words.pop()
