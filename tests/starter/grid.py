@@ -38,14 +38,33 @@ WHITE_METAL_FOUR = Answers(
     rod_journal=0.04445,
 )
 PUSHROD_VEE = Answers(
-    name="Vee", arrangement="vee", units="inch", valve_train="pushrod", valve_adjustment="hydraulic", pump="chain-driven"
+    name="Vee",
+    arrangement="vee",
+    units="inch",
+    valve_train="pushrod",
+    valve_adjustment="hydraulic",
+    pump="chain-driven",
 )
 FLAT_SIX = Answers(
-    name="Flat", arrangement="flat", cylinders=6, cooling="air", duty="endurance", pump="dry sump", pump_stages=3
+    name="Flat",
+    arrangement="flat",
+    cylinders=6,
+    cooling="air",
+    duty="endurance",
+    pump="dry sump",
+    pump_stages=3,
 )
-ROLLER_SINGLE = Answers(name="Single", arrangement="single", cooling="air", bearings="rolling", pump="external spur")
+ROLLER_SINGLE = Answers(
+    name="Single", arrangement="single", cooling="air", bearings="rolling", pump="external spur"
+)
 TWO_STROKE_TWIN = Answers(
-    name="Twin", arrangement="twin", cooling="air", bearings="rolling", valve_train="two-stroke", bore=0.056, stroke=0.05
+    name="Twin",
+    arrangement="twin",
+    cooling="air",
+    bearings="rolling",
+    valve_train="two-stroke",
+    bore=0.056,
+    stroke=0.05,
 )
 SIDE_VALVE = Answers(name="Side", valve_train="side valve", duty="agricultural", piston_pin="pressed")
 
@@ -67,13 +86,23 @@ def grid():
         for bearings in WORDS["bearings"]:
             for units in WORDS["units"]:
                 yield Answers(name="Grid", arrangement=arrangement, bearings=bearings, units=units)
-    for question in ("duty", "aspiration", "cooling", "piston", "piston_pin", "block_material", "head_material"):
+    for question in (
+        "duty",
+        "aspiration",
+        "cooling",
+        "piston",
+        "piston_pin",
+        "block_material",
+        "head_material",
+    ):
         for word in WORDS[question]:
             yield Answers(name="Grid", **{question: word})
     for train in WORDS["valve_train"]:
         for adjustment in WORDS["valve_adjustment"]:
             for arrangement in ("inline", "vee"):
-                yield Answers(name="Grid", valve_train=train, valve_adjustment=adjustment, arrangement=arrangement)
+                yield Answers(
+                    name="Grid", valve_train=train, valve_adjustment=adjustment, arrangement=arrangement
+                )
     for count in (2, 3, 4, 5):
         yield Answers(name="Grid", valve_train="double overhead camshafts", valves_per_cylinder=count)
     for pump in WORDS["pump"]:

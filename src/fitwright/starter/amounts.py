@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from decimal import ROUND_HALF_EVEN, Decimal
 
 from fitwright.quantity import Metre, Radian
@@ -17,16 +18,24 @@ _COARSE: dict[str, tuple[tuple[Metre, str, str], ...]] = {
 _FINE = {"mm": ("mm", "0.001"), "inch": ("in", "0.0001")}
 
 
-def bound(value: Metre, units: str) -> str:
-    """A bound of a limit: a rule of thumb is given no more digits than it has.
+def bounds(values: Iterable[Metre | None], units: str) -> tuple[str | None, ...]:
+    """The bounds of a limit, to one step: a rule of thumb is given no more digits than it has.
 
     Examples
     --------
-    >>> bound(0.0448e-3, "mm"), bound(0.0448e-3, "inch"), bound(0.2e-3, "inch")
-    ('0.045 mm', '1.8 thou', '8.0 thou')
+    >>> bounds((0.0448e-3, 0.0616e-3), "mm"), bounds((0.0448e-3, 0.0616e-3), "inch")
+    (('0.045 mm', '0.062 mm'), ('1.8 thou', '2.4 thou'))
+    >>> bounds((0.0, 0.15e-3), "mm"), bounds((None, 0.15e-3), "inch")
+    (('0 mm', '0.15 mm'), (None, '6.0 thou'))
     """
-    unit, step = next((unit, step) for below, unit, step in _COARSE[units] if abs(value) < below)
-    return _written(value, unit, step)
+    values = tuple(values)
+    least = min((abs(value) for value in values if value), default=0.0)
+    unit, step = next((unit, step) for below, unit, step in _COARSE[units] if least < below)
+    return tuple(None if value is None else _bound(value, unit, step) for value in values)
+
+
+def _bound(value: Metre, unit: str, step: str) -> str:
+    return _written(value, unit, step) if value else f"0 {unit}"
 
 
 def size(value: Metre, units: str) -> str:
@@ -65,6 +74,17 @@ def grams(value: float) -> str:
     '-1.0 g'
     """
     return f"{value * 1000:.1f} g"
+
+
+def millilitres(value: float) -> str:
+    """A volume [m3] in millilitres, in which burettes are read.
+
+    Examples
+    --------
+    >>> millilitres(1e-6)
+    '1.0 mL'
+    """
+    return f"{value * 1e6:.1f} mL"
 
 
 def _written(value: Metre, unit: str, step: str) -> str:

@@ -71,8 +71,8 @@ def _bearing_parts(plan: Plan) -> tuple[PartBlock, ...]:
         )
     return tuple(
         PartBlock(
-            key=f"rod.{{0}}.{half}",
-            title=f"Rod {{0}} {half.removeprefix('shell_')} shell",
+            key=f"rod.{{0}}.shell_{half}",
+            title=f"Rod {{0}} {half} shell",
             material="steel",
             family=plan.each_cylinder,
         )
@@ -131,10 +131,10 @@ def _bores(plan: Plan) -> tuple[DimensionBlock, ...]:
             comment=("Without shells, cap tightened. The drawing's band belongs here as limits.",),
         ),
         DimensionBlock(
-            key="rod.{0}.{1}.wall",
-            title="Rod {0} {1}, wall at the crown",
+            key="rod.{0}.shell_{1}.wall",
+            title="Rod {0} {1} shell, wall at the crown",
             family=Family((*each.groups, HALVES)),
-            part="rod.{0}.{1}",
+            part="rod.{0}.shell_{1}",
             sense="linear",
             plausible=(0.0008, 0.005),
             condition="free",

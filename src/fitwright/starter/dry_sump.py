@@ -8,6 +8,7 @@ from fitwright.starter.plan import Plan
 from fitwright.starter.pump_body import (
     END_COMMENT,
     STATION,
+    Members,
     body_parts,
     pump_station,
     shaft_dimensions,
@@ -16,7 +17,7 @@ from fitwright.starter.pump_body import (
 from fitwright.starter.rules import oil_pump as rules
 from fitwright.starter.rules.rule import Bounds
 
-SHAFTS = ("drive_shaft",)
+SHAFT = Members(Family((("drive_shaft",),)), "pump.{0}", "drive shaft")
 
 
 def dry_sump_pump(plan: Plan) -> Section:
@@ -30,14 +31,14 @@ def dry_sump_pump(plan: Plan) -> Section:
         stations=(pump_station(),),
         parts=(
             *body_parts(plan),
-            PartBlock(key="pump.drive_shaft", title="Pump drive shaft", material="steel"),
+            SHAFT.part("steel"),
             PartBlock(
                 key="stage.{0}.gears", title="Stage {0} gears or rotors", material="steel", family=stages
             ),
             PartBlock(key="stage.{0}.body", title="Stage {0} body", material="cast_aluminium", family=stages),
         ),
-        dimensions=(*_dimensions(stages), *shaft_dimensions(SHAFTS)),
-        fits=(*_fits(plan, stages), shaft_fit(SHAFTS)),
+        dimensions=(*_dimensions(stages), *shaft_dimensions(SHAFT)),
+        fits=(*_fits(plan, stages), shaft_fit(SHAFT)),
     )
 
 

@@ -9,7 +9,7 @@ from fitwright.starter.rules import bottom_end as rules
 from fitwright.starter.rules.rule import Bounds
 
 STATION = "mains"
-HALVES = ("shell_upper", "shell_lower")
+HALVES = ("upper", "lower")
 ENDS = ("front", "rear")
 ROUND_A_JOURNAL = ("0", "90")
 OFF_THE_JOINT = ("0", "45", "135")
@@ -71,8 +71,8 @@ def _parts(plan: Plan) -> tuple[PartBlock, ...]:
     if plan.shells:
         return tuple(
             PartBlock(
-                key=f"main.{{0}}.{half}",
-                title=f"Main {{0}} {half.removeprefix('shell_')} shell",
+                key=f"main.{{0}}.shell_{half}",
+                title=f"Main {{0}} {half} shell",
                 material="steel",
                 family=plan.each_main,
             )
@@ -146,10 +146,10 @@ def _walls(each: Family) -> tuple[DimensionBlock, ...]:
     halves = Family((*each.groups, HALVES))
     return (
         DimensionBlock(
-            key="main.{0}.{1}.wall",
-            title="Main {0} {1}, wall at the crown",
+            key="main.{0}.shell_{1}.wall",
+            title="Main {0} {1} shell, wall at the crown",
             family=halves,
-            part="main.{0}.{1}",
+            part="main.{0}.shell_{1}",
             sense="linear",
             plausible=(0.0008, 0.006),
             condition="free",
@@ -158,10 +158,10 @@ def _walls(each: Family) -> tuple[DimensionBlock, ...]:
             comment=("Also where only a box label states it: then it is a stated size, not a reading.",),
         ),
         DimensionBlock(
-            key="main.{0}.{1}.free_width",
-            title="Main {0} {1}, free width across the joint",
+            key="main.{0}.shell_{1}.free_width",
+            title="Main {0} {1} shell, free width across the joint",
             family=halves,
-            part="main.{0}.{1}",
+            part="main.{0}.shell_{1}",
             sense="diametral",
             condition="free",
             instrument=("caliper",),
@@ -296,12 +296,12 @@ def _shell_fits(plan: Plan) -> tuple[FitBlock, ...]:
             comment=("A wrong housing is not cured by another shell: crush stays wrong. Never file shells.",),
         ),
         FitBlock(
-            key="main.{0}.{1}.free_spread",
-            title="Main {0} {1}, free spread",
+            key="main.{0}.shell_{1}.free_spread",
+            title="Main {0} {1} shell, free spread",
             family=halves,
             kind="chain",
             sense="diametral",
-            by_parts="main.{0}.{1}.free_width - main.{0}.housing_bore",
+            by_parts="main.{0}.shell_{1}.free_width - main.{0}.housing_bore",
             judged="mean",
             station=STATION,
             rules=(rules.SHELL_FREE_SPREAD.bounds(),),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, StationBlock
 from fitwright.starter.family import ONE, Family
 from fitwright.starter.plan import Plan
@@ -13,6 +15,19 @@ END_COMMENT = (
     "Lapping the body closes it one to one, lapping rotors or gears opens it. A cover gasket adds to it:",
     "then write + pump.cover_gasket into the chain. It leaks with the cube of this clearance.",
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Members:
+    """Rotors, gears or shafts of a pump: their family, their id and their name as templates."""
+
+    family: Family
+    id: str
+    name: str
+
+    def part(self, material: str) -> PartBlock:
+        """The positions of these members."""
+        return PartBlock(key=self.id, title=f"Pump, {self.name}", material=material, family=self.family)
 
 
 def pump_station() -> StationBlock:
@@ -70,16 +85,16 @@ def body_dimensions() -> tuple[DimensionBlock, ...]:
     )
 
 
-def end_clearance(members: Family, rule: Bounds) -> FitBlock:
+def end_clearance(members: Members, rule: Bounds) -> FitBlock:
     """End clearance of rotors or gears, by depth and thickness or by straight-edge and blades."""
     return FitBlock(
-        key="pump.{0}.end_clearance",
-        title="Pump end clearance, {0}",
-        family=members,
+        key=f"{members.id}.end_clearance",
+        title=f"Pump end clearance, {members.name}",
+        family=members.family,
         kind="side clearance",
         sense="axial",
-        by_parts="pump.pocket_depth - pump.{0}.thickness",
-        fitted="pump.{0}.end_gap",
+        by_parts=f"pump.pocket_depth - {members.id}.thickness",
+        fitted=f"{members.id}.end_gap",
         governing="by parts",
         station=STATION,
         critical=True,
@@ -89,14 +104,14 @@ def end_clearance(members: Family, rule: Bounds) -> FitBlock:
     )
 
 
-def thickness_and_gap(members: Family) -> tuple[DimensionBlock, ...]:
+def thickness_and_gap(members: Members) -> tuple[DimensionBlock, ...]:
     """Thickness of rotors or gears, and the gap over each under a straight-edge."""
     return (
         DimensionBlock(
-            key="pump.{0}.thickness",
-            title="Pump {0}, thickness",
-            family=members,
-            part="pump.{0}",
+            key=f"{members.id}.thickness",
+            title=f"Pump, {members.name}, thickness",
+            family=members.family,
+            part=members.id,
             sense="axial",
             places=("1", "2", "3"),
             condition="bare",
@@ -104,10 +119,10 @@ def thickness_and_gap(members: Family) -> tuple[DimensionBlock, ...]:
             station=STATION,
         ),
         DimensionBlock(
-            key="pump.{0}.end_gap",
-            title="Pump {0}, gap under the straight-edge",
-            family=members,
-            through=("pump.{0}.thickness", "pump.pocket_depth"),
+            key=f"{members.id}.end_gap",
+            title=f"Pump, {members.name}, gap under the straight-edge",
+            family=members.family,
+            through=(f"{members.id}.thickness", "pump.pocket_depth"),
             sense="axial",
             condition="assembled",
             instrument=("straight-edge", "feeler blades"),
@@ -117,18 +132,17 @@ def thickness_and_gap(members: Family) -> tuple[DimensionBlock, ...]:
     )
 
 
-def shaft_dimensions(spindles: tuple[str, ...]) -> tuple[DimensionBlock, ...]:
+def shaft_dimensions(members: Members) -> tuple[DimensionBlock, ...]:
     """Shafts (or spindles) and the bushes that they run in."""
-    family = Family((spindles,))
     rows = (
-        ("shaft_diameter", "shaft", "pump.{0}", "outside micrometer"),
+        ("shaft_diameter", "shaft", members.id, "outside micrometer"),
         ("bush_bore", "bush", "pump.body", "three-point inside micrometer"),
     )
     return tuple(
         DimensionBlock(
-            key=f"pump.{{0}}.{feature}",
-            title=f"Pump {{0}}, its {what}",
-            family=family,
+            key=f"{members.id}.{feature}",
+            title=f"Pump, {members.name}, its {what}",
+            family=members.family,
             part=part,
             sense="diametral",
             angles=("0", "90"),
@@ -140,15 +154,15 @@ def shaft_dimensions(spindles: tuple[str, ...]) -> tuple[DimensionBlock, ...]:
     )
 
 
-def shaft_fit(spindles: tuple[str, ...]) -> FitBlock:
+def shaft_fit(members: Members) -> FitBlock:
     """Shafts in their bushes: loose ones tilt and draw air."""
     return FitBlock(
-        key="pump.{0}.shaft_clearance",
-        title="Pump {0}, shaft in its bush",
-        family=Family((spindles,)),
+        key=f"{members.id}.shaft_clearance",
+        title=f"Pump, {members.name}, shaft in its bush",
+        family=members.family,
         kind="running clearance",
         sense="diametral",
-        by_parts="pump.{0}.bush_bore - pump.{0}.shaft_diameter",
+        by_parts=f"{members.id}.bush_bore - {members.id}.shaft_diameter",
         station=STATION,
         removes_metal=True,
         rules=(rules.PUMP_SHAFT.bounds(),),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section
+from fitwright.starter.blocks import DimensionBlock, FitBlock, Section
 from fitwright.starter.family import Family
 from fitwright.starter.plan import Plan
 from fitwright.starter.pump_body import (
     STATION,
+    Members,
     body_dimensions,
     body_parts,
     end_clearance,
@@ -17,30 +18,29 @@ from fitwright.starter.pump_body import (
 )
 from fitwright.starter.rules import oil_pump as rules
 
-GEARS = ("driver", "idler")
+GEARS = Members(Family((("driver", "idler"),)), "pump.{0}", "{0}")
 
 
 def gear_pump(plan: Plan) -> Section:
     """Driver and idler, their pocket, backlash and spindles."""
-    family = Family((GEARS,))
     return Section(
         title="Oil pump, spur gears",
         stations=(pump_station(),),
         parts=(
             *body_parts(plan),
-            PartBlock(key="pump.{0}", title="Pump {0} gear with its shaft", material="steel", family=family),
+            GEARS.part("steel"),
         ),
         dimensions=(
             *body_dimensions(),
-            *thickness_and_gap(family),
-            *_radial_dimensions(family),
+            *thickness_and_gap(GEARS),
+            *_radial_dimensions(GEARS.family),
             _play(),
             *shaft_dimensions(GEARS),
             _grooves(),
         ),
         fits=(
-            end_clearance(family, rules.GEAR_END.bounds()),
-            _radial_fit(family),
+            end_clearance(GEARS, rules.GEAR_END.bounds()),
+            _radial_fit(GEARS.family),
             _backlash(),
             shaft_fit(GEARS),
         ),

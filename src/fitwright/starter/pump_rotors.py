@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section
+from fitwright.starter.blocks import DimensionBlock, FitBlock, Section
 from fitwright.starter.family import Family
 from fitwright.starter.plan import Plan
 from fitwright.starter.pump_body import (
     STATION,
+    Members,
     body_dimensions,
     body_parts,
     end_clearance,
@@ -17,33 +18,33 @@ from fitwright.starter.pump_body import (
 )
 from fitwright.starter.rules import oil_pump as rules
 
-ROTORS = Family((("inner_rotor", "outer_rotor"),))
+ROTORS = Members(Family((("inner", "outer"),)), "pump.{0}_rotor", "{0} rotor")
+SHAFT = Members(Family((("inner",),)), "pump.{0}_rotor", "{0} rotor")
 
 
 def rotor_pump(plan: Plan) -> Section:
     """Rotors, pocket and the gaps between them."""
     own_shaft = plan.pump == "chain-driven"
-    shaft = ("inner_rotor",)
     return Section(
         title="Oil pump, internal rotors",
         comment=("Gear pump instead? Answer external spur and copy its blocks.",) if own_shaft else (),
         stations=(pump_station(),),
         parts=(
             *body_parts(plan),
-            PartBlock(key="pump.{0}", title="Pump {0}", material="sintered_iron", family=ROTORS),
+            ROTORS.part("sintered_iron"),
         ),
         dimensions=(
             *body_dimensions(),
             *thickness_and_gap(ROTORS),
             *_diameters(),
             _tip_gap(),
-            *(shaft_dimensions(shaft) if own_shaft else ()),
+            *(shaft_dimensions(SHAFT) if own_shaft else ()),
         ),
         fits=(
             end_clearance(ROTORS, rules.ROTOR_END.bounds()),
             _outer_rotor(),
             _tips(),
-            *((shaft_fit(shaft),) if own_shaft else ()),
+            *((shaft_fit(SHAFT),) if own_shaft else ()),
         ),
     )
 

@@ -55,6 +55,7 @@ _TEMPERATURES: Final[Mapping[str, tuple[int, int, int, int]]] = MappingProxyType
         "head": (100, 130, 140, 190),
         "pump.body": (90, 110, 95, 120),
         "pump.{0}": (90, 110, 95, 120),
+        "pump.{0}_rotor": (90, 110, 95, 120),
     }
 )
 """Degrees Celsius by part: hot idle and full load, water-cooled; hot idle and full load, air-cooled."""

@@ -38,5 +38,5 @@ SCAVENGE_LEAST: Final = RuleOfThumb(
     0.0,
     None,
     "1.5 times the pressure stage",
-    measure=Measure.NUMBER,
+    measure=Measure.VOLUME,
 )

@@ -14,12 +14,12 @@ class Measure(StrEnum):
 
     LENGTH = "length"
     MASS = "mass"
-    NUMBER = "number of another size"
+    VOLUME = "volume"
 
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """A rule of thumb worked out for one engine [m, or kg]; `used` marks a wear limit."""
+    """A rule of thumb worked out for one engine [m, kg or m3]; `used` marks a wear limit."""
 
     lower: float | None
     upper: float | None
@@ -27,17 +27,13 @@ class Bounds:
     measure: Measure = Measure.LENGTH
     used: bool = False
 
-    def written(self, units: str) -> tuple[str | None, str | None]:
+    def written(self, units: str) -> tuple[str | None, ...]:
         """Lower and upper bound as the sheet writes them."""
-
-        def write(value: float | None) -> str | None:
-            if value is None:
-                return None
-            if value == 0.0:
-                return {"mm": "0 mm", "inch": "0 thou"}[units] if self.measure is Measure.LENGTH else "0 mL"
-            return amounts.grams(value) if self.measure is Measure.MASS else amounts.bound(value, units)
-
-        return write(self.lower), write(self.upper)
+        values = (self.lower, self.upper)
+        if self.measure is Measure.LENGTH:
+            return amounts.bounds(values, units)
+        write = amounts.grams if self.measure is Measure.MASS else amounts.millilitres
+        return tuple(None if value is None else write(value) for value in values)
 
 
 @dataclass(frozen=True, slots=True)
