@@ -31,7 +31,7 @@ class Book:
     entries: list[dict[str, Any]] = field(default_factory=list)
     build: str | None = None
     person: str | None = None
-    clock: datetime = datetime(2031, 2, 3, 8, 0, tzinfo=UTC)
+    clock: datetime = datetime(2025, 2, 3, 8, 0, tzinfo=UTC)
     seconds: int = 14
     _in_place: dict[str, str] = field(default_factory=dict)
     _times_named: Counter[str] = field(default_factory=Counter)
@@ -39,7 +39,7 @@ class Book:
     _zeros: dict[str, str] = field(default_factory=dict)
 
     def at(self, when: str) -> None:
-        """Go on at this time, `2031-02-03 08:10`, which must not lie in the past."""
+        """Go on at this time, `2025-02-03 08:10`, which must not lie in the past."""
         moment = datetime.strptime(when, "%Y-%m-%d %H:%M").replace(tzinfo=UTC)
         if moment < self.clock:
             message = f"{self.example}: {when} lies before {self.clock:%Y-%m-%d %H:%M}"

@@ -26,7 +26,7 @@ SIDE_GAPS = {1: ("005", "006"), 2: ("006", "007"), 3: ("005", "006"), 4: ("006",
 
 def receive(book: Book) -> None:
     """All readings of the two stations, as found."""
-    book.at("2031-03-04 09:00")
+    book.at("2025-03-04 09:00")
     zero(book, "H-01", "K2", "1 in rod")
     set_in(book, "H-02", "G1", "2.0000 in", ("K2", "H-01"), words="in K2 at the top of its range")
     _mains(book)
@@ -67,7 +67,7 @@ def _big_ends_in_one_plane(book: Book) -> None:
 
 
 def _big_ends_at_all_places(book: Book) -> None:
-    book.at("2031-03-05 09:00")
+    book.at("2025-03-05 09:00")
     zero(book, "H-04", "K2", "1 in rod")
     set_in(book, "H-05", "G1", "1.7500 in", ("K2", "H-04"))
     gauges = {"bore gauge": "G1", "outside micrometer": "K2"}

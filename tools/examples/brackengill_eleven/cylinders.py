@@ -33,7 +33,7 @@ CHAMBERS = {1: "50.0", 2: "49.9", 3: "50.1", 4: "50.0"}
 
 def receive(book: Book) -> None:
     """All readings of these stations, as found."""
-    book.at("2031-03-06 09:00")
+    book.at("2025-03-06 09:00")
     zero(book, "H-06", "K3", "2 in rod")
     set_in(book, "H-07", "G1", "2.6250 in", ("K3", "H-06"))
     gauges = {"bore gauge": "G1", "outside micrometer": "K3"}
@@ -54,7 +54,7 @@ def _rings(book: Book) -> None:
 
 
 def _deck(book: Book) -> None:
-    book.at("2031-03-06 14:00")
+    book.at("2025-03-06 14:00")
     gauges = {"dial indicator": "V1", "burette": "A4"}
     sit(book, "B-06", "Trial build: pistons at the top, chambers, camshaft", gauges, attitude="head side up")
     for cylinder, sizes in PISTON_DOWN.items():

@@ -12,7 +12,7 @@ BODY_DEPTH = (".7552", ".7553", ".7552", ".7552")
 
 def receive(book: Book) -> None:
     """All readings of pump and drive, as found."""
-    book.at("2031-03-07 09:00")
+    book.at("2025-03-07 09:00")
     zero(book, "H-08", "K1", "anvils closed")
     zero(book, "H-09", "K2", "1 in rod")
     zero(book, "H-10", "K4", "surface plate")

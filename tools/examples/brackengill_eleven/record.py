@@ -14,7 +14,7 @@ BUILD = "hollin-bank-362"
 def write(sheet: Sheet) -> Book:
     """All entries."""
     book = Book(example="brackengill-eleven", sheet=sheet, device="bench telephone", person="restorer")
-    book.at("2031-03-03 09:00")
+    book.at("2025-03-03 09:00")
     book.shop(*SHOP)
     book.build = BUILD
     _start(book)

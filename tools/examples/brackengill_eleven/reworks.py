@@ -10,7 +10,7 @@ from tools.examples.brackengill_eleven.bench import sit, zero
 def centre_main(book: Book) -> None:
     """R1: a leaf out on each side of the centre main's cap, then scraped."""
     book.person = "restorer"
-    book.at("2031-03-10 09:00")
+    book.at("2025-03-10 09:00")
     zero(book, "H-21", "K2", "1 in rod")
     set_in(book, "H-22", "G1", "2.0000 in", ("K2", "H-21"), words="in K2 at the top of its range")
     gauges = {"bore gauge": "G1", "spring balance": "A1", "dial indicator": "V1"}
@@ -25,7 +25,7 @@ def centre_main(book: Book) -> None:
     )
     book.values("main.2.bore", ["2.0012", "2.0012"], "in", during_rework=True)
     book.note("1.6 thou, tight near the joints. Blue and scrape, about 0.3 thou.", "main.2.running_clearance")
-    book.at("2031-03-10 14:00")
+    book.at("2025-03-10 14:00")
     book.change(
         "R1",
         "rework",
@@ -45,7 +45,7 @@ def centre_main(book: Book) -> None:
 def pump_body(book: Book) -> None:
     """R2: pump body lapped, its grooves cut again."""
     book.person = "restorer"
-    book.at("2031-03-11 09:00")
+    book.at("2025-03-11 09:00")
     zero(book, "H-23", "K4", "surface plate")
     gauges = {"depth micrometer": "K4", "feeler blades": "E1"}
     sit(book, "B-13", "Lapping the pump body", gauges, {"K4": "H-23"})
@@ -53,7 +53,7 @@ def pump_body(book: Book) -> None:
         book.values("pump.body_depth", [depth], "in", places=["a"], during_rework=True)
     book.values("pump.groove_depth", [".0150", ".0151"], "in", during_rework=True)
     book.note("Lapping took 3 thou off the grooves too: .015, at the limit. Cut again.", "pump.groove_depth")
-    book.at("2031-03-11 13:00")
+    book.at("2025-03-11 13:00")
     book.change(
         "R2",
         "rework",
@@ -71,7 +71,7 @@ def pump_body(book: Book) -> None:
 def pump_cover(book: Book) -> None:
     """R3: pump cover ground flat."""
     book.person = "restorer"
-    book.at("2031-03-11 15:00")
+    book.at("2025-03-11 15:00")
     book.change("R3", "rework", "pump.cover", ["pump.cover.groove_depth"], "Cover ground flat")
     sit(book, "B-15", "Pump cover after R3", {"test indicator": "V2"})
     book.values("pump.cover.groove_depth", ["0.0"], "thou")
@@ -86,7 +86,7 @@ def pump_cover(book: Book) -> None:
 def skew_shaft(book: Book) -> None:
     """R4: thrust shim under the skew shaft."""
     book.person = "restorer"
-    book.at("2031-03-12 09:00")
+    book.at("2025-03-12 09:00")
     book.change(
         "R4",
         "rework",
@@ -107,6 +107,6 @@ def skew_shaft(book: Book) -> None:
 def bush_by_pins(book: Book) -> None:
     """The bush tried with ground pins: the telescopic gauge alone does not prove 0.75 thou."""
     book.person = "restorer"
-    book.at("2031-03-12 11:00")
+    book.at("2025-03-12 11:00")
     sit(book, "B-17", "Pump bush with ground pins", {"plug gauge": "E2"})
     book.gap("pump.bush.bore", "E2:.5001", "E2:.5003")

@@ -1,4 +1,7 @@
-"""People, gauges, calibrations, blades and pins of Hollin Bank Restorations."""
+"""People, gauges, calibrations, blades and pins of Hollin Bank Restorations.
+
+Codes differ from those of the other example's shop, so that both records can live in one shop.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +12,6 @@ from fitwright.records.kinds import (
     Calibration,
     Instrument,
     Person,
-    ShopSetting,
 )
 from tools.examples.amounts import si
 
@@ -18,11 +20,6 @@ TENTH = si("0.0001 in")
 PEOPLE: tuple[Body, ...] = (
     Person(code="restorer", name="Restorer", role="builder", drag=3e-6, drag_uncertainty=2e-6),
     Person(code="improver", name="Improver", role="apprentice", drag=5e-6, drag_uncertainty=2e-6),
-)
-
-SHOP_SETTINGS: tuple[Body, ...] = (
-    ShopSetting(name="name", value="Hollin Bank Restorations"),
-    ShopSetting(name="units", value="inch"),
 )
 
 
@@ -144,7 +141,7 @@ def calibration(instrument: str, uncertainty: str, certificate: str) -> Calibrat
         code=f"C-{instrument}",
         instrument=instrument,
         standard_uncertainty=si(uncertainty),
-        date="2031-02-18",
+        date="2025-02-18",
         certificate=certificate,
     )
 
@@ -200,4 +197,4 @@ BLADE_SETS: tuple[Body, ...] = (
     ),
 )
 
-SHOP: tuple[Body, ...] = (*SHOP_SETTINGS, *PEOPLE, *GAUGES, *CALIBRATIONS, *BLADE_SETS)
+SHOP: tuple[Body, ...] = (*PEOPLE, *GAUGES, *CALIBRATIONS, *BLADE_SETS)

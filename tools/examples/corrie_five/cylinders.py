@@ -56,7 +56,7 @@ RAIL_GAPS = {
 
 def receive(book: Book) -> None:
     """All readings of the three stations, as received."""
-    book.at("2031-02-06 08:00")
+    book.at("2025-02-06 08:00")
     zero(book, "S-004", "M4", "75 mm rod")
     set_in(book, "S-017", "B1", "83.500 mm", ("M4", "S-004"))
     sit(

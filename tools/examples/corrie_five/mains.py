@@ -34,7 +34,7 @@ FITTED = {1: "047 046", 2: "046 045", 3: "046 047", 4: "031 030", 5: "045 046", 
 
 def receive(book: Book) -> None:
     """All readings of the station, as received."""
-    book.at("2031-02-04 08:05")
+    book.at("2025-02-04 08:05")
     zero(book, "S-003", "M3", "50 mm rod", shows=M3_ZERO)
     _ask_about_zero(book)
     set_in(book, "S-013", "B1", "60.500 mm", ("M3", "S-003"), words="in M3 at 60.502 shown, zero taken off")

@@ -23,7 +23,7 @@ ON_OLD_DOWELS = {0: (7, 15, 30, 21), 180: (9, 15, 28, 21)}
 
 def receive(book: Book) -> None:
     """All readings of pump and pickup, as received."""
-    book.at("2031-02-12 08:00")
+    book.at("2025-02-12 08:00")
     zero(book, "S-008", "M1", "anvils closed")
     zero(book, "S-009", "M2", "25 mm rod")
     zero(book, "S-011", "D1", "surface plate")
@@ -80,7 +80,7 @@ def _drive_and_relief(book: Book) -> None:
 
 
 def _on_the_crank(book: Book) -> None:
-    book.at("2031-02-12 13:00")
+    book.at("2025-02-12 13:00")
     set_in(book, "S-024", "B1", "38.600 mm", ("M2", "S-009"))
     sit(
         book,
@@ -102,7 +102,7 @@ def _on_the_crank(book: Book) -> None:
 
 
 def _pickup(book: Book) -> None:
-    book.at("2031-02-12 15:30")
+    book.at("2025-02-12 15:30")
     sit(book, "T-20", "Sump on over clay, six bolts", {"depth micrometer": "D2"}, attitude="sump up")
     book.values("pickup.clay_thickness", ["13.5"], "mm")
 

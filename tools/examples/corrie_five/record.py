@@ -8,7 +8,7 @@ from tools.examples.book import Book
 from tools.examples.corrie_five import cylinders, mains, parts, pump, reworks, rods, top_end
 from tools.examples.corrie_five.shop import SHOP
 
-BUILD = "tarnside-31-07"
+BUILD = "tarnside-25-07"
 
 
 def write(sheet: Sheet) -> Book:
@@ -41,7 +41,7 @@ def _start(book: Book) -> None:
             code=BUILD,
             title="Corrie Five, hill climb",
             sheet=book.sheet.digest,
-            job_number="31-07",
+            job_number="25-07",
             engine_number="C5-0117",
             owner_words="Oil light flickered at idle after the last event. Make it last the season.",
             duty="hill climb, two-minute sprints, 8000 rev/min",

@@ -23,7 +23,7 @@ LAPPING_PASSES = (("9.083", "9.084"), ("9.073", "9.074"), ("9.064", "9.063"))
 def tunnel(book: Book) -> None:
     """R1: housing of main 4 honed again."""
     book.person = "builder"
-    book.at("2031-02-17 08:00")
+    book.at("2025-02-17 08:00")
     book.change(
         "R1",
         "rework",
@@ -54,7 +54,7 @@ def tunnel(book: Book) -> None:
 def rod(book: Book) -> None:
     """R2: cap joint of rod 4 ground and its housing honed again."""
     book.person = "builder"
-    book.at("2031-02-18 08:00")
+    book.at("2025-02-18 08:00")
     book.change(
         "R2",
         "rework",
@@ -91,7 +91,7 @@ def _rod_length_and_deck(book: Book) -> None:
 def ring(book: Book) -> None:
     """R3: top ring 4 filed."""
     book.person = "builder"
-    book.at("2031-02-18 13:00")
+    book.at("2025-02-18 13:00")
     book.change("R3", "rework", "ring.4.top", ["ring.4.top.gap"], "Filed one end, 0.43 to 0.51, deburred")
     sit(book, "T-28", "Top ring 4 in its bore after R3", {"feeler blades": "F2"})
     book.gap("ring.4.top.gap", "F2:0.45 F2:0.06", "F2:0.50 F2:0.02")
@@ -100,14 +100,14 @@ def ring(book: Book) -> None:
 def pump_face(book: Book) -> None:
     """R4: face of the pump body lapped, measured after each pass."""
     book.person = "builder"
-    book.at("2031-02-19 08:00")
+    book.at("2025-02-19 08:00")
     zero(book, "S-041", "D1", "surface plate")
     gauges = {"depth micrometer": "D1", "feeler blades": "F2"}
     sit(book, "T-29", "Lapping the pump face, 800 wet on plate glass", gauges, {"D1": "S-041"})
     for depths in LAPPING_PASSES:
         book.values("pump.pocket_depth", depths, "mm", places=["a", "c"], during_rework=True)
     book.change("R4", "rework", "pump.body", ["pump.pocket_depth", "pump.end_gap"], "Body face lapped 0.036")
-    book.at("2031-02-19 10:30")
+    book.at("2025-02-19 10:30")
     sit(book, "T-30", "Pump after R4, washed, an hour on the plate", gauges, {"D1": "S-041"})
     book.values("pump.pocket_depth", ["9.058", "9.058", "9.059", "9.057"], "mm")
     book.gap("pump.end_gap", "F2:0.06", "F2:0.07")
@@ -116,7 +116,7 @@ def pump_face(book: Book) -> None:
 def pump_centring(book: Book) -> None:
     """R5: pump centred on the crank, new stepped dowels."""
     book.person = "builder"
-    book.at("2031-02-20 08:00")
+    book.at("2025-02-20 08:00")
     book.change(
         "R5",
         "replacement",
@@ -132,7 +132,7 @@ def pump_centring(book: Book) -> None:
     book.part("pump-dowels-2", "Dowels, stepped 0.10", origin="turned here")
     book.fit("pump-dowels-2", "pump.dowels")
     book.note("Set 0.01 high at rest on purpose: the running crank lifts.", "pump.housing_offset")
-    book.at("2031-02-20 14:00")
+    book.at("2025-02-20 14:00")
     words = "On the stepped dowels, front cover torqued"
     sit(book, "T-32", words, gauges, attitude="upright, deck up", crank="at rest")
     around(book, ON_NEW_DOWELS)
@@ -142,7 +142,7 @@ def pump_centring(book: Book) -> None:
 def pickup(book: Book) -> None:
     """R6: foot of the pickup set anew."""
     book.person = "builder"
-    book.at("2031-02-20 15:30")
+    book.at("2025-02-20 15:30")
     book.change("R6", "rework", "pickup", ["pickup.clay_thickness"], "Foot set anew and bracket braced")
     sit(book, "T-33", "Sump on over clay after R6", {"depth micrometer": "D2"}, attitude="sump up")
     book.values("pickup.clay_thickness", ["9.5"], "mm")
@@ -151,7 +151,7 @@ def pickup(book: Book) -> None:
 def shims(book: Book) -> None:
     """R7 and R8: shims of valves 3I-b and 2E-a changed."""
     book.person = "builder"
-    book.at("2031-02-21 08:00")
+    book.at("2025-02-21 08:00")
     words = "New = 2.85 + 0.25 - 0.20 = 2.90"
     _shim(book, "R7", "valve.3.inlet.b", new="shim-290-04", thickness="2.90", words=words)
     words = "New = 2.95 + 0.21 - 0.30 = 2.86, nearest 2.85"

@@ -35,7 +35,7 @@ SIDE_GAPS = {
 
 def receive(book: Book) -> None:
     """All readings of the station, as received."""
-    book.at("2031-02-05 08:10")
+    book.at("2025-02-05 08:10")
     zero(book, "S-005", "M3", "50 mm rod", shows=M3_ZERO)
     zero(book, "S-002", "M2", "25 mm rod")
     set_in(book, "S-016", "B1", "50.500 mm", ("M3", "S-005"), words="in M3 at 50.502 shown, zero taken off")

@@ -18,10 +18,7 @@ PEOPLE: tuple[Body, ...] = (
     Person(code="apprentice", name="Apprentice", role="apprentice", drag=4e-6, drag_uncertainty=2e-6),
 )
 
-SHOP_SETTINGS: tuple[Body, ...] = (
-    ShopSetting(name="name", value="Tarnside Engine Room"),
-    ShopSetting(name="units", value="mm"),
-)
+SHOP_SETTINGS: tuple[Body, ...] = (ShopSetting(name="name", value="Tarnside Engine Room"),)
 
 
 def micrometer(code: str, low: int, high: int) -> Instrument:
@@ -139,17 +136,17 @@ def calibration(instrument: str, uncertainty: str, certificate: str, date: str) 
 
 
 CALIBRATIONS: tuple[Body, ...] = (
-    calibration("M1", "1.0 um", "TC 31/0207", "2031-01-13"),
-    calibration("M2", "1.0 um", "TC 31/0208", "2031-01-13"),
-    calibration("M3", "1.0 um", "TC 31/0209", "2031-01-13"),
-    calibration("M4", "1.0 um", "TC 31/0210", "2031-01-13"),
-    calibration("M6", "1.0 um", "TC 31/0211", "2031-01-13"),
-    calibration("D1", "1.0 um", "TC 31/0212", "2031-01-14"),
-    calibration("J1", "3.0 um", "TC 31/0214", "2031-01-14"),
-    calibration("J2", "3.0 um", "TC 31/0215", "2031-01-14"),
-    calibration("L1", "2.0 um", "TC 31/0216", "2031-01-14"),
-    calibration("H1", "6.0 um", "TC 31/0217", "2031-01-14"),
-    calibration("P1", "0.03 bar", "TC 31/0220", "2031-01-15"),
+    calibration("M1", "1.0 um", "TC 25/0207", "2025-01-13"),
+    calibration("M2", "1.0 um", "TC 25/0208", "2025-01-13"),
+    calibration("M3", "1.0 um", "TC 25/0209", "2025-01-13"),
+    calibration("M4", "1.0 um", "TC 25/0210", "2025-01-13"),
+    calibration("M6", "1.0 um", "TC 25/0211", "2025-01-13"),
+    calibration("D1", "1.0 um", "TC 25/0212", "2025-01-14"),
+    calibration("J1", "3.0 um", "TC 25/0214", "2025-01-14"),
+    calibration("J2", "3.0 um", "TC 25/0215", "2025-01-14"),
+    calibration("L1", "2.0 um", "TC 25/0216", "2025-01-14"),
+    calibration("H1", "6.0 um", "TC 25/0217", "2025-01-14"),
+    calibration("P1", "0.03 bar", "TC 25/0220", "2025-01-15"),
     Calibration(
         code="C-W1", instrument="W1", standard_uncertainty=si("0.14 deg"), never=True,
         reason="never calibrated; typical of a wheel and pointer set at both stops",

@@ -50,7 +50,7 @@ def receive(book: Book) -> None:
 
 
 def _deck(book: Book) -> None:
-    book.at("2031-02-10 08:00")
+    book.at("2025-02-10 08:00")
     gauges = {"height gauge": "H1", "dial indicator": "J1", "burette": "U1"}
     sit(book, "T-13", "Trial build: deck, pistons at the top, chambers", gauges, attitude="deck up")
     book.values("block.deck_height", ["216.20", "216.21"], "mm")
@@ -61,7 +61,7 @@ def _deck(book: Book) -> None:
 
 
 def _camshafts(book: Book) -> None:
-    book.at("2031-02-10 10:30")
+    book.at("2025-02-10 10:30")
     zero(book, "S-007", "M2", "25 mm rod")
     set_in(book, "S-020", "B2", "26.000 mm", ("M2", "S-007"))
     sit(
@@ -81,7 +81,7 @@ def _camshafts(book: Book) -> None:
 
 
 def _timing(book: Book) -> None:
-    book.at("2031-02-10 14:00")
+    book.at("2025-02-10 14:00")
     gauges = {"degree wheel": "W1", "dial indicator": "J1"}
     sit(book, "T-15", "Timing and valves to pistons, light springs, plugs out", gauges, attitude="deck up")
     book.values("camshaft.inlet.lobe_centre", ["108.5"], "deg")
@@ -98,7 +98,7 @@ def _timing(book: Book) -> None:
 
 
 def _lash(book: Book) -> None:
-    book.at("2031-02-11 08:30")
+    book.at("2025-02-11 08:30")
     sit(book, "T-16", "Lash, engine cold, lash set", {"feeler blades": "F3"}, attitude="deck up")
     for side, cylinders in LASH.items():
         for cylinder, pair in cylinders.items():
