@@ -22,7 +22,10 @@ from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 from fitwright.records.kinds import Body, BuildStarted, RevisionTakenOver
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.records.protocol import Record
-from fitwright.store import open_record
+from fitwright.store.backup import Manifest, back_up, restore
+from fitwright.store.record import open_record
+from fitwright.store.verify import Verification, verify
+from fitwright.units import parse_quantity
 
 Clock = Callable[[], datetime]
 
@@ -226,3 +229,26 @@ class Shop:
 def open_shop(directory: Path, *, clock: Clock = utc_now, create: bool = True) -> Shop:
     """Open (or make) the shop that lives in a folder."""
     return Shop(open_record(directory, clock=clock, create=create), clock=clock)
+
+
+def verify_shop(directory: Path) -> Verification:
+    """Verify the record of a shop: every entry, the chain, the head, the photos, the typed texts."""
+    record = open_record(directory, create=False)
+    try:
+        return verify(record, reparse=lambda text, unit: parse_quantity(text, default_unit=unit).si)
+    finally:
+        record.close()
+
+
+def back_up_shop(directory: Path, target: Path) -> Manifest:
+    """Copy a shop, which may be in use, into a new folder with a manifest."""
+    record = open_record(directory, create=False)
+    try:
+        return back_up(record, target)
+    finally:
+        record.close()
+
+
+def restore_shop(backup: Path, target: Path) -> Manifest:
+    """Bring a backup back into an empty folder, checked against its manifest."""
+    return restore(backup, target)

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from fitwright.assess.judging import Judge
 from fitwright.assess.not_recorded import not_recorded
 from fitwright.assess.results import Assessment, FitVerdict, State
+from fitwright.assess.settling import Settling, settling_of
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Entry
 from fitwright.records.projection import BuildState, ShopState
@@ -28,6 +29,7 @@ class Assessor:
         self._sheet, self._shop, self._build, self._state = sheet, shop, build, state
         self._judge = Judge(sheet, shop, build, state)
         self._verdicts: dict[str, FitVerdict] = {}
+        self._settling: dict[str, tuple[FitVerdict, Settling | None]] = {}
         self._by_feature: dict[str, set[str]] = defaultdict(set)
         for subject in self._judge.subjects.values():
             for name in subject.dimensions():
@@ -45,6 +47,15 @@ class Assessor:
             found = self._judge.verdict(self._judge.subjects[subject_id])
             self._verdicts[subject_id] = found
         return found
+
+    def settling(self, subject_id: str) -> Settling | None:
+        """What would settle one subject; worked out when first asked for."""
+        found = self.verdict(subject_id)
+        held = self._settling.get(subject_id)
+        if held is None or held[0] is not found:
+            held = (found, settling_of(self._judge, found))
+            self._settling[subject_id] = held
+        return held[1]
 
     def touched_by(self, entry: Entry) -> frozenset[str]:
         """The subjects whose verdict an entry may change (after the projections have taken it)."""

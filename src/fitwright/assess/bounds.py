@@ -10,6 +10,7 @@ from fitwright.model.amount import Written
 from fitwright.model.governing import RuledLimit
 from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.conformity import Bound, Side
+from fitwright.physics.metrology.conformity import Verdict as PhysicsVerdict
 from fitwright.physics.metrology.result import BoundResult, ChainResult
 
 VERDICTS = {
@@ -105,6 +106,15 @@ def overall(bounds: Sequence[BoundVerdict]) -> tuple[Verdict, Reason | None]:
         return Verdict.WITHIN, None
     reasons = {bound.reason for bound in governing}
     return Verdict.UNPROVEN, next((each for each in _WEIGHT if each in reasons), None)
+
+
+def overall_of(results: Sequence[BoundResult]) -> PhysicsVerdict:
+    """The same for bare results of metrology."""
+    verdicts = {result.verdict for result in results}
+    if PhysicsVerdict.OUTSIDE in verdicts:
+        return PhysicsVerdict.OUTSIDE
+    all_within = verdicts == {PhysicsVerdict.WITHIN}
+    return PhysicsVerdict.WITHIN if all_within else PhysicsVerdict.UNPROVEN
 
 
 def in_hand(bounds: Sequence[BoundVerdict], value: float | None) -> float | None:

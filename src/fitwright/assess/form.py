@@ -7,12 +7,11 @@ from itertools import permutations
 
 from fitwright.assess.chains import Chain, Member
 from fitwright.assess.gauges import place_key
-from fitwright.assess.subjects import Subject
 from fitwright.model.dimension import Place
 from fitwright.model.fit import FitKind
 from fitwright.physics.metrology.combinations import Term
 from fitwright.physics.metrology.estimation import estimate
-from fitwright.physics.metrology.form import FormSummary, form_summary
+from fitwright.physics.metrology.form import Form, form_of
 
 
 def form_terms(member: Member) -> list[Term]:
@@ -44,15 +43,18 @@ def _belong_together(first: Place, second: Place, kind: FitKind | None) -> bool:
     return first.plane == second.plane and first.angle != second.angle
 
 
-def form_of(subject: Subject, chain: Chain) -> FormSummary | None:
+def form_seen(chain: Chain) -> Form | None:
     """Mean, taper and out-of-round of the one dimension behind a subject, where it has places."""
     if len(chain.members) != 1:
         return None
     member = chain.members[0]
-    if len(member.values) < 2 or len(member.places) < 2:  # noqa: PLR2004
+    if len(member.places) < 2 or not member.values:  # noqa: PLR2004
         return None
-    planes = {place_key(member.dimension, each.id): each for each in member.dimension.places}
-    return form_summary(
-        estimate(member.values),
-        {key: (planes[key].plane or "", planes[key].angle or "") for key in member.places},
-    )
+    estimated = estimate(member.values)
+    named = {place_key(member.dimension, each.id): each for each in member.dimension.places}
+    values = {
+        (named[key].plane or "", named[key].angle or named[key].id): float(value)
+        for key, value in zip(estimated.places, estimated.values, strict=True)
+        if key in named
+    }
+    return form_of(values, max(reading.repeatability for reading in member.values))

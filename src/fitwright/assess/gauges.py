@@ -14,7 +14,7 @@ from fitwright.assess.errors import GaugeNotKnownError
 from fitwright.model.dimension import Dimension, Sense
 from fitwright.model.part import REFERENCE_TEMPERATURE, Material
 from fitwright.model.sheet import Sheet
-from fitwright.physics.metrology.drift import agreement_limit, widened_setting_uncertainty
+from fitwright.physics.metrology.drift import checked_setting
 from fitwright.physics.metrology.readings import (
     Blade,
     BladeAnswer,
@@ -132,7 +132,7 @@ class Gauges:
             key=record.entry.id,
             place=place_key(dimension, record.place),
             value=value,
-            repeatability=max(instrument.repeatability, instrument.resolution / _RESOLUTION),
+            repeatability=repeatability_of(instrument),
             repeatability_degrees_of_freedom=instrument.repeatability_degrees_of_freedom or inf,
             shared=tuple(shared),
             repeatability_key=f"repeatability:{instrument.code}",
@@ -165,12 +165,7 @@ class Gauges:
         return Shared(unknown, 1.0)
 
     def _setting_chain(self, setting: Setting, instrument: Instrument, at: int) -> list[Shared]:
-        own = Unknown(
-            f"setting:{setting.code}",
-            self.setting_uncertainty(setting),
-            setting.degrees_of_freedom or inf,
-        )
-        found = [Shared(own, 1.0)]
+        found = [Shared(self._setting_unknown(setting, instrument), 1.0)]
         if instrument.transfer_uncertainty > 0.0:
             transfer = Unknown(f"transfer:{setting.code}", instrument.transfer_uncertainty)
             found.append(Shared(transfer, 1.0))
@@ -182,10 +177,18 @@ class Gauges:
                 found.extend(self._setting_chain(of_master, master, at))
         return found
 
-    def setting_uncertainty(self, setting: Setting) -> float:
-        """Uncertainty of a setting, widened by what its check-backs found [m]."""
-        drifts = [back.body.drift.si for back in self.shop.check_backs.get(setting.code, ())]
-        return widened_setting_uncertainty(setting.standard_uncertainty, drifts)
+    def _setting_unknown(self, setting: Setting, instrument: Instrument) -> Unknown:
+        """A setting's error, widened by the largest drift that its check-backs found."""
+        own = Unknown(
+            f"setting:{setting.code}",
+            setting.standard_uncertainty,
+            setting.degrees_of_freedom or inf,
+        )
+        backs = self.shop.check_backs.get(setting.code, ())
+        if not backs:
+            return own
+        largest = max((back.body.drift.si for back in backs), key=abs)
+        return checked_setting(own, largest, repeatability=repeatability_of(instrument)).setting
 
     def drifted(self, gauge: Gauge) -> Recorded[CheckBack] | None:
         """The check-back that found the setting (or its master's) further off than explained."""
@@ -199,12 +202,13 @@ class Gauges:
         return None
 
     def _drift_of(self, setting: Setting, instrument: Instrument) -> Recorded[CheckBack] | None:
-        limit = agreement_limit(
-            max(instrument.repeatability, instrument.resolution / _RESOLUTION),
-            sqrt(setting.standard_uncertainty**2 + instrument.transfer_uncertainty**2),
-        )
-        backs = self.shop.check_backs.get(setting.code, ())
-        return next((back for back in reversed(backs) if abs(back.body.drift.si) > limit), None)
+        """The last check-back that showed more than looking at the master twice explains."""
+        own = Unknown(f"setting:{setting.code}", setting.standard_uncertainty)
+        once = repeatability_of(instrument)
+        for back in reversed(self.shop.check_backs.get(setting.code, ())):
+            if checked_setting(own, back.body.drift.si, repeatability=once).shows_drift:
+                return back
+        return None
 
     def _at_reference(
         self, value: float, record: ReadingRecord, dimension: Dimension, gauge: Gauge
@@ -289,6 +293,11 @@ class Gauges:
         if held is None:
             return Drag(code or "somebody")
         return Drag(held.body.code, held.body.drag, held.body.drag_uncertainty)
+
+
+def repeatability_of(instrument: Instrument) -> float:
+    """What one reading adds of its own: never less than the division itself shows [SI]."""
+    return max(instrument.repeatability, instrument.resolution / _RESOLUTION)
 
 
 def stated_reading(stated: StatedSizeRecord, dimension: Dimension, place: str) -> ValueReading:

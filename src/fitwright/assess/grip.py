@@ -13,7 +13,7 @@ from fitwright.assess.subjects import Subject
 from fitwright.model.fit import PressFit
 from fitwright.model.part import REFERENCE_TEMPERATURE, Material, TemperatureCase
 from fitwright.physics.fits.interference import ElasticMaterial, holding_force, press_fit
-from fitwright.physics.metrology.conformity import DecisionRule, probability_holds, verdict_of
+from fitwright.physics.metrology.conformity import DecisionRule, probability_holds
 from fitwright.physics.metrology.result import ChainResult
 
 COLD = "cold"
@@ -121,7 +121,7 @@ def grip_bounds(found: Sequence[Grip], rule: DecisionRule) -> list[BoundVerdict]
     holds = float(
         probability_holds("lower", 0.0, loosest.interference, loosest.standard_uncertainty)
     )
-    verdict = VERDICTS[verdict_of(holds, holds, rule)]
+    verdict = VERDICTS[rule.verdict(holds, holds)]
     return [
         BoundVerdict(
             side="lower",

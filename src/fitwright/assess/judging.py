@@ -17,7 +17,7 @@ from fitwright.assess.chains import (
     unknowns_of_lengths,
 )
 from fitwright.assess.evidence import gather
-from fitwright.assess.form import form_of, form_pairs, form_terms
+from fitwright.assess.form import form_pairs, form_seen, form_terms
 from fitwright.assess.gauges import Gauges
 from fitwright.assess.grip import grip_bounds, grips
 from fitwright.assess.hot import hot_states
@@ -91,7 +91,7 @@ class Judge:
         """The verdict on one subject."""
         asked = asked_of(self._ruled(subject))
         judged = self._judge(subject, asked)
-        return self._put_together(subject, judged)
+        return self._put_together(subject, judged, asked)
 
     def _ruled(self, subject: Subject) -> tuple[RuledLimit, ...]:
         adoptions = self.build.adopted_limits(subject.id)
@@ -228,7 +228,7 @@ class Judge:
         bounds = tuple(verdicts_of(self.sheet, asked, result))
         return Judged(result, bounds, (), chain, centring=found.found if found else None)
 
-    def _put_together(self, subject: Subject, judged: Judged) -> FitVerdict:
+    def _put_together(self, subject: Subject, judged: Judged, asked: list[Asked]) -> FitVerdict:
         verdict, reason = self._conclude(subject, judged)
         result = judged.result
         value = result.value if result is not None else None
@@ -258,8 +258,8 @@ class Judge:
             hot=hot_states(self, subject, judged.governing, result),
             grip=judged.grip,
             centring=judged.centring,
-            form=form_of(subject, judged.governing),
-            size_wanted=size_wanted(self, subject, judged.governing, judged.bounds),
+            form=form_seen(judged.governing),
+            size_wanted=size_wanted(self, subject, judged.governing, asked),
             rests_on_stated=judged.governing.stated,
             cautions=result.cautions if result else (),
             removes_metal=subject.removes_metal,

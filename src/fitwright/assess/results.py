@@ -10,9 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from fitwright.physics.fits.centring import Closure, Vector
+from fitwright.physics.fits.closure import Closure
+from fitwright.physics.fits.centring import Vector
+from fitwright.physics.fits.centring_move import Move
 from fitwright.physics.metrology.result import ChainResult
-from fitwright.physics.metrology.form import FormSummary
+from fitwright.physics.metrology.form import Form
 
 
 class Verdict(StrEnum):
@@ -128,30 +130,23 @@ class Grip:
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
-    """A move of a housing that would centre it, in parts of the engine, and the gaps to expect."""
-
-    words: str
-    right: float
-    up: float
-    gaps_after: tuple[tuple[str, float], ...]
-
-
-@dataclass(frozen=True, slots=True)
 class CentringFound:
     """Where a housing sits around a shaft: offset as read, what the nose runs out, the way to mend it.
 
-    `running_offset` is the offset once the crank floats in its clearance instead of lying low in it.
+    `running_offset` is the offset once the crank floats in its clearance instead of lying low in it;
+    `gaps_after` are the gaps to expect after the move. From blades alone, `polygon` holds every
+    offset that they leave possible.
     """
 
     offset: Vector
     standard_uncertainty: float
-    mean_gap: float
+    mean_gap: float | None
     run_out: Vector | None
     running_offset: Vector | None
     closure: Closure | None
     polygon: tuple[tuple[float, float], ...]
     move: Move | None
+    gaps_after: tuple[tuple[str, float], ...] = ()
     words: tuple[str, ...] = ()
 
 
@@ -163,7 +158,7 @@ class SizeWanted:
     low: float | None
     high: float | None
     target: float | None
-    words: str
+    possible: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +190,7 @@ class FitVerdict:
     hot: tuple[HotState, ...] = ()
     grip: tuple[Grip, ...] = ()
     centring: CentringFound | None = None
-    form: FormSummary | None = None
+    form: Form | None = None
     size_wanted: SizeWanted | None = None
     rests_on_stated: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

@@ -46,8 +46,8 @@ def opened(data: Path, *, create: bool = False) -> Iterator[Shop]:
 
 
 def family_of(shop: Shop, build: str, units: str | None) -> Family:
-    """The units to show: those asked for, else the shop's own, else the sheet's."""
-    wanted = units or shop.state.shop_settings.get("units") or shop.bench(build).sheet.engine.unit_family
+    """The units to show: those asked for, else those of the build's sheet."""
+    wanted = units or shop.bench(build).sheet.engine.unit_family
     if wanted not in ("mm", "inch"):
         raise UsageError(f'No units "{wanted}": say mm or inch.')
     return "inch" if wanted == "inch" else "mm"

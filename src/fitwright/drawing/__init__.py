@@ -1,6 +1,9 @@
-"""Pictures as SVG text: engine section, limit scale, oil circuit, rotor set, bolt patterns; and chart specs.
+"""Assessments as pictures and figures, all generated, in the drawing language of the bench book.
 
-An assessment goes in, a string comes out; page and printed document use the same. Conventions:
-millimetres on paper, x to the right, y down as in SVG; angles as seen from the front of the engine;
-a verdict is always a word and a mark, never a colour alone; hatching is kept for cut metal.
+`figures` values and limits in the reader's unit; `sentences` verdicts in words; `workings` the
+figures of a working; `scale` the axis with its ticks; `limit_scale` the recurring picture: limits as
+brackets, the measured interval as a bar, the hot interval outlined below; `marks` the four marks;
+`svg` the few elements that a drawing is made of.
+
+Numbers are always ink. A verdict is a word and a mark, never colour alone. Black and white suffices.
 """

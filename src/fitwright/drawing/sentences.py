@@ -55,7 +55,7 @@ def settle_sentence(found: FitVerdict, settling: Settling | None, reader: Reader
     if found.missing and found.reason is not None and found.reason.value == "incomplete":
         names = ", ".join(found.missing[:3])
         return _wanted(found, reader) or f"not known: {names}"
-    return settling.words(reader.family) if settling is not None else ""
+    return settling.words() if settling is not None else ""
 
 
 def _wanted(found: FitVerdict, reader: Reader) -> str:
@@ -89,7 +89,7 @@ def centring_sentences(found: FitVerdict, centring: CentringFound, reader: Reade
         yield f"with the crank risen in its clearance: offset about {running}"
     if centring.move is not None and centring.move.parts:
         moves = ", ".join(
-            f"{reader.amount(found, part.distance, 1e-5)} towards the {part.towards}"
+            f"{reader.amount(found, part.distance, 1e-5)} towards {part.towards}"
             for part in centring.move.parts
         )
         yield f"to centre it, move the housing {moves}"

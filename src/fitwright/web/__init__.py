@@ -1,6 +1,7 @@
-"""Pages for the bench: one module per page, a route and a context dataclass each; templates and static files.
+"""The bench in the browser: server-rendered pages, each with a context dataclass.
 
-It receives use cases from whoever starts it and never opens a store. Only this package knows status
-codes. Pages work without a script where that is possible, under a strict content security policy,
-with no file from elsewhere.
+`app` puts the pages together; `security` host check, origin and token on writes, content security
+policy; `rendering` templates; `pages/` one module per page (route + context); `writing` what a form
+posts becomes entries. It receives a shop; it never opens a store. Only this package knows status
+codes.
 """

@@ -1,0 +1,99 @@
+"""`fitwright verify`, `backup` and `restore`: the record looked after."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from cyclopts import Parameter
+
+from fitwright.cli.errors import FOUND, OK, UsageError
+from fitwright.cli.shop import DEFAULT_DATA, Data
+
+if TYPE_CHECKING:
+    from fitwright.store.backup import Manifest
+    from fitwright.store.verify import Verification
+
+
+def verify(
+    *, data: Data = DEFAULT_DATA, as_json: Annotated[bool, Parameter(name="--json", negative="")] = False
+) -> int:
+    """Check the record: every entry's digest, the chain, the head in its second place, the photos.
+
+    Exits with 1 if anything does not agree. It speaks of the record, never of an engine.
+
+    Example: fitwright verify --data demo
+    """
+    from fitwright.wiring import verify_shop
+
+    if not data.is_dir():
+        raise UsageError(f"No shop in {data}: name its folder with --data.")
+    found = verify_shop(data)
+    if as_json:
+        json.dump(_as_data(found), sys.stdout, ensure_ascii=False, indent=1)
+        sys.stdout.write("\n")
+    else:
+        sys.stdout.writelines(f"{line}\n" for line in _lines(found))
+    return OK if found.sound else FOUND
+
+
+def _as_data(found: Verification) -> dict[str, object]:
+    return {
+        "sound": found.sound,
+        "entries": found.chain.entries,
+        "faults": [{"seq": each.seq, "entry": each.id, "what": each.what} for each in found.all_faults],
+        "anchors": list(found.anchors),
+        "database": list(found.database),
+        "anchors_checked": found.anchors_checked,
+        "typed_checked": found.typed_checked,
+        "sheets_checked": found.sheets_checked,
+        "photos_checked": found.photos_checked,
+        "clock_steps": [{"seq": each.seq, "seconds": each.seconds} for each in found.clock_steps],
+    }
+
+
+def _lines(found: Verification) -> Iterator[str]:
+    if found.sound:
+        yield (
+            f"The record agrees with itself: {found.chain.entries} entries in an unbroken chain, "
+            f"{found.anchors_checked} heads noted elsewhere, {found.typed_checked} typed amounts read again, "
+            f"{found.sheets_checked} sheets, {found.photos_checked} photos."
+        )
+    for fault in found.all_faults:
+        yield f"Entry {fault.seq} ({fault.kind}, {fault.id[:8]}): {fault.what}."
+    yield from found.anchors
+    yield from found.database
+    for step in found.clock_steps:
+        yield f"The clock went back {step.seconds:g} s before entry {step.seq}; order is by number, not by time."
+    yield "That says nothing about the engine."
+
+
+def backup(to: Path, /, *, data: Data = DEFAULT_DATA) -> int:
+    """Copy a shop, which may be in use, into a new folder with a manifest.
+
+    Example: fitwright backup /media/stick/2031-05-04 --data demo
+    """
+    from fitwright.wiring import back_up_shop
+
+    _say("Backed up", back_up_shop(data, to), to)
+    return OK
+
+
+def restore(backup_folder: Path, to: Path, /) -> int:
+    """Bring a backup back into an empty folder, checked against its manifest.
+
+    Example: fitwright restore /media/stick/2031-05-04 ~/fitwright
+    """
+    from fitwright.wiring import restore_shop
+
+    _say("Restored", restore_shop(backup_folder, to), to)
+    return OK
+
+
+def _say(what: str, manifest: Manifest, to: Path) -> None:
+    head = manifest.head.hash[:16] if manifest.head is not None else "none"
+    sys.stdout.write(f"{what} {manifest.entries} entries in {to}; head {head}.\n")
+    sys.stdout.writelines(f"Kept with a fault: {fault}\n" for fault in manifest.faults)

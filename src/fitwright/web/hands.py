@@ -1,0 +1,43 @@
+"""What every page has at hand: the shop, the write token, this device's name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from starlette.requests import Request
+
+from fitwright.assess.results import State
+from fitwright.units.families import Family
+from fitwright.web.security import Token
+from fitwright.web.shop import ShopForWeb
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """The shop with what belongs to this run of the server."""
+
+    shop: ShopForWeb
+    token: Token
+    device: str
+
+
+def hands_of(request: Request) -> Hands:
+    """The hands of the application that answers this request."""
+    hands = request.app.state.hands
+    assert isinstance(hands, Hands)  # noqa: S101
+    return hands
+
+
+def state_of(request: Request) -> State:
+    """The state asked for; the current one unless the address says otherwise."""
+    wanted = request.query_params.get("state")
+    return State.AS_RECEIVED if wanted == State.AS_RECEIVED.value else State.CURRENT
+
+
+def family_of(request: Request, build: str) -> Family:
+    """The units asked for, else those of the build's sheet."""
+    shop = hands_of(request).shop
+    wanted = (
+        request.query_params.get("units") or shop.bench(build).sheet.engine.unit_family
+    )
+    return "inch" if wanted == "inch" else "mm"

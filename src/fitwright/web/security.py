@@ -1,0 +1,84 @@
+"""Who may ask, and what a page may load: host check, origin and token on every write, strict policy."""
+
+from __future__ import annotations
+
+import hmac
+import secrets
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+LOOPBACK = frozenset({"127.0.0.1", "localhost", "[::1]"})
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
+    "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+_HEADERS = {
+    "content-security-policy": POLICY,
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "same-origin",
+    "cross-origin-opener-policy": "same-origin",
+}
+_SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+
+
+class Token:
+    """A secret of this server's run: every form carries it, and no other site knows it."""
+
+    def __init__(self) -> None:
+        self.value = secrets.token_urlsafe(24)
+
+    def matches(self, given: str) -> bool:
+        """Whether a form carries the token."""
+        return hmac.compare_digest(given.encode(), self.value.encode())
+
+
+class Guard:
+    """Middleware: refuses foreign hosts and foreign origins, and sets the headers of every answer."""
+
+    def __init__(self, app: ASGIApp, *, hosts: frozenset[str] = LOOPBACK) -> None:
+        self.app, self.hosts = app, hosts
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Check, then pass on."""
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+        refusal = self._refusal(scope)
+        if refusal is not None:
+            await refusal(scope, receive, _with_headers(send))
+            return
+        await self.app(scope, receive, _with_headers(send))
+
+    def _refusal(self, scope: Scope) -> PlainTextResponse | None:
+        headers = Headers(scope=scope)
+        host = headers.get("host", "")
+        if _name_of(host) not in self.hosts:
+            return PlainTextResponse(
+                f"This bench answers only to this machine's own name, not to {host[:80]!r}. "
+                "Open it as http://127.0.0.1 with the port that `fitwright serve` printed.",
+                status_code=421,
+            )
+        origin = headers.get("origin")
+        if scope["method"] not in _SAFE and origin is not None and urlsplit(origin).netloc != host:
+            return PlainTextResponse("This entry came from another site and was not taken.", status_code=403)
+        return None
+
+
+def _name_of(host: str) -> str:
+    if host.startswith("["):
+        return host.partition("]")[0] + "]"
+    return host.partition(":")[0]
+
+
+def _with_headers(send: Send) -> Send:
+    async def wrapped(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in _HEADERS.items():
+                headers[name] = value
+        await send(message)
+
+    return wrapped

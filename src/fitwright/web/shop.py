@@ -1,0 +1,60 @@
+"""What the pages need of a shop; the composition root provides it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Protocol
+
+from fitwright.assess.assessment import Assessor
+from fitwright.assess.results import Assessment, FitVerdict, State
+from fitwright.bench.context import Bench
+from fitwright.records.entry import Acknowledgement, NewEntry
+from fitwright.records.kinds import BuildStarted
+from fitwright.records.projection import ShopState
+
+
+class WrittenEntries(Protocol):
+    """What writing brought."""
+
+    @property
+    def acknowledgements(self) -> tuple[Acknowledgement, ...]:
+        """One for each entry, in order."""
+        ...
+
+    @property
+    def touched(self) -> frozenset[str]:
+        """The subjects whose verdicts the entries touched."""
+        ...
+
+
+class ShopForWeb(Protocol):
+    """A shop as the pages see it."""
+
+    @property
+    def state(self) -> ShopState:
+        """People, gauges, blades and settings."""
+        ...
+
+    def builds(self) -> dict[str, BuildStarted]:
+        """All builds by their code."""
+        ...
+
+    def bench(self, build: str) -> Bench:
+        """What is open on the bench for a build."""
+        ...
+
+    def assessor(self, build: str, state: State = State.CURRENT) -> Assessor:
+        """The assessor of a build in one state."""
+        ...
+
+    def assessment(self, build: str, state: State = State.CURRENT) -> Assessment:
+        """All verdicts of a build in one state."""
+        ...
+
+    def verdicts(self, build: str, subjects: Iterable[str]) -> list[FitVerdict]:
+        """Current verdicts on some subjects."""
+        ...
+
+    def write(self, entries: Sequence[NewEntry]) -> WrittenEntries:
+        """Write entries durably."""
+        ...
