@@ -1,4 +1,6 @@
-"""Engines over which starter sheets are tested: every layout, pump, bearing, valve train, unit and part of a job."""
+"""Engines over which starter sheets are tested: every layout, bearing, pump, valve train, unit, job."""
+
+from itertools import product
 
 from fitwright.starter.answers import WORDS, Answers
 
@@ -82,36 +84,37 @@ ENGINES = {
 
 def grid():
     """One engine per combination of layout and bearing, and one per word of every other question."""
-    for arrangement in WORDS["arrangement"]:
-        for bearings in WORDS["bearings"]:
-            for units in WORDS["units"]:
-                yield Answers(name="Grid", arrangement=arrangement, bearings=bearings, units=units)
-    for question in (
-        "duty",
-        "aspiration",
-        "cooling",
-        "piston",
-        "piston_pin",
-        "block_material",
-        "head_material",
-    ):
-        for word in WORDS[question]:
-            yield Answers(name="Grid", **{question: word})
-    for train in WORDS["valve_train"]:
-        for adjustment in WORDS["valve_adjustment"]:
-            for arrangement in ("inline", "vee"):
-                yield Answers(
-                    name="Grid", valve_train=train, valve_adjustment=adjustment, arrangement=arrangement
-                )
-    for count in (2, 3, 4, 5):
-        yield Answers(name="Grid", valve_train="double overhead camshafts", valves_per_cylinder=count)
-    for pump in WORDS["pump"]:
-        for only in WORDS["only"]:
-            if (pump, only) != ("none", "pump"):
-                yield Answers(name="Grid", pump=pump, only=only)
-    for question in ("cam_drive", "rear_seal", "piston_jets"):
-        for word in WORDS[question]:
-            yield Answers(name="Grid", **{question: word})
+    yield from _layouts()
+    yield from _single_words()
+    yield from _valve_trains()
+    yield from _pumps()
     yield Answers(name="Grid", arrangement="flat", rods_per_pin=2)
     yield Answers(name="Grid", arrangement="vee", rods_per_pin=1, cylinders=2)
     yield from ENGINES.values()
+
+
+def _layouts():
+    for arrangement, bearings, units in product(WORDS["arrangement"], WORDS["bearings"], WORDS["units"]):
+        yield Answers(name="Grid", arrangement=arrangement, bearings=bearings, units=units)
+
+
+def _single_words():
+    told_elsewhere = {"units", "only", "arrangement", "bearings", "valve_train", "valve_adjustment", "pump"}
+    for question, words in WORDS.items():
+        if question not in told_elsewhere:
+            for word in words:
+                yield Answers(name="Grid", **{question: word})
+
+
+def _valve_trains():
+    combinations = product(WORDS["valve_train"], WORDS["valve_adjustment"], ("inline", "vee"))
+    for train, adjustment, arrangement in combinations:
+        yield Answers(name="Grid", valve_train=train, valve_adjustment=adjustment, arrangement=arrangement)
+    for count in (2, 3, 4, 5):
+        yield Answers(name="Grid", valve_train="double overhead camshafts", valves_per_cylinder=count)
+
+
+def _pumps():
+    for pump, only in product(WORDS["pump"], WORDS["only"]):
+        if (pump, only) != ("none", "pump"):
+            yield Answers(name="Grid", pump=pump, only=only)

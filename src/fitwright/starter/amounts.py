@@ -11,7 +11,13 @@ from fitwright.units.rounding import in_unit
 
 _COARSE: dict[str, tuple[tuple[Metre, str, str], ...]] = {
     "mm": ((0.1e-3, "mm", "0.001"), (1e-3, "mm", "0.01"), (math.inf, "mm", "0.1")),
-    "inch": ((0.1e-3, "thou", "0.1"), (1e-3, "thou", "0.5"), (25e-3, "thou", "5"), (math.inf, "in", "0.01")),
+    "inch": (
+        (0.1e-3, "thou", "0.1"),
+        (0.4e-3, "thou", "0.5"),
+        (1e-3, "thou", "1"),
+        (25e-3, "thou", "5"),
+        (math.inf, "in", "0.01"),
+    ),
 }
 """Below which length which unit, and to which step a bound is rounded in it."""
 

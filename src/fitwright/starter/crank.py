@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section, StationBlock
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import bottom_end as rules
+from fitwright.starter.rules.rule import Bounds
 
 STATION = "crank"
 IN_BLOCK = "crank_in_block"
@@ -148,10 +149,15 @@ def _end_float(plan: Plan) -> FitBlock:
         governing="fitted" if plan.plain else None,
         station=IN_BLOCK,
         critical=True,
-        rules=(rules.END_FLOAT.bounds(), rules.END_FLOAT_WORN.bounds()) if plan.plain else (),
+        rules=_end_float_rules(plan) if plan.plain else (),
         no_rule="the bearing that locates the crank and its shims set it",
         comment=("Thrust washers: grooves towards the crank.",) if plan.plain else (),
     )
+
+
+def _end_float_rules(plan: Plan) -> tuple[Bounds, ...]:
+    also = f"{plan.block_material} block"
+    return (rules.END_FLOAT.bounds(also=also), rules.END_FLOAT_WORN.bounds(also=also))
 
 
 def _turning_torque() -> DimensionBlock:

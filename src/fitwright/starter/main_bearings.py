@@ -271,7 +271,7 @@ def _clearance(plan: Plan) -> tuple[FitBlock, ...]:
             station=STATION,
             critical=True,
             removes_metal=True,
-            rules=(rule.bounds(plan.main_journal),),
+            rules=(rule.bounds(plan.main_journal, also=f"{plan.block_material} block"),),
             comment=(
                 ("If the two routes differ by more than 0.006 mm (0.2 thou), suspect crush, seat or gauge.",)
                 if plan.shells

@@ -179,9 +179,10 @@ class Plan:
 def plan_of(answers: Answers) -> Plan:
     """Complete the answers: what was not answered follows from the rest, or is scaled from the bore."""
     cylinders = answers.cylinders or {"single": 1, "twin": 2, "vee": 8}.get(answers.arrangement, 4)
+    main, pin = (0.40, 0.40) if answers.bearings == "rolling" else (0.67, 0.56)
     sizes = {
-        "main_journal": _size(0.67 * answers.bore, answers.units),
-        "rod_journal": _size(0.56 * answers.bore, answers.units),
+        "main_journal": _size(main * answers.bore, answers.units),
+        "rod_journal": _size(pin * answers.bore, answers.units),
         "rod_length": _size(1.75 * answers.stroke, answers.units),
         "compression_height": _size(0.38 * answers.bore, answers.units),
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, StationBlock
-from fitwright.starter.family import ONE, Family
+from fitwright.starter.family import Family
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import oil_pump as rules
 from fitwright.starter.rules.rule import Bounds
@@ -27,7 +27,7 @@ class Members:
 
     def part(self, material: str) -> PartBlock:
         """The positions of these members."""
-        return PartBlock(key=self.id, title=f"Pump, {self.name}", material=material, family=self.family)
+        return PartBlock(key=self.id, title=f"Pump {self.name}", material=material, family=self.family)
 
 
 def pump_station() -> StationBlock:
@@ -89,7 +89,7 @@ def end_clearance(members: Members, rule: Bounds) -> FitBlock:
     """End clearance of rotors or gears, by depth and thickness or by straight-edge and blades."""
     return FitBlock(
         key=f"{members.id}.end_clearance",
-        title=f"Pump end clearance, {members.name}",
+        title=f"Pump {members.name}, end clearance",
         family=members.family,
         kind="side clearance",
         sense="axial",
@@ -109,7 +109,7 @@ def thickness_and_gap(members: Members) -> tuple[DimensionBlock, ...]:
     return (
         DimensionBlock(
             key=f"{members.id}.thickness",
-            title=f"Pump, {members.name}, thickness",
+            title=f"Pump {members.name}, thickness",
             family=members.family,
             part=members.id,
             sense="axial",
@@ -120,7 +120,7 @@ def thickness_and_gap(members: Members) -> tuple[DimensionBlock, ...]:
         ),
         DimensionBlock(
             key=f"{members.id}.end_gap",
-            title=f"Pump, {members.name}, gap under the straight-edge",
+            title=f"Pump {members.name}, gap under the straight-edge",
             family=members.family,
             through=(f"{members.id}.thickness", "pump.pocket_depth"),
             sense="axial",
@@ -135,13 +135,13 @@ def thickness_and_gap(members: Members) -> tuple[DimensionBlock, ...]:
 def shaft_dimensions(members: Members) -> tuple[DimensionBlock, ...]:
     """Shafts (or spindles) and the bushes that they run in."""
     rows = (
-        ("shaft_diameter", "shaft", members.id, "outside micrometer"),
+        ("shaft_diameter", "journal in the bush", members.id, "outside micrometer"),
         ("bush_bore", "bush", "pump.body", "three-point inside micrometer"),
     )
     return tuple(
         DimensionBlock(
             key=f"{members.id}.{feature}",
-            title=f"Pump, {members.name}, its {what}",
+            title=f"Pump {members.name}, {what}",
             family=members.family,
             part=part,
             sense="diametral",
@@ -158,7 +158,7 @@ def shaft_fit(members: Members) -> FitBlock:
     """Shafts in their bushes: loose ones tilt and draw air."""
     return FitBlock(
         key=f"{members.id}.shaft_clearance",
-        title=f"Pump, {members.name}, shaft in its bush",
+        title=f"Pump {members.name}, clearance in its bush",
         family=members.family,
         kind="running clearance",
         sense="diametral",
@@ -169,16 +169,15 @@ def shaft_fit(members: Members) -> FitBlock:
     )
 
 
-def running_fit(key: str, title: str, chain: str, rule: Bounds, family: Family = ONE) -> FitBlock:
-    """A diametral running clearance in the pump, by parts."""
+def drive_fit(title: str, chain: str, station: str) -> FitBlock:
+    """Play of what turns the pump, across both sides together."""
     return FitBlock(
-        key=key,
+        key="pump.drive_clearance",
         title=title,
-        family=family,
         kind="running clearance",
         sense="diametral",
         by_parts=chain,
-        station=STATION,
+        station=station,
         removes_metal=True,
-        rules=(rule,),
+        rules=(rules.DRIVE_FLATS.bounds(),),
     )

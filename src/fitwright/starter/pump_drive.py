@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section, StationBlock
 from fitwright.starter.cam_drive import chain_slack
 from fitwright.starter.plan import Plan
-from fitwright.starter.pump_body import running_fit
+from fitwright.starter.pump_body import drive_fit
 from fitwright.starter.rules import drives
 from fitwright.starter.rules import oil_pump as rules
 from fitwright.starter.seals import AROUND
@@ -51,11 +51,8 @@ def _crank_nose(plan: Plan) -> Section:
         ),
         dimensions=(*_flats(), _nose_run_out(), _nose_gap(), _spigot_gaps()),
         fits=(
-            running_fit(
-                "pump.drive_clearance",
-                "Drive flats, play across both sides",
-                "pump.inner_rotor.slot - crank.pump_flats",
-                rules.DRIVE_FLATS.bounds(),
+            drive_fit(
+                "Drive flats, play across both sides", "pump.inner_rotor.slot - crank.pump_flats", STATION
             ),
             _rotor_to_spacer(),
             _offset(plan),
@@ -215,11 +212,10 @@ def _tongue_dimensions() -> tuple[DimensionBlock, ...]:
 
 def _tongue_fits() -> tuple[FitBlock, ...]:
     return (
-        running_fit(
-            "pump.drive_clearance",
+        drive_fit(
             "Drive tongue in its slot, play across both sides",
             "pump.driver.slot - pump_drive.tongue",
-            rules.DRIVE_FLATS.bounds(),
+            STATION,
         ),
         FitBlock(
             key="pump_drive.end_clearance",

@@ -19,8 +19,8 @@ SKEW_BACKLASH: Final = millimetres(
 SHAFT_END_FLOAT: Final = millimetres("Skew or jack shaft end float", 0.05, 0.20, "thrust faces on both ends")
 SEAL_LIP: Final = millimetres("Lip of an oil seal, interference", 0.5, 1.2, "shaft about 40 mm, seal new")
 SEAL_SHAFT_RUN_OUT: Final = millimetres("Shaft under a seal, run-out", None, 0.10, "total indicator reading")
-SEAL_OFFSET_CLOSE: Final = millimetres("Seal carrier offset, competition", 0.0, 0.10, "radial, competition")
-SEAL_OFFSET: Final = millimetres("Seal carrier offset", 0.0, 0.15, "radial, lip seal")
+SEAL_OFFSET_CLOSE: Final = millimetres("Seal carrier offset, competition", None, 0.10, "radial, competition")
+SEAL_OFFSET: Final = millimetres("Seal carrier offset", None, 0.15, "radial, lip seal")
 SEAL_BORE: Final = millimetres("Oil seal in its bore, interference", 0.10, 0.25, "steel-cased seal")
 SCROLL: Final = millimetres(
     "Rear scroll, radial clearance", 0.05, 0.15, "scroll on the crank, bore centred on it"

@@ -29,9 +29,9 @@ PICKUP: Final = millimetres("Oil pickup to sump floor", 6.0, 12.0, "wet sump")
 O_RING_LEAST: Final = RuleOfThumb("O-ring squeeze, least", 0.0, None, "15 % of the section, static joint")
 O_RING_MOST: Final = RuleOfThumb("O-ring squeeze, most", None, 0.0, "30 % of the section, static joint")
 PUMP_OFFSET_CLOSE: Final = millimetres(
-    "Pump to crank, offset, competition", 0.0, 0.05, "crank-driven, competition"
+    "Pump to crank, offset, competition", None, 0.05, "crank-driven, competition"
 )
-PUMP_OFFSET: Final = millimetres("Pump to crank, offset", 0.0, 0.08, "crank-driven")
+PUMP_OFFSET: Final = millimetres("Pump to crank, offset", None, 0.08, "crank-driven")
 SPROCKETS: Final = millimetres("Pulley or sprocket alignment", None, 0.5, "straight-edge across both")
 SCAVENGE_LEAST: Final = RuleOfThumb(
     "Scavenge over pressure displacement, least",

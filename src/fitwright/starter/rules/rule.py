@@ -52,15 +52,19 @@ class RuleOfThumb:
     measure: Measure = Measure.LENGTH
     used: bool = False
 
-    def bounds(self, size: Metre | None = None) -> Bounds:
-        """The bounds for one engine; a rule that is a share needs the size that it is a share of."""
+    def bounds(self, size: Metre | None = None, *, also: str | None = None) -> Bounds:
+        """The bounds for one engine; a rule that is a share needs the size that it is a share of.
+
+        `also` names what else of this engine the rule was taken for ("iron block").
+        """
         if (size is None) != (self.share_of is None):
             message = f"the rule for {self.title} is{'' if self.share_of else ' not'} a share of a size"
             raise ValueError(message)
         factor = 1.0 if size is None else size
         lower = None if self.lower is None else self.lower * factor
         upper = None if self.upper is None else self.upper * factor
-        return Bounds(lower, upper, self.depends_on, self.measure, self.used)
+        depends_on = self.depends_on if also is None else f"{self.depends_on}, {also}"
+        return Bounds(lower, upper, depends_on, self.measure, self.used)
 
 
 def millimetres(
