@@ -92,8 +92,8 @@ def _small_ends(book: Book) -> None:
         book.values(f"rod.{cylinder}.bush.bore", digits("22.", BUSHES[cylinder]), "mm")
         book.values(f"piston.{cylinder}.pin_bore", digits("22.", BOSSES[cylinder]), "mm")
     book.note(
-        "Piston 2's boss is the tightest of the five: 0.006 on its pin. Oil it, and try a heavier read of it "
-        "before the clips go in.",
+        "Piston 2's boss is the tightest, 0.006 on its pin: too near 0.003 for this gauge to prove. The pin "
+        "slides in dry by hand; borrow ground pins before the clips go in.",
         "piston.2.pin_clearance",
     )
 
