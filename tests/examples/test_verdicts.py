@@ -108,8 +108,8 @@ def test_hot_pump_clearances_grow_as_the_notebook_has_it(fit, length):
     """The page works it for 110 degrees: length times (23e-6 - 11.5e-6) times 90."""
     hot = next(each for each in verdicts("corrie-five", State.CURRENT)[fit].hot if each.case == "hot_idle")
     assert not hot.judged
-    by = "hand working, from nominal lengths"
-    verified(hot.change, length * 11.5e-6 * 90.0, by=by, tolerance=absolute(0.2e-6))
+    by = "hand working from nominal lengths; the pocket is 0.1 mm wider, worth 0.2 um"
+    verified(hot.change, length * 11.5e-6 * 90.0, by=by, tolerance=absolute(0.3e-6))
 
 
 def test_the_telescopic_gauge_alone_does_not_prove_the_pump_bush():
