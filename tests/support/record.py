@@ -38,6 +38,7 @@ def reading(
     place: str = "front 0",
     si: float = 0.0559,
     build: str | None = "b1",
+    entry_id: str | None = None,
     **more: Any,
 ) -> NewEntry:
     """A value read on one part that sits in the position of the same name."""
@@ -49,7 +50,7 @@ def reading(
         "observation": {"type": "value", "value": typed(si), "instrument": "bore-gauge"},
         "sitting": "S1",
     } | more
-    return new("reading", build, **body)
+    return new("reading", build, entry_id, **body)
 
 
 def sealed_chain(

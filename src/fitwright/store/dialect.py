@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 from urllib.parse import quote
 
@@ -185,13 +186,13 @@ def _code(error: DBAPIError) -> str:
 
 
 def _engine(database: Path, *, mode: str, pool_size: int) -> Engine:
+    address = f"file:{quote(str(database))}?mode={mode}"
+
     def connect() -> sqlite3.Connection:
-        return sqlite3.connect(
-            f"file:{quote(str(database))}?mode={mode}",
-            uri=True,
-            isolation_level=None,
-            check_same_thread=False,
-        )
+        connection = sqlite3.connect(address, uri=True, isolation_level=None, check_same_thread=False)
+        # A damaged byte must reach the verification, which names its entry, instead of stopping the query.
+        connection.text_factory = partial(str, encoding="utf-8", errors="surrogateescape")
+        return connection
 
     return create_engine(
         "sqlite+pysqlite://", creator=connect, poolclass=QueuePool, pool_size=pool_size, max_overflow=-1

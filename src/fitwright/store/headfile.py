@@ -27,7 +27,7 @@ class HeadFile:
         """The head that the file holds; None, and `trouble` where there is a file, if it holds none."""
         try:
             text = self.path.read_text(encoding="utf-8")
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return None
         except (OSError, UnicodeDecodeError):
             self.trouble = f"{self.path}: the head file cannot be read"

@@ -100,6 +100,7 @@ class SqliteRecord:
         self._writer = Writer(self._writing_engine, self.database, self._note_head)
         self._reader = reading_engine(self.database)
         self._writable = False
+        self._found_at_opening: list[str] = []
         self._open()
         self._hold_against_head_files()
 
@@ -206,7 +207,7 @@ class SqliteRecord:
     @property
     def troubles(self) -> list[str]:
         """What should be shown, though nothing is lost by it: head files that cannot be read or written."""
-        return [file.trouble for file in self._head_files if file.trouble is not None]
+        return self._found_at_opening + [file.trouble for file in self._head_files if file.trouble]
 
     def heads_noted(self) -> list[tuple[Path, Acknowledgement | None]]:
         """What each head file says."""
@@ -235,6 +236,7 @@ class SqliteRecord:
         """A history shorter than a head file is not written to; a missing head file is made anew."""
         for file in self._head_files:
             noted = file.read()
+            self._found_at_opening += [file.trouble] if file.trouble else []
             if noted is not None and self.read_only_because is None:
                 with suppress(ShorterThanAnchorError):  # which is now why it is read-only
                     self.hold_against(noted, f"the head file {file.path}")

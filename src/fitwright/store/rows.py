@@ -16,6 +16,7 @@ from fitwright.store.schema import entries
 
 PAGE = 1000
 COLUMNS = tuple(column.name for column in entries.columns)
+BODY = COLUMNS.index("body")
 _NAMING = text(NAMING.format(columns=", ".join(COLUMNS)))
 _BY_ID = select(entries)
 _HEAD = select(entries.c.id, entries.c.seq, entries.c.hash).order_by(entries.c.seq.desc()).limit(1)
@@ -27,18 +28,19 @@ def entry_of(row: Row[Any]) -> Entry:
     Raises
     ------
     DamagedEntryError
-        If its body is no JSON object.
+        If its body is no text, or no JSON object.
     """
     try:
+        row.body.encode()
         body = parsed(row.body)
-    except (TypeError, ValueError):
+    except (AttributeError, TypeError, ValueError):
         raise DamagedEntryError(row.seq, row.id) from None
-    return Entry(**dict(row._mapping) | {"body": body})  # noqa: SLF001 - SQLAlchemy's documented name
+    return Entry(*row[:BODY], body, *row[BODY + 1 :])
 
 
 def link_of(row: Row[Any]) -> Link:
     """The entry in a row with its body's text as stored; the body itself is left unread."""
-    return Link(Entry(**dict(row._mapping) | {"body": {}}), row.body)  # noqa: SLF001 - the same
+    return Link(Entry(*row[:BODY], {}, *row[BODY + 1 :]), row.body)
 
 
 def row_of(entry: Entry, body_text: str) -> dict[str, Any]:
