@@ -9,6 +9,7 @@ from fitwright.assess.judging import Judge
 from fitwright.assess.not_recorded import not_recorded
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling, settling_of
+from fitwright.model.limit import LimitClass
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Entry
 from fitwright.records.projection import BuildState, ShopState
@@ -86,10 +87,16 @@ class Assessor:
             for subject_id in self._judge.subjects
             if (reason := self._build.not_in_this_job(subject_id)) is not None
         }
-        verdicts = {
+        every = {
             subject_id: self.verdict(subject_id)
             for subject_id in self._judge.subjects
             if subject_id not in absent
+        }
+        unlimited = {
+            subject_id: found for subject_id, found in every.items() if not self._is_judged(subject_id)
+        }
+        verdicts = {
+            subject_id: found for subject_id, found in every.items() if subject_id not in unlimited
         }
         return Assessment(
             build=self._build.build,
@@ -97,6 +104,11 @@ class Assessor:
             sheet=self._sheet.digest,
             head=self._build.seq,
             verdicts=verdicts,
-            not_recorded=not_recorded(self._judge, verdicts),
+            unlimited=unlimited,
+            not_recorded=not_recorded(self._judge, every),
             not_in_this_job=absent,
         )
+
+    def _is_judged(self, subject_id: str) -> bool:
+        subject = self._judge.subjects[subject_id]
+        return bool(subject.limits) or subject.limit_class is LimitClass.CRITICAL

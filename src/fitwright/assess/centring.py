@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, inf, pi, radians, sqrt
 from typing import TYPE_CHECKING
 
@@ -202,22 +202,30 @@ def _from_blades(
     polygon = offset_polygon(brackets)
     if polygon.centroid is None:
         return _contradictory(polygon, member)
-    posteriors = [offset_posterior(one.bound.limit, bounds=brackets, values=values) for one in asked]
+    posteriors = [
+        offset_posterior(one.bound.limit, bounds=brackets, values=values)
+        if one.bound.limit > 0.0
+        else None
+        for one in asked
+    ]
     known = next((each for each in posteriors if each is not None), None)
     best = known.mean if known is not None else polygon.centroid
     uncertainty = sqrt(float(np.trace(known.covariance)) / 2.0) if known is not None else _spread(polygon)
-    move = centring_move(
-        best, direction_names(judge.sheet.engine.directions), attitude=_attitude(judge, spec)
-    )
+    middles = _from_middles(brackets)
+    running = _running(judge, spec, replace(middles, offset=best)) if middles is not None else None
     found = CentringFound(
         offset=best,
         standard_uncertainty=uncertainty,
-        mean_gap=None,
-        run_out=None,
-        running_offset=None,
+        mean_gap=middles.mean_gap if middles is not None else None,
+        run_out=middles.run_out if middles is not None else None,
+        running_offset=running.offset if running is not None else None,
         closure=None,
         polygon=tuple((float(x), float(y)) for x, y in polygon.vertices),
-        move=move,
+        move=centring_move(
+            running.offset if running is not None else best,
+            direction_names(judge.sheet.engine.directions),
+            attitude=_attitude(judge, spec),
+        ),
     )
     bounds = tuple(
         _bound(one.bound, _posterior_chance(one.bound, posterior), best.magnitude, uncertainty, rule)
@@ -228,11 +236,26 @@ def _from_blades(
     return Centred(result, found)
 
 
-def _posterior_chance(bound: Bound, posterior: OffsetPosterior | None) -> float | None:
-    if posterior is None:
+def _from_middles(brackets: Sequence[GapBounds]) -> Centring | None:
+    """Mean gap and run-out from the middles of the brackets: best estimates, no more than that."""
+    closed = [each for each in brackets if each.at_most < inf]
+    if len(closed) < _FEWEST_GAPS:
         return None
+    widths = np.array([each.at_most - each.at_least for each in closed])
+    floor = np.array([each.at_most_standard_uncertainty for each in closed]) ** 2 + 1e-18
+    return centre_from_gaps(
+        [(each.at_most + each.at_least) / 2.0 for each in closed],
+        station_angles=[each.station_angle for each in closed],
+        shaft_angles=[each.shaft_angle for each in closed],
+        covariance=np.diag(widths**2 / 12.0 + floor),
+    )
+
+
+def _posterior_chance(bound: Bound, posterior: OffsetPosterior | None) -> float | None:
     if bound.limit <= 0.0:
         return 1.0 if bound.side == "lower" else 0.0
+    if posterior is None:
+        return None
     inside = posterior.probability
     return inside if bound.side == "upper" else 1.0 - inside
 

@@ -214,13 +214,18 @@ class NotRecorded:
 
 @dataclass(frozen=True, slots=True)
 class Assessment:
-    """All verdicts of a build in one state, with what is not recorded and what they rest on."""
+    """All verdicts of a build in one state, with what is not recorded and what they rest on.
+
+    `unlimited` are fits that the sheet sets no limit for: computed and shown, not judged. A critical
+    fit is judged all the same: without a limit it stays unproven.
+    """
 
     build: str
     state: State
     sheet: str
     head: int
     verdicts: Mapping[str, FitVerdict]
+    unlimited: Mapping[str, FitVerdict]
     not_recorded: tuple[NotRecorded, ...]
     not_in_this_job: Mapping[str, str]
 

@@ -243,7 +243,7 @@ def _again(judge: Judge, found: FitVerdict) -> list[Gauge]:
     if result is None or not result.budget:
         return []
     own, shared = _split(result, set(found.readings))
-    names = sorted(_instruments(judge, found))
+    names = sorted(set(_instruments(judge, found)))
     if own == 0.0:
         return []
     return [Gauge(" and ".join(names) or "the same gauges", shared, own, taken=1)]

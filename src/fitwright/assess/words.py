@@ -45,13 +45,12 @@ def side_outside(found: FitVerdict) -> str | None:
 
 def summary(within: int, outside: int, unproven: int, not_measured: int, not_recorded: int) -> str:
     """The one sentence that sums up a build, and never says that an engine is good."""
+    things = "1 thing was" if not_recorded == 1 else f"{not_recorded} things were"
     if outside == 0 and unproven == 0 and not_measured == 0:
-        return (
-            f"All {within} recorded fits are within these limits; {not_recorded} things were not recorded."
-        )
+        return f"All {within} recorded fits are within these limits; {things} not recorded."
     return (
         f"{outside} outside, {unproven} unproven, {not_measured} not measured, {within} within these limits; "
-        f"{not_recorded} things were not recorded."
+        f"{things} not recorded."
     )
 
 

@@ -64,6 +64,11 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
         *_uncertainty(verdict),
         *(_bound(bound, verdict) for bound in verdict.bounds),
         *_comparison(verdict),
+        *_form(verdict),
+        *_centring(verdict),
+        *_grip(verdict),
+        *_contradictions(verdict),
+        *_wanted(judge, verdict),
         *_hot(verdict),
         *_left_out(verdict),
     ]
@@ -232,6 +237,87 @@ def _comparison(verdict: FitVerdict) -> Iterator[Step]:
         Figure("its standard uncertainty", found.standard_uncertainty, verdict.unit),
     )
     yield Step("Two routes", f"first minus second, within 2 u: {found.words}", figures)
+
+
+def _form(verdict: FitVerdict) -> Iterator[Step]:
+    form = verdict.form
+    if form is None:
+        return
+    figures = [Figure("mean of its places", form.mean, verdict.unit)]
+    for name, figure in (("taper", form.taper), ("out of round", form.out_of_round)):
+        if figure is not None:
+            chance = f"largest in {figure.where}; repeatability alone would show {figure.from_repeatability:.2g}"
+            figures.append(Figure(name, figure.value, verdict.unit, "", f"{chance} {verdict.unit}"))
+    yield Step("Form", "differences of readings in one plane, and along it at one angle", tuple(figures))
+
+
+def _centring(verdict: FitVerdict) -> Iterator[Step]:
+    found = verdict.centring
+    if found is None:
+        return
+    figures = [
+        Figure("offset to the right", found.offset.right, "m", "", "housing seen from the shaft, from the nose"),
+        Figure("offset up", found.offset.up, "m", "", "towards the top"),
+    ]
+    if found.mean_gap is not None:
+        figures.append(Figure("mean gap", found.mean_gap, "m"))
+    if found.run_out is not None:
+        figures.append(Figure("nose run-out", found.run_out.magnitude, "m", "", "turns with the shaft"))
+    if found.running_offset is not None:
+        words = "estimated: a rule of thumb says how far a running crank lifts"
+        figures.append(Figure("offset, crank running", found.running_offset.magnitude, "m", "", words))
+    if found.closure is not None:
+        figures.append(
+            Figure("sums of opposite gaps differ by", found.closure.largest_difference, "m")
+        )
+    if found.polygon:
+        figures.append(Figure("corners of what the blades leave", float(len(found.polygon)), "1"))
+    figures.extend(Figure(f"after the move, {name}", gap, "m") for name, gap in found.gaps_after)
+    yield Step(
+        "Centring",
+        "gap = mean + right sin(angle) + up cos(angle) - run-out, angle from the top, clockwise",
+        tuple(figures),
+    )
+
+
+def _grip(verdict: FitVerdict) -> Iterator[Step]:
+    for grip in verdict.grip:
+        figures = [
+            Figure("interference", grip.interference, "m", "", _spread(grip.standard_uncertainty, "m")),
+            Figure("hub, largest hoop stress", grip.hub_hoop_stress, "Pa"),
+            Figure("hub, equivalent stress", grip.hub_equivalent_stress, "Pa"),
+            Figure("shaft, hoop stress", grip.shaft_hoop_stress, "Pa"),
+        ]
+        if grip.holding_force is not None:
+            figures.append(Figure("force to move it", grip.holding_force, "N"))
+        result = Figure("contact pressure", grip.pressure, "Pa")
+        yield Step(f"Grip, {grip.title}", "Lame, thick cylinders", tuple(figures), result)
+
+
+def _contradictions(verdict: FitVerdict) -> Iterator[Step]:
+    results = [route.result for route in verdict.routes if route.result is not None]
+    for clash in (clash for result in results for clash in result.contradictions):
+        figures = (
+            Figure("all of them right", clash.probability_consistent, "1", "", clash.place),
+            *(Figure(each.text, each.weight, "1") for each in clash.explanations),
+            *(Figure("reading", None, "", entry) for entry in clash.readings),
+        )
+        yield Step("Contradictory", "how much weight each explanation has", figures)
+
+
+def _wanted(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
+    wanted = verdict.size_wanted
+    if wanted is None:
+        return
+    unit = SI_UNIT[judge.sheet.dimensions[wanted.dimension].sense]
+    figures = (Figure("from", wanted.low, unit), Figure("to", wanted.high, unit))
+    possible = "" if wanted.possible else "no size would prove it"
+    yield Step(
+        f"Size wanted of {wanted.dimension}",
+        "limits, less the other members, less the gauges' uncertainty",
+        figures,
+        Figure("aim at", wanted.target, unit, "", possible),
+    )
 
 
 def _hot(verdict: FitVerdict) -> Iterator[Step]:

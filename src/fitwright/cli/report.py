@@ -59,7 +59,7 @@ def _print_head(out: Console, shop: Shop, build: str) -> None:
 def _print_stations(
     out: Console, shop: Shop, build: str, found: Assessment, reader: Reader, only: str | None
 ) -> None:
-    out.print(f"State: {_name(found.state)}. Estimates at temperature are {HOT_NOT_JUDGED}.")
+    out.print(f"State: {_name(found.state)}. Hot states: {HOT_NOT_JUDGED}; see --working.")
     settling = shop.assessor(build, found.state).settling
     for title, verdicts in _by_station(shop, build, found, only):
         out.print()

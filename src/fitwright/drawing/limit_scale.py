@@ -9,8 +9,8 @@ from fitwright.drawing.svg import circle, document, line, path, rect, text
 from fitwright.model.limit import SourceKind
 from fitwright.units.rounding import in_unit
 
-WIDTH, HEIGHT = 600.0, 86.0
-_LEFT, _RIGHT = 24.0, 576.0
+WIDTH, HEIGHT = 460.0, 90.0
+_LEFT, _RIGHT = 24.0, 436.0
 _AXIS = 60.0
 _BAR, _BAR_HEIGHT = 22.0, 14.0
 _HOT, _HOT_HEIGHT = 46.0, 8.0
@@ -39,10 +39,10 @@ class _LimitScale:
         values = [self._in_unit(bound.limit) for bound in self.bounds]
         values += [self._in_unit(end) for end in self._ends() if end is not None]
         if not values:
-            return scale_over(0.0, 1.0, _LEFT, _RIGHT)
+            return scale_over(0.0, 1.0, _LEFT, _RIGHT, most_ticks=5)
         low, high = min(values), max(values)
         margin = 0.18 * (high - low) or 0.2 * abs(high) or 1.0
-        return scale_over(low - margin, high + margin, _LEFT, _RIGHT)
+        return scale_over(low - margin, high + margin, _LEFT, _RIGHT, most_ticks=5)
 
     def _ends(self) -> tuple[float | None, ...]:
         hot = self.hot.interval if self.hot is not None else (None, None)
@@ -65,7 +65,7 @@ class _LimitScale:
         for index, tick in enumerate(ticks):
             x = scale.x(tick)
             found.append(line(x, _AXIS, x, _AXIS + 9, "axis"))
-            found.append(text(x, _AXIS + 24, f"{tick:.{scale.decimals}f}", "tick"))
+            found.append(text(x, _AXIS + 26, f"{tick:.{scale.decimals}f}", "tick"))
             if index + 1 < len(ticks):
                 middle = scale.x(tick + scale.step / 2.0)
                 found.append(line(middle, _AXIS, middle, _AXIS + 5, "axis"))

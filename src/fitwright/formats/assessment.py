@@ -19,10 +19,8 @@ def as_json(found: Assessment, settle: Callable[[str], Settling | None]) -> dict
         "build": found.build,
         "state": found.state.value,
         "sheet": found.sheet,
-        "fits": [fit_as_json(each, settle(each.id)) for each in found.verdicts.values() if each.bounds],
-        "without_limits": [
-            fit_as_json(each, None) for each in found.verdicts.values() if not each.bounds
-        ],
+        "fits": [fit_as_json(each, settle(each.id)) for each in found.verdicts.values()],
+        "without_limits": [fit_as_json(each, None) for each in found.unlimited.values()],
         "not_recorded": [
             {"id": each.id, "name": each.title, "station": each.station, "because": each.because}
             for each in found.not_recorded

@@ -8,7 +8,7 @@ from tools.examples.book import Book
 from tools.examples.brackengill_eleven import bottom_end, cylinders, parts, pump, reworks
 from tools.examples.brackengill_eleven.shop import SHOP
 
-BUILD = "hollin-bank-362"
+BUILD = "brackengill-eleven"
 
 
 def write(sheet: Sheet) -> Book:

@@ -8,7 +8,7 @@ from tools.examples.book import Book
 from tools.examples.corrie_five import cylinders, mains, parts, pump, reworks, rods, top_end
 from tools.examples.corrie_five.shop import SHOP
 
-BUILD = "tarnside-25-07"
+BUILD = "corrie-five"
 
 
 def write(sheet: Sheet) -> Book:
