@@ -2,8 +2,10 @@
 
 `sheet` holds everything together; `engine` the engine itself (duty, layout, directions);
 `part`, `dimension`, `fit`, `limit`, `station` one noun each; `braces` expands numbered families
-(`main.{1..6}`); `chain` reads signed chains (`bore - 2 * wall - journal`); `slips` asks about
-values that look mistyped. Nothing here reads files or knows what has been measured.
+(`main.{1..6}`); `chain` reads signed chains (`bore - 2 * wall - journal`); `checks` finds what is
+wrong with a sheet as a whole (`problem`); `governing` says which limits a verdict rests on;
+`plausible` where a reading is expected; `slips` and `run_slips` ask about values that look mistyped.
+Nothing here reads files or knows what has been measured.
 
 Conventions: numbers in SI, as `Written` amounts that keep what was written; ids read like
 `main.4.running_clearance`, counted from the nose; a position (`main.4.shell_upper`) is where a

@@ -4,6 +4,10 @@
 tables (`document`, `tables`, `subjects`, `fields`), `assembly` expands families and reads amounts
 (`surroundings`, `measured`, `fitted`), the model's own checks judge the whole, and `placing` puts
 each problem at its line and column (`positions`). `upgrade` raises older format versions.
+
+The other way: `plain` gives the plain tables behind a sheet, `writer` their text with families found
+again (`templates`), `editing` changes one limit in a file and keeps its comments. `diff` says how two
+sheets differ, `show` what one says, `schema` what an editor may know of the format.
 """
 
 from __future__ import annotations

@@ -14,6 +14,7 @@ from fitwright.model.braces import expand
 from fitwright.model.sheet import Sheet
 
 _WORDS: Final[Mapping[str, str]] = {"by_parts": "by parts", "at": "place in the source"}
+_UNWRITTEN: Final[Mapping[str, str]] = {"class": "normal", "judged": "worst"}
 _KEPT_BY_LIMITS: Final = ("at", "depends_on", "note")
 Entries = Mapping[str, PlainTable]
 
@@ -127,7 +128,7 @@ def _tables(old: PlainTable, new: PlainTable, prefix: str = "") -> Iterator[str]
         elif isinstance(before or after, list):
             yield from _lists(word, before or [], after or [])
         else:
-            yield f"{word} {_said(before)} -> {_said(after)}"
+            yield f"{word} {_said(before, key, after)} -> {_said(after, key, before)}"
 
 
 def _lists(word: str, old: Sequence[str], new: Sequence[str]) -> Iterator[str]:
@@ -201,7 +202,10 @@ def _from(limit: PlainTable) -> str:
     return f"{limit['source']}, {limit['at']}" if "at" in limit else str(limit["source"])
 
 
-def _said(value: Any) -> str:  # noqa: ANN401 - plain TOML values
+def _said(value: Any, key: str = "", beside: Any = None) -> str:  # noqa: ANN401 - plain TOML values
+    """A value in words; one that is not written is what the format takes for it."""
+    if value is None and isinstance(beside, bool):
+        value = not beside
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return "none" if value is None else str(value)
+    return _UNWRITTEN.get(key, "none") if value is None else str(value)

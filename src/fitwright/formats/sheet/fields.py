@@ -48,12 +48,12 @@ def _one_or_more(value: Any) -> Any:  # noqa: ANN401 - the list type behind it j
     return [value] if isinstance(value, str) else value
 
 
-Amount: TypeAlias = Annotated[
-    str | int | float,
-    PlainValidator(_amount, json_schema_input_type=Annotated[str, Field(examples=["67.08 mm", "2.5 thou"])]),
+_AmountText: TypeAlias = Annotated[
+    str, Field(examples=["67.08 mm", "2.5 thou"], json_schema_extra={"format": "amount"})
 ]
+Amount: TypeAlias = Annotated[str | int | float, PlainValidator(_amount, json_schema_input_type=_AmountText)]
 RatioAmount: TypeAlias = Annotated[
-    str | int | float, PlainValidator(_amount, json_schema_input_type=str | float)
+    str | int | float, PlainValidator(_amount, json_schema_input_type=_AmountText | float)
 ]
 """An amount that is a plain number where the sense is a ratio."""
 
