@@ -1,6 +1,8 @@
 # ruff: noqa: E501 - one row for each slip
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from fitwright.formats.sheet import SheetProblem, SheetProblemsError, check_sheet, read_sheet
@@ -260,3 +262,15 @@ def test_half_a_diameter_counts_in_a_radial_fit(small_text: str) -> None:
 
 def test_the_caller_names_the_file() -> None:
     assert str(check_sheet("", name="my engine.toml")[1][0]).startswith("my engine.toml:1:1: ")
+
+
+def test_a_problem_is_plain_data_for_another_program() -> None:
+    assert json.loads(json.dumps(check_sheet("format = 9")[1][0].as_data())) == {
+        "file": "sheet.toml",
+        "line": 1,
+        "column": 10,
+        "path": ["format"],
+        "place": "format",
+        "what": "this sheet is written in format 9, and this fitwright reads up to format 1",
+        "accepted": "install a newer fitwright",
+    }

@@ -12,7 +12,7 @@ from fitwright.formats.sheet import SheetProblemsError, read_sheet
 from fitwright.formats.sheet.diff import differences
 from fitwright.formats.sheet.editing import NewLimit, UnknownSubjectError, set_limit
 from fitwright.formats.sheet.plain import exact
-from fitwright.formats.sheet.show import sheet_as_text
+from fitwright.formats.sheet.show import sheet_text
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.formats.sheet.writer import write_sheet
 from fitwright.model.braces import expand, fill
@@ -208,8 +208,8 @@ def test_members_that_change_each_in_its_own_way_are_named_alone(small_text: str
     )
 
 
-def test_a_sheet_as_text_names_every_limit_with_its_source(small_text: str) -> None:
-    text = sheet_as_text(read_sheet(small_text))
+def test_a_sheet_text_names_every_limit_with_its_source(small_text: str) -> None:
+    text = sheet_text(read_sheet(small_text))
     assert text.startswith("Fell Single, revision A\n")
     assert "16 parts, 32 dimensions, 15 fits, 17 of these with limits, 4 critical" in text
     for line in (
@@ -222,4 +222,4 @@ def test_a_sheet_as_text_names_every_limit_with_its_source(small_text: str) -> N
         assert f"\n{line}\n" in text
     assert "nothing governs" not in text
     critical = small_text.replace('kind = "interference"', 'kind = "interference"\nclass = "critical"')
-    assert "nothing governs until a named person adopts a limit" in sheet_as_text(read_sheet(critical))
+    assert "nothing governs until a named person adopts a limit" in sheet_text(read_sheet(critical))

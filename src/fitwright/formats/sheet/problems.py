@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from types import MappingProxyType
-from typing import Final
+from typing import Any, Final
 
 from fitwright.formats.errors import FormatError
 from fitwright.model.problem import Path
@@ -46,6 +46,10 @@ class SheetProblem:
         place = f"{self.place}: " if self.path else ""
         mend = f"; {self.accepted}" if self.accepted else ""
         return f"{self.file}:{self.line}:{self.column}: {place}{self.what}{mend}"
+
+    def as_data(self) -> dict[str, Any]:
+        """The same for another program; `place` is the path in words."""
+        return {**asdict(self), "path": list(self.path), "place": self.place}
 
 
 class SheetProblemsError(FormatError):

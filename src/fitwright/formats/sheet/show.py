@@ -17,7 +17,7 @@ from fitwright.model.station import Station
 Subject: TypeAlias = Fit | Dimension
 
 
-def sheet_as_text(sheet: Sheet) -> str:
+def sheet_text(sheet: Sheet) -> str:
     """The whole sheet as plain text; a family is shown once, by its braces."""
     lines = [*_engine(sheet.engine), "", _counts(sheet), "", "Sources", *_sources(sheet.sources.values())]
     for station in sheet.stations.values():
