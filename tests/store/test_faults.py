@@ -20,22 +20,11 @@ from fitwright.records.errors import CannotWriteError
 from fitwright.store.record import open_record
 from fitwright.store.verify import verify
 from tests.support.record import new, reading
+from tests.support.writers import killed_while_writing, lost_of
 
 ROOT = Path(__file__).resolve().parents[2]
 KILLS = 4
 THREADS, ENTRIES = 20, 200
-
-
-def killed_while_writing(folder, after):
-    """Start 20 writers, kill the process so many seconds after its first answer; what it had answered."""
-    command = [sys.executable, "-m", "tests.support.writers", str(folder), str(THREADS), str(ENTRIES)]
-    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE) as process:
-        assert process.stdout.readline() == b"open\n"
-        time.sleep(after)
-        process.kill()
-        said = process.stdout.read().decode()
-    whole = said[: said.rfind("\n") + 1]  # the kill may cut a line
-    return [line.split() for line in whole.splitlines()]
 
 
 def test_killed_while_20_devices_write_no_acknowledged_entry_is_lost(folder, opened):
@@ -43,14 +32,12 @@ def test_killed_while_20_devices_write_no_acknowledged_entry_is_lost(folder, ope
     acknowledged = []
     cut_short = 0
     for _ in range(KILLS):
-        said = killed_while_writing(folder, after=chance.uniform(0.05, 0.5))
+        said = killed_while_writing(folder, THREADS, ENTRIES, after=chance.uniform(0.05, 0.5))
         cut_short += len(said) < THREADS * ENTRIES
         acknowledged += said
         record = opened()
         assert record.read_only_because is None
-        stored = {entry.id: (entry.seq, entry.hash) for entry in record.entries()}
-        lost = [entry_id for seq, own, entry_id in acknowledged if stored.get(entry_id) != (int(seq), own)]
-        assert lost == []
+        assert lost_of(acknowledged, record) == []
         assert verify(record).sound
         record.close()
     print(f"{KILLS} kills, {len(acknowledged)} acknowledged entries, 0 lost")

@@ -2,18 +2,46 @@
 
 `python -m tests.support.writers FOLDER THREADS ENTRIES`; one line `seq hash id` on standard output per
 acknowledged entry, written without buffering, so that what was said survives a kill.
+`killed_while_writing` starts and kills that program.
 """
 
 from __future__ import annotations
 
 import os
+import subprocess
 import sys
 import threading
+import time
+from collections.abc import Iterable
 from pathlib import Path
 
+from fitwright.records.entry import Acknowledgement
 from fitwright.records.ids import new_id
 from fitwright.store.record import SqliteRecord, open_record
 from tests.support.record import reading
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def killed_while_writing(folder: Path, threads: int, entries: int, *, after: float) -> list[Acknowledgement]:
+    """Start the writers, kill their process so many seconds after it opened the record; what it had said."""
+    command = [sys.executable, "-m", "tests.support.writers", str(folder), str(threads), str(entries)]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == b"open\n"
+        time.sleep(after)
+        process.kill()
+        said = process.stdout.read().decode()
+    whole = said[: said.rfind("\n") + 1]  # the kill may cut a line
+    return [
+        Acknowledgement(entry_id, int(seq), own) for seq, own, entry_id in map(str.split, whole.splitlines())
+    ]
+
+
+def lost_of(acknowledged: Iterable[Acknowledgement], record: SqliteRecord) -> list[Acknowledgement]:
+    """Acknowledged entries that the record does not hold as acknowledged."""
+    stored = {Acknowledgement(entry.id, entry.seq, entry.hash) for entry in record.entries()}
+    return [answer for answer in acknowledged if answer not in stored]
 
 
 def write(record: SqliteRecord, entries: int) -> None:

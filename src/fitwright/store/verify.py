@@ -29,7 +29,7 @@ SAME_PARSE = 1e-12
 
 @dataclass(frozen=True, slots=True)
 class ClockStep:
-    """The clock went back between two commits, by so many seconds."""
+    """The clock went back before this entry, by so many seconds."""
 
     seq: int
     seconds: float
@@ -216,7 +216,7 @@ class _Contents:
             if self.before is not None:
                 step = (moment_of(entry.committed_at) - moment_of(self.before)).total_seconds()
                 if step < 0.0:
-                    self.clock_steps.append(ClockStep(entry.seq, step))
+                    self.clock_steps.append(ClockStep(entry.seq, -step))
         except (TypeError, ValueError):
             self.fault(entry, f"{entry.committed_at!r} is no time")
             return
