@@ -101,13 +101,8 @@ def test_everybody_is_answered_when_a_commit_fails(record, monkeypatch):
     for thread in threads:
         thread.join()
     assert entered.is_set()
-    assert (
-        answers
-        == [
-            "not stored: Input/output error (record.db-wal); check the disk and its folder, then enter it again"
-        ]
-        * 8
-    )
+    reason, mend = "Input/output error (record.db-wal)", "check the disk and its folder"
+    assert answers == [f"not stored: {reason}; {mend}, then enter it again"] * 8
     monkeypatch.undo()
     assert record.append([reading()])[0].seq == 1
     assert verified(record.entries()).entries == 1
