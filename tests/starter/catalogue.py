@@ -1,9 +1,12 @@
-"""The trade's catalogue of fits, by number: which id stands for each, and when an engine has none.
+"""The trade's catalogue of fits, by number: which ids stand for each, and when an engine has none.
 
-A row is (numbers, pattern of the id, when it applies, why not elsewhere). Ids are matched whole.
+A row is (numbers, pattern of the ids, when it applies, why not elsewhere). Of words parted by bars
+in brackets each one must be there. Ids are matched whole.
 """
 
+import re
 from dataclasses import dataclass
+from itertools import product
 
 from fitwright.starter.plan import Plan
 
@@ -16,6 +19,13 @@ class Row:
     pattern: str
     applies: object = None
     why_not: str = ""
+
+    @property
+    def patterns(self) -> tuple[str, ...]:
+        """One pattern for each id that must be there."""
+        pieces = re.split(r"\((\w+(?:\|\w+)+)\)", self.pattern)
+        choices = [piece.split("|") if number % 2 else [piece] for number, piece in enumerate(pieces)]
+        return tuple("".join(chosen) for chosen in product(*choices))
 
     def applies_to(self, plan: Plan) -> bool:
         return self.applies is None or self.applies(plan)
@@ -51,12 +61,9 @@ NO_PUMP = "mist lubrication: no oil pump"
 UNIT = "singles and twins share their case with the gearbox"
 
 CATALOGUE = (
-    Row(
-        (1, 5, 7),
-        r"main\.1\.(running_clearance|shell_crush|shell_upper\.free_spread)",
-        lambda p: p.shells,
-        SHELLS,
-    ),
+    Row((1,), r"main\.1\.running_clearance", lambda p: p.shells, SHELLS),
+    Row((5,), r"main\.1\.shell_crush", lambda p: p.shells, SHELLS),
+    Row((7,), r"main\.1\.shell_(upper|lower)\.free_spread", lambda p: p.shells, SHELLS),
     Row((5,), r"rod\.1\.shell_crush", lambda p: p.shells, SHELLS),
     Row((2,), r"main\.1\.running_clearance", lambda p: p.plain, "rolling bearings: the races' fits decide"),
     Row((3,), r"rod\.1\.running_clearance"),
@@ -72,12 +79,12 @@ CATALOGUE = (
     Row((9,), r"crank\.run_out"),
     Row(
         (10,),
-        r"(main|rod)\.1\.(journal|pin)_(out_of_round|taper)",
+        r"\w+\.1\.(journal_out_of_round|journal_taper|pin_out_of_round|pin_taper)",
         lambda p: p.plain,
         "races take up no form",
     ),
     Row((11,), r"crank\.end_float"),
-    Row((12,), r"(rod|pin)\.1\.side_clearance"),
+    Row((12,), r"\w+\.1\.side_clearance"),
     Row((13,), r"rod\.2\.length_match", lambda p: p.cylinders > 1, "a single rod matches nothing"),
     Row((14,), r"rod\.1\.(bend|twist)"),
     Row(
@@ -144,7 +151,7 @@ CATALOGUE = (
     Row((50,), r"follower\.1\.inlet(\.a)?\.clearance", lambda p: p.followers, "no sliding followers"),
     Row((51,), r"camshaft\.(\w+\.)*1\.running_clearance", _valved, TWO_STROKE),
     Row((52,), r"camshaft\.(\w+\.)*end_float", _valved, TWO_STROKE),
-    Row((53,), r"camshaft\.(\w+\.)*(base_circle_)?run_out", _valved, TWO_STROKE),
+    Row((53,), r"camshaft\.(\w+\.)*(base_circle_run_out|run_out)", _valved, TWO_STROKE),
     Row((54,), r"camshaft\.(\w+\.)*lobe_centre", _valved, TWO_STROKE),
     Row((55,), r"camshafts\.ramps", _valved, TWO_STROKE),
     Row(
@@ -178,11 +185,11 @@ CATALOGUE = (
         lambda p: p.aspiration == "turbocharged",
         "no turbocharger",
     ),
-    Row((73,), r"(pump|stage)\.\w+\.end_clearance", _pumped, NO_PUMP),
+    Row((73,), r"\w+\.\w+\.end_clearance", _pumped, NO_PUMP),
     Row((74,), r"pump\.tip_clearance", _rotors, "no rotors"),
     Row((75,), r"pump\.outer_rotor\.clearance", _rotors, "no rotors"),
-    Row((76,), r"(pump|stage)\.\w+\.radial_clearance", _spur_gears, "no spur gears"),
-    Row((77,), r"(pump|stage\.1)\.backlash", _spur_gears, "no spur gears"),
+    Row((76,), r"\w+\.\w+\.radial_clearance", _spur_gears, "no spur gears"),
+    Row((77,), r"(?:pump|stage\.1)\.backlash", _spur_gears, "no spur gears"),
     Row(
         (78,),
         r"pump\.\w+\.shaft_clearance",

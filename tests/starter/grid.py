@@ -70,7 +70,12 @@ TWO_STROKE_TWIN = Answers(
 )
 SIDE_VALVE = Answers(name="Side", valve_train="side valve", duty="agricultural", piston_pin="pressed")
 
+BELT_FOUR = Answers(
+    name="Belt", cam_drive="belt", block_material="aluminium", rear_seal="rope", pump="dry sump"
+)
+
 ENGINES = {
+    "belt four": BELT_FOUR,
     "iron four": IRON_FOUR,
     "boosted five": BOOSTED_FIVE,
     "white metal four": WHITE_METAL_FOUR,
@@ -107,8 +112,8 @@ def _single_words():
 
 
 def _valve_trains():
-    combinations = product(WORDS["valve_train"], WORDS["valve_adjustment"], ("inline", "vee"))
-    for train, adjustment, arrangement in combinations:
+    for number, (train, adjustment) in enumerate(product(WORDS["valve_train"], WORDS["valve_adjustment"])):
+        arrangement = ("inline", "vee", "flat")[number % 3]
         yield Answers(name="Grid", valve_train=train, valve_adjustment=adjustment, arrangement=arrangement)
     for count in (2, 3, 4, 5):
         yield Answers(name="Grid", valve_train="double overhead camshafts", valves_per_cylinder=count)

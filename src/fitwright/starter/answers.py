@@ -129,6 +129,11 @@ class Answers:
         _check_pump(self)
 
 
+def usual_cylinders(answers: Answers) -> int:
+    """Cylinders answered; else as many as such an engine usually has."""
+    return answers.cylinders or {"single": 1, "twin": 2, "vee": 8}.get(answers.arrangement, 4)
+
+
 def _one_of(words: tuple[str, ...]) -> str:
     return "one of: " + ", ".join(words)
 
@@ -170,7 +175,7 @@ def _check_arrangement(answers: Answers) -> None:
 
 
 def _check_crank(answers: Answers) -> None:
-    cylinders = answers.cylinders or 12
+    cylinders = usual_cylinders(answers)
     _check_count("mains", answers.mains, 1 if cylinders == 1 else 2, cylinders + 2)
     _check_count("rods_per_pin", answers.rods_per_pin, 1, 2)
 

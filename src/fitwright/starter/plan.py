@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass, field
 
 from fitwright.quantity import Metre, Radian
-from fitwright.starter.answers import Answers
+from fitwright.starter.answers import Answers, usual_cylinders
 from fitwright.starter.family import Family, numbered
 
 COMPETITION = frozenset({"sprint", "hill climb", "track", "rally", "endurance"})
@@ -178,7 +178,7 @@ class Plan:
 
 def plan_of(answers: Answers) -> Plan:
     """Complete the answers: what was not answered follows from the rest, or is scaled from the bore."""
-    cylinders = answers.cylinders or {"single": 1, "twin": 2, "vee": 8}.get(answers.arrangement, 4)
+    cylinders = usual_cylinders(answers)
     main, pin = (0.40, 0.40) if answers.bearings == "rolling" else (0.67, 0.56)
     sizes = {
         "main_journal": _size(main * answers.bore, answers.units),

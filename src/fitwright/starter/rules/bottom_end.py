@@ -57,7 +57,7 @@ SMALL_END_AIR: Final = millimetres(
     "Small-end bush to pin, air-cooled", 0.015, 0.030, "bronze bush, air-cooled"
 )
 PRESSED_PIN: Final = millimetres(
-    "Piston pin pressed in rod, interference", 0.020, 0.045, "steel rod, pin about 22 mm"
+    "Piston pin pressed in rod, interference", 0.020, 0.045, "steel rod, heated to take the pin"
 )
 PIN_IN_CAST_PISTON: Final = millimetres("Pin in piston, cast", 0.003, 0.012, "cast piston")
 PIN_IN_FORGED_PISTON: Final = millimetres("Pin in piston, forged", 0.003, 0.020, "forged piston")

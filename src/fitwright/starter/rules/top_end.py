@@ -56,9 +56,7 @@ PLUNGER_TRAVEL: Final = millimetres(
 ROCKER_BUSH: Final = millimetres("Rocker bush to shaft", 0.025, 0.060, "bronze bush, pressure fed")
 TIP_SWEEP: Final = millimetres("Rocker tip sweep", None, 2.0, "centred at half lift")
 FOLLOWER: Final = millimetres("Follower in its bore", 0.020, 0.045, "steel or iron follower")
-CAM_JOURNAL: Final = millimetres(
-    "Cam journal clearance", 0.040, 0.080, "pressure-fed journals of about 25 mm to 50 mm"
-)
+CAM_JOURNAL: Final = millimetres("Cam journal clearance", 0.040, 0.080, "pressure-fed journals")
 CAM_END_FLOAT: Final = millimetres("Camshaft end float", 0.05, 0.20, "thrust plate or flange")
 CAM_RUN_OUT: Final = millimetres("Camshaft run-out", None, 0.04, "total indicator reading, twice the bow")
 BASE_CIRCLE: Final = millimetres(
