@@ -79,7 +79,9 @@ class Oracle:
         """Where each draw's gap must lie to give these answers."""
         low, high = np.full(self.draws, -np.inf), np.full(self.draws, np.inf)
         for reading in readings:
-            thickness = sum(one.thickness + self.error(one.key, one.standard_uncertainty) for one in reading.blades)
+            thickness = sum(
+                one.thickness + self.error(one.key, one.standard_uncertainty) for one in reading.blades
+            )
             for interface in range(len(reading.blades) - 1):
                 thickness = thickness + 2e-6 + self.error(f"{reading.key} {interface}", 2e-6)
             drag = reading.drag.value + self.error(reading.drag.key, reading.drag.standard_uncertainty)

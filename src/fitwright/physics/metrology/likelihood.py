@@ -19,7 +19,11 @@ REACH = 7.0
 MOST_SHARED = 2
 """Unknowns that are integrated by a product rule; with more of them the lattice rule of `joint` serves."""
 
-NODES, WEIGHTS = np.polynomial.legendre.leggauss(28)
+SMOOTH, SHARP = np.polynomial.legendre.leggauss(20), np.polynomial.legendre.leggauss(40)
+"""Rules for a shared unknown: where everything else is about as uncertain as it is, and where it is not."""
+
+SHARP_EDGE = 0.4
+"""An unshared uncertainty below this share of a shared one calls for the finer rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +74,9 @@ class Pieces:
         in an interval :math:`(x - d_j, x - d_i]`; the shared unknowns are integrated by a product rule. A
         shared blade that was also tried alone is integrated over just the interval that this leaves it.
         """
-        grid = _Grid(gap.reshape(-1, *([1] * self.shared)), {}, np.array(1.0))
+        grid = _Grid(
+            gap.reshape(-1, *([1] * self.shared)), {}, np.array(1.0), SHARP if self.is_sharp() else SMOOTH
+        )
         for axis, drag in enumerate(self.drags, start=1):
             grid = grid.with_drag(drag, axis, positive=self._drags_somewhere(drag))
         waiting = list(self.bodies)
@@ -85,6 +91,12 @@ class Pieces:
         full = np.broadcast_to(result, np.broadcast_shapes(result.shape, grid.gap.shape))
         return np.asarray(full.reshape(len(gap), -1).sum(axis=1))
 
+    def is_sharp(self) -> bool:
+        """Whether some body, its shared unknowns given, is known much better than one of these."""
+        shared = [drag.standard_uncertainty for drag in self.drags] + [u for _, u in self.blades]
+        own = [sum(u * u for key, u in body[0].parts if (key, u) not in self.blades) for body in self.bodies]
+        return bool(shared) and bool(own) and min(own) < (SHARP_EDGE * max(shared)) ** 2
+
     def _drags_somewhere(self, drag: Drag) -> bool:
         """Whether some body is bounded by this drag from above and by nothing but itself from below."""
         return any(
@@ -96,11 +108,12 @@ class Pieces:
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """Gaps along the first axis, each shared unknown along one more; `weight` is the rule's weight."""
+    """Gaps along the first axis, each shared unknown along one more; `weight` is the rule's."""
 
     gap: FloatArray
     drags: dict[Drag, FloatArray]
     weight: FloatArray
+    rule: tuple[FloatArray, FloatArray]
 
     def with_drag(self, drag: Drag, axis: int, *, positive: bool) -> _Grid:
         """Integrate over a drag; a drag that makes a blade drag cannot be negative."""
@@ -110,12 +123,12 @@ class _Grid:
         if drag.standard_uncertainty == 0.0:
             value, weight = np.array([drag.value]), np.array([1.0])
         else:
-            value = 0.5 * (low + high) + 0.5 * (high - low) * NODES
+            value = 0.5 * (low + high) + 0.5 * (high - low) * self.rule[0]
             score = (value - drag.value) / drag.standard_uncertainty
-            weight = 0.5 * (high - low) / drag.standard_uncertainty * WEIGHTS * _density(score)
+            weight = 0.5 * (high - low) / drag.standard_uncertainty * self.rule[1] * _density(score)
         shape = [-1 if position == axis else 1 for position in range(self.gap.ndim)]
         drags = {**self.drags, drag: value.reshape(shape)}
-        return _Grid(self.gap, drags, self.weight * weight.reshape(shape))
+        return _Grid(self.gap, drags, self.weight * weight.reshape(shape), self.rule)
 
     def with_blade(
         self, part: tuple[str, Metre], axis: int, own: Sequence[Sequence[Edge]]
@@ -127,9 +140,9 @@ class _Grid:
             low, high = np.maximum(low, below), np.minimum(high, above)
         half = 0.5 * np.maximum(high - low, 0.0)
         shape = [-1 if position == axis else 1 for position in range(self.gap.ndim)]
-        score = 0.5 * (low + high) + half * NODES.reshape(shape)
-        weight = half * WEIGHTS.reshape(shape) * _density(score)
-        return score * part[1], _Grid(self.gap, self.drags, self.weight * weight)
+        score = 0.5 * (low + high) + half * self.rule[0].reshape(shape)
+        weight = half * self.rule[1].reshape(shape) * _density(score)
+        return score * part[1], _Grid(self.gap, self.drags, self.weight * weight, self.rule)
 
     def body(self, body: Sequence[Edge], shifts: dict[str, FloatArray]) -> FloatArray:
         """Probability that the thickness of a body lies where its edges ask it to."""

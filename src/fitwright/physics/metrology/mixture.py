@@ -12,8 +12,9 @@ from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.outcomes import Outcomes
 from fitwright.quantity import FloatArray, Metre, Probability
 
-HALVINGS = 48
-"""Bisections of an interval's end: enough for every digit that floats have of it."""
+MOST_STEPS = 60
+CLOSE_ENOUGH: Probability = 1e-7
+"""The end of an interval is found where its probability is right to this."""
 
 LEAST_WIDTH = 1e-6
 """A narrower box counts as this wide, in shares of what it is compared with, to keep its digits."""
@@ -92,14 +93,27 @@ class Mixture:
             order = np.argsort(one.mean[0])
             weight = self.weight[order]
             return float(np.interp(probability, np.cumsum(weight) - 0.5 * weight, one.mean[0, order]))
-        beyond = 9.0 * one.spread[0] + one.reach.max()
-        low, high = float(one.mean.min() - beyond), float(one.mean.max() + beyond)
-        for _ in range(HALVINGS):
-            middle = 0.5 * (low + high)
-            if one.at_most(middle)[0] < probability:
-                low = middle
+        return one.root(probability)
+
+    def root(self, probability: Probability) -> Metre:
+        """Where the first quantity's distribution function reaches a probability, by false position [m].
+
+        The end that stays is halved in weight (the Illinois rule), so that both ends close in.
+        """
+        beyond = 9.0 * self.spread[0] + self.reach.max()
+        low, high = float(self.mean.min() - beyond), float(self.mean.max() + beyond)
+        below, above = -probability, 1.0 - probability
+        for step in range(MOST_STEPS):
+            # A third of the steps halve the bracket, whatever the shape of the function.
+            part = 0.5 if step % 3 == 2 else below / (below - above)
+            guess = low + part * (high - low)
+            off = float(self.at_most(guess)[0]) - probability
+            if abs(off) < CLOSE_ENOUGH:
+                return guess
+            if off < 0.0:
+                low, below, above = guess, off, 0.5 * above
             else:
-                high = middle
+                high, above, below = guess, off, 0.5 * below
         return 0.5 * (low + high)
 
 

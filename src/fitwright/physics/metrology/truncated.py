@@ -19,7 +19,10 @@ from fitwright.physics.metrology.sources import Budget
 from fitwright.quantity import Metre, Probability
 
 FEW = 4
-"""Up to this many combinations the quadrature breaks at the limits of each."""
+"""Up to this many combinations the quadrature breaks at the limits of each, else evenly across them all."""
+
+MOST_BREAKS = 60
+"""Most breaks across the limits of many combinations."""
 
 LATTICE_ERROR: Probability = 0.002
 """Difference between the two halves of the lattice from which on a caution is given."""
@@ -101,17 +104,22 @@ class Truncated:
 
 
 def _breaks(given: Given, bounds: Sequence[Bound]) -> list[Metre]:
-    """Gaps at which a combination passes a limit, and those around them."""
-    if len(given.offset) > FEW:
+    """Gaps at which some combination passes a limit, and those around them."""
+    slope = given.slope[:, 0]
+    if not bounds or not slope.all():
         return []
     origin = float(given.prior_value[0]) if len(given.prior_value) else 0.0
-    spread = given.residual.standard_uncertainty()
-    found = []
-    for offset, slope, u in zip(given.offset, given.slope[:, 0], spread, strict=True):
-        if slope != 0.0:
-            for limit in {sign * bound.limit for bound in bounds for sign in (1.0, -1.0)}:
-                found.append(origin + (limit - offset) / slope)
-                found.extend(
-                    found[-1] + sign * step * u / slope for step in STEPS[1:] for sign in (-1.0, 1.0)
-                )
-    return [float(gap) for gap in found]
+    width = np.abs(given.residual.standard_uncertainty() / slope)
+    found: list[Metre] = []
+    for limit in sorted({sign * bound.limit for bound in bounds for sign in (1.0, -1.0)}):
+        crossing = origin + (limit - given.offset) / slope
+        if len(crossing) <= FEW:
+            steps = np.array([sign * step for step in STEPS for sign in (-1.0, 1.0)])
+            found.extend((crossing[:, np.newaxis] + steps * width[:, np.newaxis]).ravel().tolist())
+        else:
+            low, high = (crossing - STEPS[-1] * width).min(), (crossing + STEPS[-1] * width).max()
+            count = min(
+                int((high - low) / max(2.0 * width.min(), (high - low) / MOST_BREAKS)) + 2, MOST_BREAKS
+            )
+            found.extend(np.linspace(low, high, count).tolist())
+    return found
