@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import dataclass, field
 
 from fitwright.quantity import Metre, Radian
+from fitwright.starter import usual
 from fitwright.starter.answers import Answers, usual_cylinders
 from fitwright.starter.family import Family, numbered
 
@@ -201,85 +201,25 @@ def plan_of(answers: Answers) -> Plan:
         piston_pin=answers.piston_pin,
         arrangement=answers.arrangement,
         cylinders=cylinders,
-        bank_angle=_bank_angle(answers),
-        mains=answers.mains or usual_mains(answers, cylinders),
-        rods_per_pin=_rods_per_pin(answers),
+        bank_angle=usual.bank_angle(answers),
+        mains=answers.mains or usual.mains(answers, cylinders),
+        rods_per_pin=usual.rods_per_pin(answers),
         bearings=answers.bearings,
-        block_material=answers.block_material or usual_block_material(answers),
-        head_material=answers.head_material or usual_head_material(answers),
+        block_material=answers.block_material or usual.block_material(answers),
+        head_material=answers.head_material or usual.head_material(answers),
         valve_train=answers.valve_train,
         valves_per_cylinder=0 if two_stroke else answers.valves_per_cylinder,
-        valve_adjustment="none" if two_stroke else answers.valve_adjustment or usual_adjustment(answers),
-        cam_drive=answers.cam_drive or usual_cam_drive(answers),
-        rear_seal=answers.rear_seal or usual_rear_seal(answers),
-        piston_jets=(answers.piston_jets or usual_piston_jets(answers)) == "yes",
-        pump=answers.pump or usual_pump(answers),
+        valve_adjustment="none" if two_stroke else answers.valve_adjustment or usual.adjustment(answers),
+        cam_drive=answers.cam_drive or usual.cam_drive(answers),
+        rear_seal=answers.rear_seal or usual.rear_seal(answers),
+        piston_jets=(answers.piston_jets or usual.piston_jets(answers)) == "yes",
+        pump=answers.pump or usual.pump(answers),
         pump_stages=(answers.pump_stages or 2) if answers.pump == "dry sump" else 0,
         bore=answers.bore,
         stroke=answers.stroke,
         guessed=guessed,
         **taken,
     )
-
-
-def usual_mains(answers: Answers, cylinders: int) -> int:
-    """Main bearings that a crank of this layout usually has."""
-    if answers.arrangement in {"vee", "flat"}:
-        return cylinders // 2 + 1
-    if cylinders <= 2:
-        return 2
-    if answers.duty == "historic":
-        return cylinders // 2 + 1
-    return cylinders + 1
-
-
-def usual_block_material(answers: Answers) -> str:
-    """Iron where nothing else is said; air-cooled and flat engines have aluminium cases."""
-    light = answers.cooling != "water" or answers.arrangement == "flat" or answers.valve_train == "two-stroke"
-    return "aluminium" if light else "cast iron"
-
-
-def usual_head_material(answers: Answers) -> str:
-    """Aluminium, but for old and side-valve water-cooled engines."""
-    old = answers.duty in {"historic", "agricultural", "stationary"} or answers.valve_train == "side valve"
-    return "cast iron" if old and answers.cooling == "water" else "aluminium"
-
-
-def usual_adjustment(answers: Answers) -> str:
-    """Shims under double overhead camshafts, screws elsewhere."""
-    return "shims" if answers.valve_train == "double overhead camshafts" else "screws"
-
-
-def usual_cam_drive(answers: Answers) -> str:
-    """Gears on old engines and side valves, a chain elsewhere."""
-    return "gears" if answers.duty == "historic" or answers.valve_train == "side valve" else "chain"
-
-
-def usual_rear_seal(answers: Answers) -> str:
-    """A scroll on old engines, a lip seal elsewhere."""
-    return "scroll" if answers.duty == "historic" and answers.valve_train != "two-stroke" else "lip"
-
-
-def usual_piston_jets(answers: Answers) -> str:
-    """Jets under the pistons of boosted engines with an oil pump."""
-    return "yes" if answers.aspiration != "naturally aspirated" and usual_pump(answers) != "none" else "no"
-
-
-def usual_pump(answers: Answers) -> str:
-    """The pump answered; else none for a two-stroke, spur gears for the others."""
-    return answers.pump or ("none" if answers.valve_train == "two-stroke" else "external spur")
-
-
-def _bank_angle(answers: Answers) -> Radian | None:
-    if answers.arrangement != "vee":
-        return None
-    return math.radians(90) if answers.bank_angle is None else answers.bank_angle
-
-
-def _rods_per_pin(answers: Answers) -> int:
-    if answers.arrangement not in {"vee", "flat"}:
-        return 1
-    return answers.rods_per_pin or (2 if answers.arrangement == "vee" else 1)
 
 
 def _id_of(name: str) -> str:

@@ -4,31 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from fitwright.starter.ancillaries import ancillaries, has_ancillaries
 from fitwright.starter.answers import Answers
-from fitwright.starter.big_ends import big_ends
 from fitwright.starter.blocks import Section
-from fitwright.starter.cam_drive import cam_drive
-from fitwright.starter.camshafts import cam_timing, camshafts
-from fitwright.starter.crank import crank, crank_in_block, neighbours
-from fitwright.starter.crank_ends import crank_ends
-from fitwright.starter.cylinders import cylinders
-from fitwright.starter.dry_sump import dry_sump_pump
-from fitwright.starter.head import chambers, guides_and_seats
-from fitwright.starter.main_bearings import main_bearings
 from fitwright.starter.plan import Plan, plan_of
-from fitwright.starter.pump_drive import pump_drive
-from fitwright.starter.pump_gears import gear_pump
-from fitwright.starter.pump_rotors import rotor_pump
-from fitwright.starter.relief_and_pickup import pickup, relief
-from fitwright.starter.rings import rings
-from fitwright.starter.rolling_bearings import rolling_big_ends, rolling_mains
-from fitwright.starter.seals import rear_seal
-from fitwright.starter.springs import springs
+from fitwright.starter.subjects.ancillaries import ancillaries, has_ancillaries
+from fitwright.starter.subjects.big_ends import big_ends
+from fitwright.starter.subjects.cam_drive import cam_drive
+from fitwright.starter.subjects.camshafts import cam_timing, camshafts
+from fitwright.starter.subjects.crank import crank, crank_in_block, neighbours
+from fitwright.starter.subjects.crank_ends import crank_ends
+from fitwright.starter.subjects.cylinders import cylinders
+from fitwright.starter.subjects.deck import deck
+from fitwright.starter.subjects.dry_sump import dry_sump_pump
+from fitwright.starter.subjects.head import chambers, guides_and_seats
+from fitwright.starter.subjects.main_bearings import main_bearings
+from fitwright.starter.subjects.pump_drive import pump_drive
+from fitwright.starter.subjects.pump_gears import gear_pump
+from fitwright.starter.subjects.pump_rotors import rotor_pump
+from fitwright.starter.subjects.relief_and_pickup import pickup, relief
+from fitwright.starter.subjects.rings import rings
+from fitwright.starter.subjects.rolling_bearings import rolling_big_ends, rolling_mains
+from fitwright.starter.subjects.seals import rear_seal
+from fitwright.starter.subjects.springs import springs
+from fitwright.starter.subjects.trial_build import trial_build
+from fitwright.starter.subjects.valve_gear import lash, valve_gear
 from fitwright.starter.surroundings import head_lines
 from fitwright.starter.toml_text import section_lines
-from fitwright.starter.trial_build import deck, trial_build
-from fitwright.starter.valve_gear import lash, valve_gear
 
 Subject = Callable[[Plan], Section]
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section
 from fitwright.starter.family import Family, numbered
 from fitwright.starter.plan import Plan
-from fitwright.starter.pump_body import (
+from fitwright.starter.rules import oil_pump as rules
+from fitwright.starter.rules.rule import Bounds
+from fitwright.starter.subjects.pump_body import (
     END_COMMENT,
     STATION,
     Members,
@@ -14,8 +16,6 @@ from fitwright.starter.pump_body import (
     shaft_dimensions,
     shaft_fit,
 )
-from fitwright.starter.rules import oil_pump as rules
-from fitwright.starter.rules.rule import Bounds
 
 SHAFT = Members(Family((("drive_shaft",),)), "pump.{0}", "drive shaft")
 

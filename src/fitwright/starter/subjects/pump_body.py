@@ -11,6 +11,7 @@ from fitwright.starter.rules import oil_pump as rules
 from fitwright.starter.rules.rule import Bounds
 
 STATION = "pump"
+DRIVE_STATION = "pump_drive"
 END_COMMENT = (
     "Lapping the body closes it one to one, lapping rotors or gears opens it. A cover gasket adds to it:",
     "then write + pump.cover_gasket into the chain. It leaks with the cube of this clearance.",
@@ -45,6 +46,16 @@ def pump_station() -> StationBlock:
             ("gasket", "Gasket or sealant covers no port, no string of it inside?"),
             ("primed", "Pump packed with oil before it is closed?"),
         ),
+    )
+
+
+def drive_station(title: str, *eye_checks: tuple[str, str]) -> StationBlock:
+    """The drive of the pump."""
+    return StationBlock(
+        id=DRIVE_STATION,
+        title=title,
+        caution="Keep hands clear of drives while the crank is turned; guard belts before anything runs.",
+        eye_checks=eye_checks,
     )
 
 
@@ -169,7 +180,7 @@ def shaft_fit(members: Members) -> FitBlock:
     )
 
 
-def drive_fit(title: str, chain: str, station: str) -> FitBlock:
+def drive_fit(title: str, chain: str) -> FitBlock:
     """Play of what turns the pump, across both sides together."""
     return FitBlock(
         key="pump.drive_clearance",
@@ -177,7 +188,7 @@ def drive_fit(title: str, chain: str, station: str) -> FitBlock:
         kind="running clearance",
         sense="diametral",
         by_parts=chain,
-        station=station,
+        station=DRIVE_STATION,
         removes_metal=True,
         rules=(rules.DRIVE_FLATS.bounds(),),
     )

@@ -9,6 +9,9 @@ from fitwright.starter.rules.rule import Bounds
 
 STATION = "crank"
 IN_BLOCK = "crank_in_block"
+TURN_BY_HAND = (
+    "Keep hands clear of the throws; turn the engine by hand only, plugs out. The maker's manual governs."
+)
 
 
 def crank(plan: Plan) -> Section:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from fitwright.starter.big_ends import side_dimensions, side_fits
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section, StationBlock
 from fitwright.starter.plan import Plan
-from fitwright.starter.rods import rod_dimensions, rod_fits, rod_parts
+from fitwright.starter.subjects.rod_side_clearance import side_dimensions, side_fits
+from fitwright.starter.subjects.rods import rod_dimensions, rod_fits, rod_parts
 
 STATION = "mains"
 ROD_STATION = "big_ends"

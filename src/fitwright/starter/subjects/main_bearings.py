@@ -7,8 +7,8 @@ from fitwright.starter.family import Family
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import bottom_end as rules
 from fitwright.starter.rules.rule import Bounds
+from fitwright.starter.subjects.tunnel import STATION, register_widths, registers, tunnel
 
-STATION = "mains"
 HALVES = ("upper", "lower")
 ENDS = ("front", "rear")
 ROUND_A_JOURNAL = ("0", "90")
@@ -28,13 +28,13 @@ def main_bearings(plan: Plan) -> Section:
         dimensions=(
             *_journals(plan),
             *(_shell_dimensions(plan) if plan.shells else _bearings(plan)),
-            *_register_widths(plan),
+            *register_widths(plan),
         ),
         fits=(
             *_clearance(plan),
             *(_shell_fits(plan) if plan.shells else ()),
             *_form(plan),
-            *_registers(plan),
+            *registers(plan),
         ),
     )
 
@@ -138,7 +138,7 @@ def _shell_dimensions(plan: Plan) -> tuple[DimensionBlock, ...]:
             station=STATION,
         ),
         fitted_bore(each, "main", "Main", "mains_tightened", STATION),
-        *_tunnel(plan),
+        *tunnel(plan),
     )
 
 
@@ -202,54 +202,6 @@ def _bearings(plan: Plan) -> tuple[DimensionBlock, ...]:
             station=STATION,
             comment=("Removing a shim leaf on each side lowers the cap by one leaf, not by two.",),
         ),
-    )
-
-
-def _tunnel(plan: Plan) -> tuple[DimensionBlock, ...]:
-    if plan.mains < 3:
-        return ()
-    housings = tuple(f"main.{number}.housing_bore" for number in range(1, plan.mains + 1))
-    return tuple(
-        DimensionBlock(
-            key=f"main_tunnel.offset_{extent}",
-            title=f"Main tunnel, largest offset of centres, {extent}",
-            through=housings,
-            sense="linear",
-            condition="mains_tightened_bare",
-            instrument=("straight-edge", "feeler blades"),
-            station=STATION,
-            rules=(rule.bounds(),),
-            comment=(note,),
-        )
-        for extent, rule, note in (
-            (
-                "neighbours",
-                rules.TUNNEL_NEIGHBOURS,
-                "Re-honing one housing un-proves it: look at pump and seal centring too.",
-            ),
-            ("overall", rules.TUNNEL_OVERALL, "A dial on a line bar tells more than a straight-edge."),
-        )
-    )
-
-
-def _register_widths(plan: Plan) -> tuple[DimensionBlock, ...]:
-    if plan.split_case:
-        return ()
-    return tuple(
-        DimensionBlock(
-            key=f"main.{{0}}.{name}_width",
-            title=f"Main {{0}} {title}, width",
-            family=plan.each_main,
-            part="block",
-            sense="linear",
-            condition="bare",
-            instrument=(instrument,),
-            station=STATION,
-        )
-        for name, title, instrument in (
-            ("register", "register for the cap", "inside micrometer"),
-            ("cap", "cap over its register", "outside micrometer"),
-        )
     )
 
 
@@ -334,22 +286,4 @@ def _form(plan: Plan) -> tuple[FitBlock, ...]:
             rules=journal_form(plan),
         )
         for kind in ("out-of-round", "taper")
-    )
-
-
-def _registers(plan: Plan) -> tuple[FitBlock, ...]:
-    if plan.split_case:
-        return ()
-    return (
-        FitBlock(
-            key="main.{0}.cap_register",
-            title="Main {0} cap in its register",
-            family=plan.each_main,
-            kind="side clearance",
-            sense="linear",
-            by_parts="main.{0}.register_width - main.{0}.cap_width",
-            station=STATION,
-            rules=(rules.CAP_REGISTER.bounds(),),
-            comment=("Delete where dowels or the bolts locate the caps.",),
-        ),
     )

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from fitwright.starter.blocks import DimensionBlock, FitBlock, Section, StationBlock
-from fitwright.starter.head import valve_home
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import top_end as rules
+from fitwright.starter.subjects.head import valve_home
 
 STATION = "springs"
 

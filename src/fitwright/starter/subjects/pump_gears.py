@@ -5,7 +5,8 @@ from __future__ import annotations
 from fitwright.starter.blocks import DimensionBlock, FitBlock, Section
 from fitwright.starter.family import Family
 from fitwright.starter.plan import Plan
-from fitwright.starter.pump_body import (
+from fitwright.starter.rules import oil_pump as rules
+from fitwright.starter.subjects.pump_body import (
     STATION,
     Members,
     body_dimensions,
@@ -16,7 +17,6 @@ from fitwright.starter.pump_body import (
     shaft_fit,
     thickness_and_gap,
 )
-from fitwright.starter.rules import oil_pump as rules
 
 GEARS = Members(Family((("driver", "idler"),)), "pump.{0}", "{0}")
 

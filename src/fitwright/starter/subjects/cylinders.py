@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section, StationBlock
 from fitwright.starter.plan import Plan
-from fitwright.starter.rods import mass_match, others
 from fitwright.starter.rules import bottom_end as rules
+from fitwright.starter.subjects.rods import mass_match, others
 
 STATION = "cylinders"
 
