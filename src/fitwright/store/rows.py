@@ -35,12 +35,19 @@ def entry_of(row: Row[Any]) -> Entry:
         body = parsed(row.body)
     except (AttributeError, TypeError, ValueError):
         raise DamagedEntryError(row.seq, row.id) from None
-    return Entry(*row[:BODY], body, *row[BODY + 1 :])
+    return _entry(row, body)
 
 
 def link_of(row: Row[Any]) -> Link:
     """The entry in a row with its body's text as stored; the body itself is left unread."""
-    return Link(Entry(*row[:BODY], {}, *row[BODY + 1 :]), row.body)
+    return Link(_entry(row, {}), row.body)
+
+
+def _entry(row: Row[Any], body: dict[str, Any]) -> Entry:
+    """The columns stand in the order of an entry's fields (tested)."""
+    fields: list[Any] = list(row)
+    fields[BODY] = body
+    return Entry(*fields)
 
 
 def row_of(entry: Entry, body_text: str) -> dict[str, Any]:
