@@ -1,0 +1,72 @@
+"""Figures as text: in the units of the reader's shop, with those of the other kind of shop behind."""
+
+from __future__ import annotations
+
+import re
+
+from fitwright.sums.declaration import Figure, Value
+from fitwright.units import format_value, shop_unit
+from fitwright.units.families import Family
+from fitwright.units.rounding import in_unit
+from fitwright.units.spellings import definition_of
+
+_LENGTH_DECIMALS = {"mm": 4, "in": 5, "thou": 2}
+_DIGITS = 5
+_ZEROS = re.compile(r"^([^.]*\.\d*?)0+(?!\d)")
+
+
+def number_text(value: float, dimension: str, family: Family) -> str:
+    """A number in SI in the unit in which a shop reads it, with digits enough to redo the sum.
+
+    >>> number_text(5.35e-5, "length", "inch")
+    '2.11 thou'
+    """
+    unit = shop_unit(dimension, family, value)
+    if dimension == "length":
+        return format_value(value, unit, _LENGTH_DECIMALS.get(unit, 4))
+    if dimension == "ratio":
+        return f"{value:.{_DIGITS}g}"
+    number = in_unit(value, unit, dimension)
+    decimals = max(0, _DIGITS - 1 - number.adjusted()) if number else 0
+    text = format_value(value, unit, min(decimals, 12), dimension=dimension)
+    return _ZEROS.sub(lambda found: found[1].rstrip("."), text)
+
+
+def value_text(value: Value, dimension: str | None, family: Family) -> str:
+    """A value of a figure or of a step: a number with its unit, words, or several of either.
+
+    >>> value_text((4.0e-5, None), "length", "mm")
+    '0.0400 mm, open'
+    """
+    if value is None:
+        return "–"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return ", ".join("open" if each is None else value_text(each, dimension, family) for each in value)
+    if isinstance(value, str) or dimension is None:
+        return str(value)
+    return number_text(float(value), dimension, family)
+
+
+def figure_text(figure: Figure | None, family: Family) -> str:
+    """A figure in the reader's units, with the other kind of shop's behind where they differ."""
+    if figure is None or figure.value is None:
+        return "–"
+    if _is_rows(figure):
+        return f"{len(figure.value)} rows" if isinstance(figure.value, tuple) else ""
+    value: Value = figure.value  # type: ignore[assignment]  # rows went above
+    if figure.unit is not None and figure.dimension is not None and not _in_si(figure):
+        return f"{value} {definition_of(figure.unit, figure.dimension).shown}"
+    other: Family = "inch" if family == "mm" else "mm"
+    first, second = (value_text(value, figure.dimension, each) for each in (family, other))
+    return first if first == second else f"{first} ({second})"
+
+
+def _is_rows(figure: Figure) -> bool:
+    return isinstance(figure.value, tuple) and any(isinstance(each, dict) for each in figure.value)
+
+
+def _in_si(figure: Figure) -> bool:
+    definition = definition_of(figure.unit or "", figure.dimension)
+    return definition.factor == 1 and definition.offset == 0
