@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import threading
 import uuid
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -26,6 +27,8 @@ from fitwright.store.backup import Manifest, back_up, restore
 from fitwright.store.record import open_record
 from fitwright.store.verify import Verification, verify
 from fitwright.units import parse_quantity
+
+__all__ = ["Manifest", "Shop", "ShopError", "Verification", "open_shop"]
 
 Clock = Callable[[], datetime]
 
@@ -101,6 +104,18 @@ class Shop:
         """Release the store."""
         self.record.close()
 
+    @contextmanager
+    def held(self) -> Iterator[None]:
+        """Bring what follows from the record up to date, and keep it so while several things are asked of it.
+
+        Entries go on being written meanwhile, by this program or another, but they show only afterwards:
+        without this, a verdict worked out while another thread takes up a new reading could be kept
+        although it is out of date.
+        """
+        with self._lock:
+            self._catch_up()
+            yield
+
     def builds(self) -> dict[str, BuildStarted]:
         """All builds by their code, in the order in which they were started."""
         return {code: held.body for code, held in self._shop.builds.items()}
@@ -144,7 +159,7 @@ class Shop:
         """Write entries durably, then bring everything that follows up to date."""
         acknowledgements = self.record.append(entries)
         with self._lock:
-            touched = self._catch_up()
+            touched = self._catch_up() | self._touched_by(entries)
         return Written(tuple(acknowledgements), touched)
 
     def entry(
@@ -211,9 +226,18 @@ class Shop:
             touched |= self._bring_up_to_date(code, held, new)
         return touched
 
-    def _bring_up_to_date(
-        self, code: str, held: _OpenBuild, new: Sequence[Entry]
-    ) -> frozenset[str]:
+    def _touched_by(self, entries: Sequence[NewEntry]) -> frozenset[str]:
+        """What these entries touch, whichever thread took them up, and also when they are sent again."""
+        return frozenset(
+            subject
+            for entry in entries
+            for code, held in self._open.items()
+            if entry.build in (None, code)
+            for assessor in held.assessors.values()
+            for subject in assessor.touched_by(entry)
+        )
+
+    def _bring_up_to_date(self, code: str, held: _OpenBuild, new: Sequence[Entry]) -> frozenset[str]:
         concerned = [entry for entry in new if entry.build in (None, code)]
         for entry in concerned:
             held.state.apply(entry)

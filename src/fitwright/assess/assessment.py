@@ -11,7 +11,7 @@ from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling, settling_of
 from fitwright.model.limit import LimitClass
 from fitwright.model.sheet import Sheet
-from fitwright.records.entry import Entry
+from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.projection import BuildState, ShopState
 
 _LOCAL_KINDS = frozenset({"reading"})
@@ -58,7 +58,7 @@ class Assessor:
             self._settling[subject_id] = held
         return held[1]
 
-    def touched_by(self, entry: Entry) -> frozenset[str]:
+    def touched_by(self, entry: Entry | NewEntry) -> frozenset[str]:
         """The subjects whose verdict an entry may change (after the projections have taken it)."""
         if entry.kind in _SILENT_KINDS:
             return frozenset()
@@ -95,9 +95,7 @@ class Assessor:
         unlimited = {
             subject_id: found for subject_id, found in every.items() if not self._is_judged(subject_id)
         }
-        verdicts = {
-            subject_id: found for subject_id, found in every.items() if subject_id not in unlimited
-        }
+        verdicts = {subject_id: found for subject_id, found in every.items() if subject_id not in unlimited}
         return Assessment(
             build=self._build.build,
             state=self._state,
