@@ -76,9 +76,7 @@ def verdict_of(sheet: Sheet, asked: Asked, result: BoundResult | None) -> BoundV
     )
 
 
-def verdicts_of(
-    sheet: Sheet, asked: Sequence[Asked], result: ChainResult | None
-) -> list[BoundVerdict]:
+def verdicts_of(sheet: Sheet, asked: Sequence[Asked], result: ChainResult | None) -> list[BoundVerdict]:
     """The verdicts on bounds that one chain was asked about, in the same order."""
     answers: Sequence[BoundResult | None] = result.bounds if result is not None else ()
     if len(answers) != len(asked):

@@ -18,7 +18,6 @@ from fitwright.model.engine import Directions
 from fitwright.model.fit import CentringSpec
 from fitwright.physics.fits.blade_polygon import GapBounds, OffsetPolygon, offset_polygon
 from fitwright.physics.fits.centring import Centring, Vector, centre_from_gaps
-from fitwright.physics.fits.closure import closure_of_gaps
 from fitwright.physics.fits.centring_move import (
     DirectionNames,
     ShaftPosition,
@@ -27,6 +26,7 @@ from fitwright.physics.fits.centring_move import (
     gaps_after_move,
     sag_correction,
 )
+from fitwright.physics.fits.closure import closure_of_gaps
 from fitwright.physics.fits.offset_posterior import GapValue, OffsetPosterior, offset_posterior
 from fitwright.physics.fits.offset_probability import probability_within_radius
 from fitwright.physics.metrology.conformity import (
@@ -103,7 +103,8 @@ def _from_values(
     uncertainty = _along(centred)
     running = _running(judge, spec, centred)
     aimed = running.offset if running is not None else centred.offset
-    move = centring_move(aimed, direction_names(judge.sheet.engine.directions), attitude=_attitude(judge, spec))
+    names_of_directions = direction_names(judge.sheet.engine.directions)
+    move = centring_move(aimed, names_of_directions, attitude=_attitude(judge, spec))
     after = gaps_after_move(gaps, station_angles=theta, move=move.vector)
     found = CentringFound(
         offset=centred.offset,
@@ -117,20 +118,14 @@ def _from_values(
         gaps_after=tuple(zip(names, map(float, after), strict=True)),
     )
     value = centred.offset.magnitude
-    bounds = tuple(
-        _bound(one.bound, _chance(one.bound, centred), value, uncertainty, rule) for one in asked
-    )
+    bounds = tuple(_bound(one.bound, _chance(one.bound, centred), value, uncertainty, rule) for one in asked)
     interval = (max(0.0, value - _COVERAGE * uncertainty), value + _COVERAGE * uncertainty)
     return Centred(_result(bounds, estimated.places, value, uncertainty, interval, "values"), found)
 
 
 def _stations(member: Member) -> tuple[list[str], FloatArray, FloatArray]:
     known = set(member.places)
-    names = [
-        place.id
-        for place in member.dimension.places
-        if place_key(member.dimension, place.id) in known
-    ]
+    names = [place.id for place in member.dimension.places if place_key(member.dimension, place.id) in known]
     angles = np.array([angles_of(name) for name in names])
     return names, angles[:, 0], angles[:, 1]
 
@@ -203,9 +198,7 @@ def _from_blades(
     if polygon.centroid is None:
         return _contradictory(polygon, member)
     posteriors = [
-        offset_posterior(one.bound.limit, bounds=brackets, values=values)
-        if one.bound.limit > 0.0
-        else None
+        offset_posterior(one.bound.limit, bounds=brackets, values=values) if one.bound.limit > 0.0 else None
         for one in asked
     ]
     known = next((each for each in posteriors if each is not None), None)
@@ -264,11 +257,7 @@ def _contradictory(polygon: OffsetPolygon, member: Member) -> Centred | None:
     """No offset agrees with every blade: which answers clash, and no figure."""
     if not polygon.contradicting:
         return None
-    keys = [
-        key
-        for key in member.places
-        if any(reading.place == key for reading in member.blades)
-    ]
+    keys = [key for key in member.places if any(reading.place == key for reading in member.blades)]
     names = ", ".join(keys[index] for index in polygon.contradicting)
     explanation = Explanation("one answer mistyped, or a burr or dirt under a blade", 1.0)
     clash = Contradiction(names, tuple(each.key for each in member.blades), 0.0, (explanation,))

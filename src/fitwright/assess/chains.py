@@ -44,7 +44,8 @@ class Member:
     @property
     def places(self) -> tuple[str, ...]:
         """The places of the dimension that are known, in the sheet's order."""
-        known = {reading.place for reading in (*self.values, *self.blades)}
+        known = {reading.place for reading in self.values}
+        known.update(reading.place for reading in self.blades)
         every = (place_key(self.dimension, place.id) for place in self.dimension.places)
         return tuple(place for place in every if place in known)
 
@@ -156,7 +157,7 @@ def lengths_of(gauges: Gauges, chain: Chain) -> dict[tuple[str, str], float]:
     parts = gauges.sheet.parts
     for member in chain.members:
         size, part = member.mean(), part_of(gauges.sheet, member.dimension)
-        if size is not None and part in parts:
+        if size is not None and part is not None and part in parts:
             key = (part, parts[part].material)
             found[key] = found.get(key, 0.0) + member.coefficient * size
     return found
@@ -182,9 +183,7 @@ def unknowns_of_lengths(
         for key, factor in temperature.items()
     ]
     found.extend(
-        Shared(
-            Unknown(f"expansion:{key}", gauges.sheet.materials[key].expansion_uncertainty), factor
-        )
+        Shared(Unknown(f"expansion:{key}", gauges.sheet.materials[key].expansion_uncertainty), factor)
         for key, factor in expansion.items()
     )
     return tuple(found)

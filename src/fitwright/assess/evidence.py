@@ -21,7 +21,8 @@ from fitwright.records.projection import BuildState, ReadingRecord, StatedSizeRe
 class Member:
     """One member of what a dimension is taken on: its position, and the feature that counts.
 
-    `feature` None: the whole part counts, so any rework of it retires the reading.
+    `feature` None: the whole part counts. A rework of it then retires the reading if it names no
+    dimension at all, or one that makes up the same fit.
     """
 
     position: str
@@ -59,9 +60,7 @@ def _through(sheet: Sheet, name: str) -> Member:
     return Member(other.part, other.feature)
 
 
-def occupants(
-    sheet: Sheet, build: BuildState, dimension: Dimension, state: State
-) -> dict[str, str] | None:
+def occupants(sheet: Sheet, build: BuildState, dimension: Dimension, state: State) -> dict[str, str] | None:
     """Position -> part code for all members, or None when a position is empty."""
     found: dict[str, str] = {}
     for member in members_of(sheet, dimension):
@@ -78,14 +77,16 @@ def _occupant(build: BuildState, position: str, state: State) -> str | None:
     return build.occupant(position)
 
 
-def gather(gauges: Gauges, dimension: Dimension, state: State) -> Evidence:
-    """The evidence for one dimension in one state."""
+def gather(
+    gauges: Gauges, dimension: Dimension, state: State, same_fit: frozenset[str] = frozenset()
+) -> Evidence:
+    """The evidence for one dimension in one state; `same_fit` names what makes up the same fits."""
     build = gauges.build
     records = build.readings_of(dimension.feature)
     stated = build.stated_sizes_of(dimension.feature)
     if not records and not stated:
         return Evidence(dimension, (), (), ())
-    gatherer = _Gatherer(gauges, dimension, state)
+    gatherer = _Gatherer(gauges, dimension, state, same_fit)
     used: list[ReadingRecord] = []
     unused: list[Unused] = []
     for record in records:
@@ -113,7 +114,10 @@ _ELSEWHERE = _Why("")
 class _Gatherer:
     """The questions asked of each reading of one dimension, in the order that matters."""
 
-    def __init__(self, gauges: Gauges, dimension: Dimension, state: State) -> None:
+    def __init__(
+        self, gauges: Gauges, dimension: Dimension, state: State, same_fit: frozenset[str]
+    ) -> None:
+        self.same_fit = same_fit
         self.gauges, self.build = gauges, gauges.build
         self.dimension, self.state = dimension, state
         self.members = members_of(gauges.sheet, dimension)
@@ -151,9 +155,7 @@ class _Gatherer:
         if record.place and self.dimension.place(record.place) is None:
             return False
         if self.single:
-            in_place = self.now is not None and set(record.members.values()) == set(
-                self.now.values()
-            )
+            in_place = self.now is not None and set(record.members.values()) == set(self.now.values())
             return in_place or record.dimension == self.dimension.id
         return record.dimension == self.dimension.id
 
@@ -209,8 +211,10 @@ class _Gatherer:
 
     def _retiring_of(self, part: str, member: Member) -> Iterator[_Retiring]:
         names = {self.dimension.id, self.dimension.feature, member.feature}
+        if member.feature is None:
+            names |= self.same_fit
         for change in self.build.changes(part):
-            if member.feature is None or names.intersection(change.dimensions):
+            if not change.dimensions or names.intersection(change.dimensions):
                 yield _Retiring(change.order, change.code, change.change, change.words)
 
     def _set_apart(self, record: ReadingRecord) -> _Why | None:

@@ -48,7 +48,7 @@ def form_seen(chain: Chain) -> Form | None:
     if len(chain.members) != 1:
         return None
     member = chain.members[0]
-    if len(member.places) < 2 or not member.values:  # noqa: PLR2004
+    if len(member.places) < 2 or not member.values:
         return None
     estimated = estimate(member.values)
     named = {place_key(member.dimension, each.id): each for each in member.dimension.places}

@@ -12,7 +12,7 @@ from math import inf, sqrt
 
 from fitwright.assess.errors import GaugeNotKnownError
 from fitwright.model.dimension import Dimension, Sense
-from fitwright.model.part import REFERENCE_TEMPERATURE, Material
+from fitwright.model.part import Material
 from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.drift import checked_setting
 from fitwright.physics.metrology.readings import (
@@ -22,6 +22,7 @@ from fitwright.physics.metrology.readings import (
     Drag,
     ValueReading,
 )
+from fitwright.physics.metrology.temperature import size_at_reference
 from fitwright.physics.metrology.unknowns import Shared, Unknown
 from fitwright.records.kinds import (
     BladeObservation,
@@ -214,59 +215,35 @@ class Gauges:
         self, value: float, record: ReadingRecord, dimension: Dimension, gauge: Gauge
     ) -> tuple[float, list[Shared]]:
         material = material_of(self.sheet, dimension)
-        sitting = gauge.sitting
+        sitting, instrument = gauge.sitting, gauge.instrument
         if material is None or sitting is None:
             return value, []
-        gauge_excess = sitting.temperature - REFERENCE_TEMPERATURE
-        part_excess = self._part_temperature(record, dimension, sitting) - REFERENCE_TEMPERATURE
-        expansion = gauge.instrument.expansion
-        size = value * (1.0 + expansion * gauge_excess - material.expansion * part_excess)
-        return size, self._thermal(value, gauge, material, dimension, gauge_excess, part_excess)
+        referred = size_at_reference(
+            value,
+            part_temperature=self._part_temperature(record, dimension, sitting),
+            gauge_temperature=sitting.temperature,
+            part_expansion=material.expansion,
+            gauge_expansion=instrument.expansion,
+        )
+        part = part_of(self.sheet, dimension)
+        shared = referred.shared(
+            Unknown(f"expansion:{material.id}", material.expansion_uncertainty),
+            Unknown(f"gauge expansion:{instrument.code}", GAUGE_EXPANSION_UNCERTAINTY),
+            Unknown(f"temperature:{sitting.code}", sitting.temperature_uncertainty),
+            Unknown(
+                f"part and gauge difference:{sitting.code}:{part}",
+                sitting.part_gauge_difference_uncertainty,
+            ),
+        )
+        return referred.size, [one for one in shared if one.sensitivity != 0.0]
 
-    def _part_temperature(
-        self, record: ReadingRecord, dimension: Dimension, sitting: Sitting
-    ) -> float:
+    def _part_temperature(self, record: ReadingRecord, dimension: Dimension, sitting: Sitting) -> float:
         if record.body.part_temperature is not None:
             return record.body.part_temperature
         for member in (dimension.part, *dimension.through):
             if member is not None and member in sitting.part_temperatures:
                 return sitting.part_temperatures[member]
         return sitting.temperature
-
-    def _thermal(
-        self,
-        value: float,
-        gauge: Gauge,
-        material: Material,
-        dimension: Dimension,
-        gauge_excess: float,
-        part_excess: float,
-    ) -> list[Shared]:
-        sitting, instrument = gauge.sitting, gauge.instrument
-        assert sitting is not None  # noqa: S101
-        part = part_of(self.sheet, dimension)
-        found = [
-            (
-                Unknown(f"temperature:{sitting.code}", sitting.temperature_uncertainty),
-                value * (instrument.expansion - material.expansion),
-            ),
-            (
-                Unknown(
-                    f"part and gauge difference:{sitting.code}:{part}",
-                    sitting.part_gauge_difference_uncertainty,
-                ),
-                -value * material.expansion,
-            ),
-            (
-                Unknown(f"expansion:{material.id}", material.expansion_uncertainty),
-                -value * part_excess,
-            ),
-            (
-                Unknown(f"gauge expansion:{instrument.code}", GAUGE_EXPANSION_UNCERTAINTY),
-                value * gauge_excess,
-            ),
-        ]
-        return [Shared(unknown, factor) for unknown, factor in found if factor != 0.0]
 
     def blade_reading(self, record: ReadingRecord, dimension: Dimension) -> BladeReading:
         """A blade reading with the blades' own thicknesses and the person's drag."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import hypot, sqrt
 
 from fitwright.assess.bounds import VERDICTS
@@ -19,9 +20,7 @@ from fitwright.physics.metrology.result import ChainResult
 COLD = "cold"
 
 
-def grips(
-    gauges: Gauges, subject: Subject, chain: Chain, result: ChainResult | None
-) -> tuple[Grip, ...]:
+def grips(gauges: Gauges, subject: Subject, chain: Chain, result: ChainResult | None) -> tuple[Grip, ...]:
     """The grip cold and in every temperature case; none where the sheet says nothing of the parts."""
     press = subject.fit.press if subject.fit is not None else None
     if press is None or result is None or result.value is None:
@@ -30,14 +29,11 @@ def grips(
     diameter = _interface(gauges, press, chain)
     if hub is None or shaft is None or diameter is None:
         return ()
-    return tuple(
-        _grip(press, diameter, hub, shaft, *state) for state in _states(gauges, chain, result)
-    )
+    joint = _Joint(press, diameter, hub, shaft)
+    return tuple(joint.grip(*state) for state in _states(gauges, chain, result))
 
 
-def _states(
-    gauges: Gauges, chain: Chain, result: ChainResult
-) -> Iterator[tuple[str, str, float, float]]:
+def _states(gauges: Gauges, chain: Chain, result: ChainResult) -> Iterator[tuple[str, str, float, float]]:
     value, own = result.value or 0.0, result.standard_uncertainty or 0.0
     yield COLD, COLD, value, own
     lengths = lengths_of(gauges, chain)
@@ -47,9 +43,7 @@ def _states(
         yield case.id, case.title, value + change_of(gauges, lengths, case), hypot(own, spread)
 
 
-def change_of(
-    gauges: Gauges, lengths: dict[tuple[str, str], float], case: TemperatureCase
-) -> float:
+def change_of(gauges: Gauges, lengths: dict[tuple[str, str], float], case: TemperatureCase) -> float:
     """By how much signed lengths by (part, material) change in a temperature case [m]."""
     return sum(
         length
@@ -59,43 +53,46 @@ def change_of(
     )
 
 
-def _grip(
-    press: PressFit,
-    diameter: float,
-    hub: ElasticMaterial,
-    shaft: ElasticMaterial,
-    case: str,
-    title: str,
-    interference: float,
-    uncertainty: float,
-) -> Grip:
-    found = press_fit(
-        interference,
-        interface_diameter=diameter,
-        hub_outer_diameter=press.hub_outer_diameter,
-        hub=hub,
-        shaft=shaft,
-        shaft_bore=press.shaft_inner_diameter,
-    )
-    force = None
-    if press.length is not None and press.friction is not None:
-        force = holding_force(
-            found.contact_pressure,
-            interface_diameter=diameter,
-            length=press.length,
-            friction_coefficient=press.friction,
+@dataclass(frozen=True, slots=True)
+class _Joint:
+    """Hub and shaft of one press fit, and the diameter at which they meet."""
+
+    press: PressFit
+    diameter: float
+    hub: ElasticMaterial
+    shaft: ElasticMaterial
+
+    def grip(self, case: str, title: str, interference: float, uncertainty: float) -> Grip:
+        """What this much interference gives in one state."""
+        found = press_fit(
+            interference,
+            interface_diameter=self.diameter,
+            hub_outer_diameter=self.press.hub_outer_diameter,
+            hub=self.hub,
+            shaft=self.shaft,
+            shaft_bore=self.press.shaft_inner_diameter,
         )
-    return Grip(
-        case=case,
-        title=title,
-        interference=interference,
-        standard_uncertainty=uncertainty,
-        pressure=found.contact_pressure,
-        hub_hoop_stress=found.hub_hoop_stress,
-        hub_equivalent_stress=found.hub_equivalent_stress,
-        shaft_hoop_stress=found.shaft_hoop_stress,
-        holding_force=force,
-    )
+        return Grip(
+            case=case,
+            title=title,
+            interference=interference,
+            standard_uncertainty=uncertainty,
+            pressure=found.contact_pressure,
+            hub_hoop_stress=found.hub_hoop_stress,
+            hub_equivalent_stress=found.hub_equivalent_stress,
+            shaft_hoop_stress=found.shaft_hoop_stress,
+            holding_force=self._force(found.contact_pressure),
+        )
+
+    def _force(self, pressure: float) -> float | None:
+        if self.press.length is None or self.press.friction is None:
+            return None
+        return holding_force(
+            pressure,
+            interface_diameter=self.diameter,
+            length=self.press.length,
+            friction_coefficient=self.press.friction,
+        )
 
 
 def _elastic(gauges: Gauges, part_id: str) -> ElasticMaterial | None:
@@ -115,12 +112,10 @@ def _interface(gauges: Gauges, press: PressFit, chain: Chain) -> float | None:
 
 def grip_bounds(found: Sequence[Grip], rule: DecisionRule) -> list[BoundVerdict]:
     """One more bound: at its hottest state the fit must still have interference."""
-    if len(found) < 2:  # noqa: PLR2004
+    if len(found) < 2:
         return []
     loosest = min(found, key=lambda grip: grip.interference)
-    holds = float(
-        probability_holds("lower", 0.0, loosest.interference, loosest.standard_uncertainty)
-    )
+    holds = float(probability_holds("lower", 0.0, loosest.interference, loosest.standard_uncertainty))
     verdict = VERDICTS[rule.verdict(holds, holds)]
     return [
         BoundVerdict(

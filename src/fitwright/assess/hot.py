@@ -32,8 +32,7 @@ def hot_states(
     if subject.sense not in _LENGTHS:
         return ()
     states = [
-        _state(judge.gauges, subject, chain, result, case)
-        for case in judge.sheet.temperature_cases.values()
+        _state(judge.gauges, subject, chain, result, case) for case in judge.sheet.temperature_cases.values()
     ]
     judged = {limit.temperature_case for limit in subject.limits}
     return tuple(
@@ -61,9 +60,7 @@ def _state(
     return case, change, spread, hypot(result.standard_uncertainty or 0.0, spread)
 
 
-def signed_lengths(
-    gauges: Gauges, subject: Subject, chain: Chain
-) -> dict[tuple[str, str], float]:
+def signed_lengths(gauges: Gauges, subject: Subject, chain: Chain) -> dict[tuple[str, str], float]:
     """The lengths that grow into (+) and out of (-) a fit, by (part, material).
 
     A gap that is read directly does not show what grows: the sheet says so, or nothing is estimated.
@@ -82,9 +79,7 @@ def _root_sum(unknowns: tuple[Shared, ...]) -> float:
     return sqrt(sum((one.sensitivity * one.unknown.standard_uncertainty) ** 2 for one in unknowns))
 
 
-def _interval(
-    result: ChainResult, change: float, spread: float
-) -> tuple[float | None, float | None]:
+def _interval(result: ChainResult, change: float, spread: float) -> tuple[float | None, float | None]:
     """The cold interval moved by the change and widened by what is not known of it."""
     middle = result.value or 0.0
     low, high = result.interval

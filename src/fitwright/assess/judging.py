@@ -16,7 +16,7 @@ from fitwright.assess.chains import (
     member_of,
     unknowns_of_lengths,
 )
-from fitwright.assess.evidence import gather
+from fitwright.assess.evidence import Evidence, gather
 from fitwright.assess.form import form_pairs, form_seen, form_terms
 from fitwright.assess.gauges import Gauges
 from fitwright.assess.grip import grip_bounds, grips
@@ -36,11 +36,13 @@ from fitwright.assess.results import (
 )
 from fitwright.assess.routes import compare
 from fitwright.assess.rules import Rules, rules_of
-from fitwright.assess.subjects import Subject, subjects_of
+from fitwright.assess.subjects import Subject, same_fit, subjects_of
+from fitwright.model.dimension import Dimension
 from fitwright.model.fit import FitKind, Route
 from fitwright.model.governing import Adopted, RuledLimit, rule_limits
 from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.chain import judge_chain
+from fitwright.physics.metrology.repeats import repeats_agree
 from fitwright.physics.metrology.result import ChainResult
 from fitwright.records.projection import BuildState, ShopState
 
@@ -66,6 +68,7 @@ class Judge:
         self.rules: Rules = rules_of(shop)
         self.subjects = subjects_of(sheet)
         self._members: dict[str, Member] = {}
+        self._same_fit = same_fit(self.subjects, sheet)
 
     @property
     def build(self) -> BuildState:
@@ -77,7 +80,7 @@ class Judge:
         found = self._members.get(dimension_id)
         if found is None:
             dimension = self.sheet.dimensions[dimension_id]
-            found = member_of(self.gauges, 1.0, gather(self.gauges, dimension, self.state))
+            found = member_of(self.gauges, 1.0, self._evidence(dimension))
             self._members[dimension_id] = found
         return found
 
@@ -86,6 +89,9 @@ class Judge:
         for subject_id in subject_ids:
             for name in self.subjects[subject_id].dimensions():
                 self._members.pop(name, None)
+
+    def _evidence(self, dimension: Dimension) -> Evidence:
+        return gather(self.gauges, dimension, self.state, self._same_fit[dimension.id])
 
     def verdict(self, subject: Subject) -> FitVerdict:
         """The verdict on one subject."""
@@ -221,15 +227,13 @@ class Judge:
         assert subject.fit is not None and subject.fit.centring is not None  # noqa: S101, PT018
         member = self.member(subject.fit.centring.gaps)
         chain = Chain((member,))
-        found = centring_of(
-            self, subject.fit.centring, member, asked, self.rules.of(subject.limit_class)
-        )
+        found = centring_of(self, subject.fit.centring, member, asked, self.rules.of(subject.limit_class))
         result = found.result if found is not None else None
         bounds = tuple(verdicts_of(self.sheet, asked, result))
         return Judged(result, bounds, (), chain, centring=found.found if found else None)
 
     def _put_together(self, subject: Subject, judged: Judged, asked: list[Asked]) -> FitVerdict:
-        verdict, reason = self._conclude(subject, judged)
+        verdict, reason = self._conclude(judged)
         result = judged.result
         value = result.value if result is not None else None
         found = FitVerdict(
@@ -266,14 +270,12 @@ class Judge:
         )
         return replace(found, words=words.verdict_words(found))
 
-    def _conclude(self, subject: Subject, judged: Judged) -> tuple[Verdict, Reason | None]:
+    def _conclude(self, judged: Judged) -> tuple[Verdict, Reason | None]:
         chain = judged.governing
         others = [chain for _, chain, _ in judged.chains if chain.read]
         if not chain.read and not others:
             changed = chain.changed or any(each.changed for _, each, _ in judged.chains)
-            return (
-                (Verdict.UNPROVEN, Reason.CHANGED_SINCE) if changed else (Verdict.NOT_MEASURED, None)
-            )
+            return (Verdict.UNPROVEN, Reason.CHANGED_SINCE) if changed else (Verdict.NOT_MEASURED, None)
         if judged.result is None:
             if chain.changed:
                 return Verdict.UNPROVEN, Reason.CHANGED_SINCE
@@ -281,16 +283,29 @@ class Judge:
             return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ if complete else Reason.INCOMPLETE
         if not chain.read:
             return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ
-        if judged.result.contradictions:
+        if judged.result.contradictions or not self._repeats_agree(chain):
             return Verdict.UNPROVEN, Reason.CONTRADICTORY
         return overall(judged.bounds)
 
-    def _unused(self, subject: Subject) -> tuple[Unused, ...]:
-        return tuple(
-            unused
-            for name in subject.dimensions()
-            for unused in self.member(name).evidence.unused
+    def _repeats_agree(self, chain: Chain) -> bool:
+        """Whether repeats agree within their gauges, or somebody chose to keep those that do not."""
+        return all(
+            len(member.values) == len(member.places)
+            or not member.values
+            or repeats_agree(member.values).agree
+            or self._kept_both(member)
+            for member in chain.members
         )
+
+    def _kept_both(self, member: Member) -> bool:
+        odd_one = repeats_agree(member.values).odd_one
+        return any(
+            held.body.choice == "keep both" and odd_one in held.body.entries
+            for held in self.build.choices_for(odd_one)
+        )
+
+    def _unused(self, subject: Subject) -> tuple[Unused, ...]:
+        return tuple(unused for name in subject.dimensions() for unused in self.member(name).evidence.unused)
 
 
 def _governing(
@@ -305,10 +320,7 @@ def _governing(
 def _entries(judged: Judged) -> tuple[str, ...]:
     chains = [chain for _, chain, _ in judged.chains] or [judged.governing]
     found = [
-        record.entry.id
-        for chain in chains
-        for member in chain.members
-        for record in member.evidence.used
+        record.entry.id for chain in chains for member in chain.members for record in member.evidence.used
     ]
     return tuple(dict.fromkeys(found))
 

@@ -16,9 +16,7 @@ if TYPE_CHECKING:
     from fitwright.assess.judging import Judge
 
 
-def size_wanted(
-    judge: Judge, subject: Subject, chain: Chain, asked: Sequence[Asked]
-) -> SizeWanted | None:
+def size_wanted(judge: Judge, subject: Subject, chain: Chain, asked: Sequence[Asked]) -> SizeWanted | None:
     """The sizes of the one missing member that would prove the fit within.
 
     None unless exactly one member of the governing route is unknown and all others are values.

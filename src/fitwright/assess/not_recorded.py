@@ -16,11 +16,11 @@ def not_recorded(judge: Judge, verdicts: Mapping[str, FitVerdict]) -> tuple[NotR
 
     A dimension that is only one way to a fit counts only while no other way to it was read.
     """
-    needed = set(_spared(judge, verdicts))
-    return tuple((*_dimensions(judge, needed), *_eye_checks(judge)))
+    needed = set(_spared(verdicts))
+    return (*_dimensions(judge, needed), *_eye_checks(judge))
 
 
-def _spared(judge: Judge, verdicts: Mapping[str, FitVerdict]) -> Iterator[str]:
+def _spared(verdicts: Mapping[str, FitVerdict]) -> Iterator[str]:
     """Dimensions that some fit could use but need not, because its other route is complete."""
     wanted: set[str] = set()
     spared: set[str] = set()

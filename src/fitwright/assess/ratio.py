@@ -32,9 +32,7 @@ def linear_ratio(spec: CompressionMembers, members: Mapping[str, Member]) -> Lin
         "dish_volume": spec.dish_volume,
         "crevice_volume": spec.crevice_volume,
     }
-    sizes = {
-        field: members[name].mean() or 0.0 for field, name in named.items() if name is not None
-    }
+    sizes = {field: members[name].mean() or 0.0 for field, name in named.items() if name is not None}
     found = compression(CombustionSpace(**sizes))
     terms: list[Term] = []
     constant = found.compression_ratio

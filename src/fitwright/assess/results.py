@@ -10,11 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from fitwright.physics.fits.closure import Closure
 from fitwright.physics.fits.centring import Vector
 from fitwright.physics.fits.centring_move import Move
-from fitwright.physics.metrology.result import ChainResult
+from fitwright.physics.fits.closure import Closure
 from fitwright.physics.metrology.form import Form
+from fitwright.physics.metrology.result import ChainResult
 
 
 class Verdict(StrEnum):

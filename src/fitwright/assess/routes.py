@@ -16,7 +16,7 @@ COVERAGE_FACTOR = 2.0
 
 def compare(chains: Sequence[tuple[Route, Chain, ChainResult | None]]) -> RouteComparison | None:
     """Compare the two routes of a fit at their own worst places; None unless both have a value."""
-    if len(chains) != 2:  # noqa: PLR2004
+    if len(chains) != 2:
         return None
     (_, first, of_first), (_, second, of_second) = chains
     if of_first is None or of_second is None or of_first.value is None or of_second.value is None:

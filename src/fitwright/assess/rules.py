@@ -13,8 +13,8 @@ from fitwright.records.projection import ShopState
 class Rules:
     """When a bound counts as proven: for critical and for normal fits."""
 
-    critical: DecisionRule = DecisionRule()
-    normal: DecisionRule = DecisionRule()
+    critical: DecisionRule
+    normal: DecisionRule
 
     def of(self, limit_class: LimitClass) -> DecisionRule:
         """The rule for a class of limits."""
@@ -27,8 +27,8 @@ def rules_of(shop: ShopState) -> Rules:
 
 
 def _rule(shop: ShopState, name: str) -> DecisionRule:
-    text = shop.shop_settings.get(name)
-    if text is None:
+    held = shop.shop_settings.get(name)
+    if held is None:
         return DecisionRule()
-    within = float(text)
+    within = float(held.body.value)
     return DecisionRule(within, 1.0 - within)

@@ -75,6 +75,11 @@ class Settling:
         assumed = " if every size in its window is as likely" if best.is_assumed else ""
         return f"{_means(best)} ({best.settles:.0%} likely to settle it{assumed})"
 
+    @property
+    def too_coarse(self) -> tuple[SetOnShelf, ...]:
+        """Blade sets on the shelf that cannot prove these limits, whatever the gap."""
+        return tuple(each for each in self.sets if not each.capability.can_prove)
+
     def as_data(self) -> dict[str, Any]:
         """The same as plain data."""
         return {
@@ -93,7 +98,20 @@ class Settling:
                 for each in self.proposals
             ],
             "blade_sets": [
-                {"set": each.code, "can_prove": each.capability.can_prove} for each in self.sets
+                {
+                    "set": each.code,
+                    "can_prove": each.capability.can_prove,
+                    "missing_blades": [
+                        {
+                            "answer": blade.answer.value,
+                            "beside": blade.beside.key,
+                            "from": blade.thinnest,
+                            "to": blade.thickest,
+                        }
+                        for blade in each.capability.missing
+                    ],
+                }
+                for each in self.sets
             ],
             "instruments": [
                 {
@@ -117,30 +135,23 @@ def settling_of(judge: Judge, found: FitVerdict) -> Settling | None:
     """What would settle a subject; None where nothing is open."""
     if found.verdict not in (Verdict.UNPROVEN, Verdict.NOT_MEASURED):
         return None
-    if found.reason in _SETTLED_BY_ENTRIES:
-        return Settling(found.id, None, (), instead=_instead(found))
     subject = judge.subjects[found.id]
+    rule = judge.rules.of(subject.limit_class)
+    sets = tuple(_sets(judge, subject, found, rule))
+    if found.reason in _SETTLED_BY_ENTRIES:
+        return Settling(found.id, None, (), sets, instead=_instead(found))
     bound = _open_bound(found)
     member = _only_member(judge, subject)
-    if bound is None or member is None:
-        return Settling(found.id, None, (), instead=_read_it(judge, subject, found))
-    rule = judge.rules.of(subject.limit_class)
-    window = _window(judge, subject, found, member)
-    known = _known(found, member, window)
-    if known.is_assumed and window is None:
-        return Settling(found.id, bound.side, (), instead=_read_it(judge, subject, found))
-    shelf = list(_blades(judge, member))
+    window = _window(judge, subject, found, member) if member is not None else None
+    known = _known(found, member, window) if member is not None else None
+    if bound is None or member is None or known is None or (known.is_assumed and window is None):
+        return Settling(found.id, None, (), sets, instead=_read_it(judge, subject, found))
     gauges = _gauges(judge, found, member)
     proposals = what_settles(
-        Bound(_side(bound), bound.limit), rule, known, shelf=shelf, gauges=gauges
+        Bound(_side(bound), bound.limit), rule, known, shelf=list(_blades(judge, member)), gauges=gauges
     )
-    return Settling(
-        found.id,
-        bound.side,
-        proposals[:MOST_PROPOSALS],
-        tuple(_sets(judge, found, member, rule)),
-        tuple(_gauges_on_shelf(gauges, found, rule)),
-    )
+    on_shelf = tuple(_gauges_on_shelf(gauges, found, rule))
+    return Settling(found.id, bound.side, proposals[:MOST_PROPOSALS], sets, on_shelf)
 
 
 def _instead(found: FitVerdict) -> str:
@@ -155,9 +166,7 @@ def _instead(found: FitVerdict) -> str:
 
 
 def _read_it(judge: Judge, subject: Subject, found: FitVerdict) -> str:
-    missing = found.missing or tuple(
-        name for name in subject.dimensions() if not judge.member(name).known
-    )
+    missing = found.missing or tuple(name for name in subject.dimensions() if not judge.member(name).known)
     if missing:
         return f"read {', '.join(missing[:3])}"
     return "read its places again, more than once"
@@ -183,9 +192,7 @@ def _only_member(judge: Judge, subject: Subject) -> Member | None:
     return known[0] if len(known) == len(members) and known else None
 
 
-def _window(
-    judge: Judge, subject: Subject, found: FitVerdict, member: Member
-) -> tuple[float, float] | None:
+def _window(judge: Judge, subject: Subject, found: FitVerdict, member: Member) -> tuple[float, float] | None:
     window: Window | None = None
     if len(subject.dimensions()) == 1:
         window = window_of(member.dimension, judge.sheet.fits.values())
@@ -270,11 +277,10 @@ def _limits(found: FitVerdict) -> tuple[float | None, float | None]:
     return lower, upper
 
 
-def _sets(
-    judge: Judge, found: FitVerdict, member: Member, rule: DecisionRule
-) -> Iterator[SetOnShelf]:
+def _sets(judge: Judge, subject: Subject, found: FitVerdict, rule: DecisionRule) -> Iterator[SetOnShelf]:
+    """Every blade set on the shelf held against the limits, where blades can read the fit directly."""
     lower, upper = _limits(found)
-    if BLADES not in member.dimension.instruments or (lower is None and upper is None):
+    if not _read_by_blades(judge, subject) or (lower is None and upper is None):
         return
     for held in judge.gauges.shop.blade_sets.values():
         if held.body.plugs:
@@ -286,6 +292,11 @@ def _sets(
         ]
         capability = blade_set_can_prove(lower, upper, blades, rule)
         yield SetOnShelf(held.body.code, held.body.title, capability)
+
+
+def _read_by_blades(judge: Judge, subject: Subject) -> bool:
+    direct = [route.chain[0].dimension for route in subject.routes if len(route.chain) == 1]
+    return any(BLADES in judge.sheet.dimensions[name].instruments for name in direct)
 
 
 def _gauges_on_shelf(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from fitwright.model.dimension import Dimension, Judged, Sense
@@ -88,9 +88,7 @@ def subjects_of(sheet: Sheet) -> dict[str, Subject]:
     A fit without limits is computed and shown; it cannot be judged.
     """
     found = {fit.id: _of_fit(fit) for fit in sheet.fits.values()}
-    found.update(
-        (each.id, _of_dimension(each)) for each in sheet.dimensions.values() if each.limits
-    )
+    found.update((each.id, _of_dimension(each)) for each in sheet.dimensions.values() if each.limits)
     return found
 
 
@@ -131,3 +129,14 @@ def _of_dimension(dimension: Dimension) -> Subject:
         fit=None,
         dimension=dimension,
     )
+
+
+def same_fit(subjects: Mapping[str, Subject], sheet: Sheet) -> dict[str, frozenset[str]]:
+    """For each dimension, all dimensions (and their features) that make up the same fits."""
+    found: dict[str, set[str]] = {name: set() for name in sheet.dimensions}
+    for subject in subjects.values():
+        names = subject.dimensions()
+        features = {sheet.dimensions[name].feature for name in names}
+        for name in names:
+            found[name] |= {*names, *features}
+    return {name: frozenset(related) for name, related in found.items()}

@@ -91,9 +91,7 @@ def _readings_of(judge: Judge, member: Member) -> Step:
     )
 
 
-def _value_figure(
-    judge: Judge, record: ReadingRecord, reading: ValueReading, member: Member
-) -> Figure:
+def _value_figure(judge: Judge, record: ReadingRecord, reading: ValueReading, member: Member) -> Figure:
     observation = record.body.observation
     assert isinstance(observation, ValueObservation)  # noqa: S101
     gauge = judge.gauges.gauge(record)
@@ -104,9 +102,7 @@ def _value_figure(
             words += f", setting {gauge.setting.code}"
             if gauge.setting.zero is not None:
                 words += f" (zero {gauge.setting.zero.typed} taken off)"
-    return Figure(
-        record.place, reading.value, SI_UNIT[member.dimension.sense], record.entry.id, words
-    )
+    return Figure(record.place, reading.value, SI_UNIT[member.dimension.sense], record.entry.id, words)
 
 
 def _blade_figure(reading: BladeReading, record: ReadingRecord) -> Figure:
@@ -167,7 +163,8 @@ def _chain_steps(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
             yield Step(f"Fit {route.name.value}{governs}", formula, missing)
             continue
         figures = tuple(Figure(place, None, "", "", "worst place") for place in result.places)
-        value = Figure(verdict.name, result.value, verdict.unit, "", _spread(result.standard_uncertainty, verdict.unit))
+        spread = _spread(result.standard_uncertainty, verdict.unit)
+        value = Figure(verdict.name, result.value, verdict.unit, "", spread)
         yield Step(f"Fit {route.name.value}{governs}", formula.lstrip("+ "), figures, value)
 
 
@@ -225,7 +222,8 @@ def _bound(bound: BoundVerdict, verdict: FitVerdict) -> Step:
         figures.append(Figure("proven from", bound.acceptance_limit, verdict.unit))
     reason = f" ({bound.reason.value})" if bound.reason else ""
     result = Figure("p", bound.probability, "1", "", f"{bound.verdict.value}{reason}")
-    return Step(f"{bound.side.capitalize()} bound", f"p = P({verdict.id} {relation} limit)", tuple(figures), result)
+    title = f"{bound.side.capitalize()} bound"
+    return Step(title, f"p = P({verdict.id} {relation} limit)", tuple(figures), result)
 
 
 def _comparison(verdict: FitVerdict) -> Iterator[Step]:
@@ -246,8 +244,9 @@ def _form(verdict: FitVerdict) -> Iterator[Step]:
     figures = [Figure("mean of its places", form.mean, verdict.unit)]
     for name, figure in (("taper", form.taper), ("out of round", form.out_of_round)):
         if figure is not None:
-            chance = f"largest in {figure.where}; repeatability alone would show {figure.from_repeatability:.2g}"
-            figures.append(Figure(name, figure.value, verdict.unit, "", f"{chance} {verdict.unit}"))
+            alone = f"repeatability alone would show {figure.from_repeatability:.2g} {verdict.unit}"
+            words = f"largest in {figure.where}; {alone}"
+            figures.append(Figure(name, figure.value, verdict.unit, "", words))
     yield Step("Form", "differences of readings in one plane, and along it at one angle", tuple(figures))
 
 
@@ -256,7 +255,7 @@ def _centring(verdict: FitVerdict) -> Iterator[Step]:
     if found is None:
         return
     figures = [
-        Figure("offset to the right", found.offset.right, "m", "", "housing seen from the shaft, from the nose"),
+        Figure("offset to the right", found.offset.right, "m", "", "seen from the shaft and the nose"),
         Figure("offset up", found.offset.up, "m", "", "towards the top"),
     ]
     if found.mean_gap is not None:
@@ -267,9 +266,7 @@ def _centring(verdict: FitVerdict) -> Iterator[Step]:
         words = "estimated: a rule of thumb says how far a running crank lifts"
         figures.append(Figure("offset, crank running", found.running_offset.magnitude, "m", "", words))
     if found.closure is not None:
-        figures.append(
-            Figure("sums of opposite gaps differ by", found.closure.largest_difference, "m")
-        )
+        figures.append(Figure("sums of opposite gaps differ by", found.closure.largest_difference, "m"))
     if found.polygon:
         figures.append(Figure("corners of what the blades leave", float(len(found.polygon)), "1"))
     figures.extend(Figure(f"after the move, {name}", gap, "m") for name, gap in found.gaps_after)

@@ -24,7 +24,7 @@ def check(
     data: Data = DEFAULT_DATA,
     state: Annotated[
         Literal["as-received", "current", "both"],
-        Parameter(help="Which readings count: those before any rework, the latest, or both beside each other."),
+        Parameter(help="Which readings count: before any rework, the latest, or both side by side."),
     ] = "current",
     as_json_: Annotated[bool, Parameter(name="--json", negative="", help="Print JSON in SI units.")] = False,
     fail_on: Annotated[

@@ -5,7 +5,10 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from typing import Protocol
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from cyclopts import App
 
 OK = 0
 FOUND = 1
@@ -16,11 +19,7 @@ class UsageError(Exception):
     """Something about the words of a command is wrong; the message is the whole answer."""
 
 
-class _App(Protocol):
-    def __call__(self, tokens: Sequence[str] | None, /, **options: object) -> object: ...
-
-
-def run(app: _App, arguments: Sequence[str] | None) -> int:
+def run(app: App, arguments: Sequence[str] | None) -> int:
     """Run the application; known errors become one sentence on standard error and exit code 2."""
     try:
         result = app(arguments, result_action="return_value")
@@ -31,7 +30,7 @@ def run(app: _App, arguments: Sequence[str] | None) -> int:
     except KeyboardInterrupt:
         sys.stderr.write("\nStopped; everything acknowledged is kept.\n")
         return 130
-    except Exception as error:  # noqa: BLE001  (the one place where an exception becomes an exit code)
+    except Exception as error:
         if not _is_known(error):
             raise
         sys.stderr.write(f"{error}\n")

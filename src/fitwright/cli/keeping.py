@@ -14,8 +14,7 @@ from fitwright.cli.errors import FOUND, OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data
 
 if TYPE_CHECKING:
-    from fitwright.store.backup import Manifest
-    from fitwright.store.verify import Verification
+    from fitwright.wiring import Manifest, Verification
 
 
 def verify(
@@ -67,7 +66,7 @@ def _lines(found: Verification) -> Iterator[str]:
     yield from found.anchors
     yield from found.database
     for step in found.clock_steps:
-        yield f"The clock went back {step.seconds:g} s before entry {step.seq}; order is by number, not by time."
+        yield f"The clock went back {step.seconds:g} s before entry {step.seq}; order is by number."
     yield "That says nothing about the engine."
 
 

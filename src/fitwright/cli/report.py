@@ -32,8 +32,8 @@ def print_report(
     out = console()
     reader = Reader(family)
     _print_head(out, shop, build)
-    if len(found) == 2:  # noqa: PLR2004
-        _print_side_by_side(out, shop, build, found[0], found[1], reader)
+    if len(found) == 2:
+        _print_side_by_side(out, found[0], found[1], reader)
     else:
         _print_stations(out, shop, build, found[0], reader, only)
     for assessment in found:
@@ -90,9 +90,7 @@ def _verdict(found: FitVerdict) -> Text:
     return Text(f"{MARKS[found.verdict]} {words}{reason}", style=_STYLES.get(found.verdict, ""))
 
 
-def _print_side_by_side(
-    out: Console, shop: Shop, build: str, before: Assessment, after: Assessment, reader: Reader
-) -> None:
+def _print_side_by_side(out: Console, before: Assessment, after: Assessment, reader: Reader) -> None:
     out.print("As received beside current; only what differs, or is not within in both.")
     table = Table(box=None, pad_edge=False)
     for heading in ("fit", "as received", "value", "current", "value", "limits"):

@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import App, Parameter
 
 from fitwright.cli.build import read_text
 from fitwright.cli.errors import INPUT, OK
+
+if TYPE_CHECKING:
+    from fitwright.formats.sheet import SheetProblem
 
 app = App(name="sheet", help="Check, compare and show engine sheets.")
 
@@ -25,12 +28,13 @@ def validate(
     """
     from fitwright.formats.sheet import check_sheet
 
-    found = []
+    found: list[SheetProblem] = []
     for path in sheets:
         sheet, problems = check_sheet(read_text(path), name=str(path))
         found.extend(problems)
         if not problems and sheet is not None and not as_json:
-            counts = f"{len(sheet.fits)} fits, {len(sheet.dimensions)} dimensions, {len(sheet.stations)} stations"
+            fits, dimensions, stations = len(sheet.fits), len(sheet.dimensions), len(sheet.stations)
+            counts = f"{fits} fits, {dimensions} dimensions, {stations} stations"
             sys.stdout.write(f"{path}: no problems; {counts}.\n")
     if as_json:
         json.dump([problem.as_data() for problem in found], sys.stdout, ensure_ascii=False, indent=1)

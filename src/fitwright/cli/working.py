@@ -15,7 +15,12 @@ from fitwright.assess.working import Figure, Step, working_of
 from fitwright.cli.errors import UsageError
 from fitwright.cli.report import console
 from fitwright.drawing.figures import Reader
-from fitwright.drawing.sentences import hot_sentences, settle_sentence, verdict_sentence
+from fitwright.drawing.sentences import (
+    coarse_set_sentences,
+    hot_sentences,
+    settle_sentence,
+    verdict_sentence,
+)
 from fitwright.drawing.workings import figure_text
 from fitwright.units.families import Family
 from fitwright.wiring import Shop
@@ -43,6 +48,8 @@ def print_working(
     settle = settle_sentence(found.verdict, assessor.settling(subject), reader)
     if settle:
         out.print(settle)
+    for sentence in coarse_set_sentences(found.verdict, assessor.settling(subject), reader):
+        out.print(sentence)
     for sentence in hot_sentences(found.verdict, reader):
         out.print(sentence)
     for step in found.steps:
@@ -65,5 +72,5 @@ def _table(step: Step, family: Family) -> Table:
 
 
 def _columns(figure: Figure, family: Family) -> tuple[str, str, str]:
-    origin = figure.origin[:8] if len(figure.origin) == 32 else figure.origin  # noqa: PLR2004
+    origin = figure.origin[:8] if len(figure.origin) == 32 else figure.origin
     return figure_text(figure, family), figure.words, origin

@@ -107,7 +107,8 @@ class Reader:
         if bound.adopted_by:
             words.append(f"adopted by {bound.adopted_by}")
         elif not bound.governs:
-            words.append("not adopted" if bound.source_kind == SourceKind.RULE_OF_THUMB else "does not govern")
+            thumb = bound.source_kind == SourceKind.RULE_OF_THUMB
+            words.append("not adopted" if thumb else "does not govern")
         return ", ".join(words)
 
     def in_hand(self, found: FitVerdict) -> str:
@@ -125,9 +126,7 @@ class Reader:
 
     def _side(self, found: FitVerdict) -> str:
         value = found.value or 0.0
-        low = any(
-            bound.side == "lower" and bound.governs and value < bound.limit for bound in found.bounds
-        )
+        low = any(bound.side == "lower" and bound.governs and value < bound.limit for bound in found.bounds)
         if found.fit_kind in _LOOSE_AND_TIGHT:
             return "too tight" if low else "too loose"
         return "below the limit" if low else "above the limit"

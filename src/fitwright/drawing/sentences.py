@@ -58,6 +58,19 @@ def settle_sentence(found: FitVerdict, settling: Settling | None, reader: Reader
     return settling.words() if settling is not None else ""
 
 
+def coarse_set_sentences(found: FitVerdict, settling: Settling | None, reader: Reader) -> Iterator[str]:
+    """Which blade sets on the shelf cannot prove these limits, and which blade would."""
+    for each in settling.too_coarse if settling is not None else ():
+        missing = each.capability.missing
+        if missing:
+            low = reader.amount(found, missing[0].thinnest, 1e-6)
+            high = reader.amount(found, missing[0].thickest, 1e-6)
+            cure = f"a blade between {low} and {high} would, beside {missing[0].beside.key}"
+        else:
+            cure = "no single blade more would"
+        yield f"{each.title} ({each.code}) cannot prove these limits, whatever the gap: {cure}"
+
+
 def _wanted(found: FitVerdict, reader: Reader) -> str:
     wanted = found.size_wanted
     if wanted is None or wanted.low is None or wanted.high is None:

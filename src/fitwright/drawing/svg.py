@@ -13,9 +13,8 @@ def number(value: float) -> str:
 
 def line(x1: float, y1: float, x2: float, y2: float, cls: str) -> str:
     """A straight line."""
-    return (
-        f'<line x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}" class="{escape(cls)}"/>'
-    )
+    ends = f'x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}"'
+    return f'<line {ends} class="{escape(cls)}"/>'
 
 
 def rect(x: float, y: float, width: float, height: float, cls: str) -> str:

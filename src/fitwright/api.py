@@ -1,0 +1,170 @@
+"""The notebook face: the same questions as on the pages and in the terminal, for Python.
+
+>>> import tempfile
+>>> from pathlib import Path
+>>> from fitwright import api
+>>> folder = Path(tempfile.mkdtemp()) / "demo"
+>>> api.prepare_demo(folder)
+['corrie-five', 'brackengill-eleven']
+>>> shop = api.open(folder)
+>>> build = shop.build("corrie-five")
+>>> fit = build.fit("main.4.running_clearance", state="as-received")
+>>> fit.verdict.value, round(fit.value * 1e3, 3), round(fit.standard_uncertainty * 1e3, 4)
+('outside', 0.038, 0.0019)
+>>> [each.id for each in build.fits(state="as-received") if each.verdict == "outside"][:2]
+['main.4.running_clearance', 'rod.4.running_clearance']
+>>> print(build.working("main.4.running_clearance").steps[0].title)
+Readings of Main 4 housing
+>>> shop.close()
+
+Everything is in SI. Beside shops, the physics itself can be asked: `propagate` (the law of propagation
+of uncertainty), `judge_chain`, `study_by_variance`, `press_fit` and the rest of
+`fitwright.physics`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+from fitwright.assess.results import Assessment, FitVerdict, State
+from fitwright.assess.settling import Settling
+from fitwright.assess.working import Working, working_of
+from fitwright.bench.taking import Taken, Taking, take_blade, take_value
+from fitwright.demo import prepare_demo
+from fitwright.formats.assessment import fit_as_json
+from fitwright.formats.sheet import read_sheet
+from fitwright.model.sheet import Sheet
+from fitwright.model.slips import Question
+from fitwright.physics.fits.centring import centre_from_gaps
+from fitwright.physics.fits.interference import press_fit
+from fitwright.physics.metrology.chain import judge_chain
+from fitwright.physics.metrology.gauge_study import study_by_ranges, study_by_variance
+from fitwright.physics.metrology.propagation import InputQuantity, propagate
+from fitwright.units import parse_quantity
+from fitwright.wiring import Shop as WiredShop
+from fitwright.wiring import open_shop
+
+__all__ = [
+    "Build",
+    "InputQuantity",
+    "Shop",
+    "centre_from_gaps",
+    "judge_chain",
+    "open",
+    "parse_quantity",
+    "prepare_demo",
+    "press_fit",
+    "propagate",
+    "read_sheet",
+    "study_by_ranges",
+    "study_by_variance",
+]
+
+
+def open(folder: Path | str, *, create: bool = False) -> Shop:  # noqa: A001  (reads as api.open)
+    """Open the shop that lives in a folder; `create` makes one where there is none."""
+    return Shop(open_shop(Path(folder), create=create))
+
+
+class Shop:
+    """A shop opened for a notebook; a context manager that closes it again."""
+
+    def __init__(self, wired: WiredShop) -> None:
+        self._wired = wired
+
+    def __enter__(self) -> Self:
+        """The shop itself."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close the shop."""
+        self.close()
+
+    def close(self) -> None:
+        """Release the record."""
+        self._wired.close()
+
+    def builds(self) -> list[str]:
+        """Codes of all builds, in the order in which they were started."""
+        return list(self._wired.builds())
+
+    def build(self, code: str) -> Build:
+        """One build by its code."""
+        self._wired.bench(code)
+        return Build(self._wired, code)
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """One build: its sheet, its verdicts, and readings taken for it."""
+
+    _wired: WiredShop
+    code: str
+
+    @property
+    def sheet(self) -> Sheet:
+        """The revision of the sheet that this build is pinned to."""
+        return self._wired.bench(self.code).sheet
+
+    def assessment(self, state: str = "current") -> Assessment:
+        """All verdicts, and what is not recorded; `state` is "current" or "as-received"."""
+        return self._wired.assessment(self.code, State(state))
+
+    def fits(self, state: str = "current") -> list[FitVerdict]:
+        """Verdicts on every limited fit and dimension."""
+        return list(self.assessment(state).verdicts.values())
+
+    def fit(self, subject: str, state: str = "current") -> FitVerdict:
+        """The verdict on one fit or limited dimension."""
+        return self._wired.assessor(self.code, State(state)).verdict(subject)
+
+    def working(self, subject: str, state: str = "current") -> Working:
+        """How that verdict came about, step by step."""
+        assessor = self._wired.assessor(self.code, State(state))
+        return working_of(assessor.judge, assessor.verdict(subject))
+
+    def what_settles(self, subject: str, state: str = "current") -> Settling | None:
+        """What would settle an unproven fit; None where nothing is open."""
+        return self._wired.assessor(self.code, State(state)).settling(subject)
+
+    def rows(self, state: str = "current") -> list[dict[str, Any]]:
+        """One plain dictionary for each verdict, ready for a table or a data frame."""
+        return [fit_as_json(each, None) for each in self.fits(state)]
+
+    def take(
+        self,
+        dimension: str,
+        place: str | None,
+        value: str,
+        *,
+        instrument: str | None = None,
+        person: str | None = None,
+        answers: dict[str, str] | None = None,
+    ) -> list[FitVerdict] | Question:
+        """Take a reading: durable when this returns, with the verdicts that it touched.
+
+        A doubtful value comes back as a `Question` and is not taken; call again with
+        `answers={question.key: "keep"}` to keep it as typed.
+        """
+        taking = Taking(person=person, instrument=instrument, answers=answers or {})
+        taken = take_value(self._wired.bench(self.code), dimension, place, value, taking)
+        return taken if isinstance(taken, Question) else self._write(taken)
+
+    def take_blade(
+        self, dimension: str, place: str | None, blade: str, answer: str, *, person: str | None = None
+    ) -> list[FitVerdict]:
+        """Take a blade's answer: "goes", "goes freely", "drags" or "does not go"."""
+        bench = self._wired.bench(self.code)
+        return self._write(take_blade(bench, dimension, place, blade, answer, Taking(person=person)))
+
+    def _write(self, taken: Taken) -> list[FitVerdict]:
+        written = self._wired.write(taken.entries)
+        return self._wired.verdicts(self.code, sorted(written.touched))
