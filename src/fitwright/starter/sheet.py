@@ -18,6 +18,7 @@ from fitwright.starter.subjects.deck import deck
 from fitwright.starter.subjects.dry_sump import dry_sump_pump
 from fitwright.starter.subjects.head import chambers, guides_and_seats
 from fitwright.starter.subjects.main_bearings import main_bearings
+from fitwright.starter.subjects.ports import ports
 from fitwright.starter.subjects.pump_drive import pump_drive
 from fitwright.starter.subjects.pump_gears import gear_pump
 from fitwright.starter.subjects.pump_rotors import rotor_pump
@@ -76,7 +77,7 @@ def subjects_of(plan: Plan) -> tuple[Subject, ...]:
 
 
 def _everything(plan: Plan) -> tuple[Subject, ...]:
-    timing = () if plan.two_stroke else (cam_drive, cam_timing)
+    timing = (ports,) if plan.two_stroke else (cam_drive, cam_timing)
     return (
         *_bottom_end(plan),
         *_head(plan),

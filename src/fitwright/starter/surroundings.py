@@ -51,6 +51,7 @@ _TEMPERATURES: Final[Mapping[str, tuple[int, int, int, int]]] = MappingProxyType
         "crank": (95, 115, 100, 125),
         "rod.{0}": (100, 125, 105, 140),
         "piston.{0}": (130, 200, 150, 230),
+        "ring.{0}.{1}": (120, 210, 140, 240),
         "piston_pin.{0}": (120, 170, 130, 190),
         "head": (100, 130, 140, 190),
         "pump.body": (90, 110, 95, 120),
@@ -60,8 +61,16 @@ _TEMPERATURES: Final[Mapping[str, tuple[int, int, int, int]]] = MappingProxyType
 )
 """Degrees Celsius by part: hot idle and full load, water-cooled; hot idle and full load, air-cooled."""
 
-_RING = (120, 210, 140, 240)
-_VALVES: Final = MappingProxyType({"inlet": (110, 220, 130, 260), "exhaust": (250, 450, 280, 500)})
+_AROUND_A_VALVE: Final[Mapping[str, tuple[int, int, int, int]]] = MappingProxyType(
+    {
+        "valve inlet": (110, 220, 130, 260),
+        "valve exhaust": (250, 450, 280, 500),
+        "seat inlet": (105, 150, 145, 200),
+        "seat exhaust": (150, 220, 180, 260),
+        "guide inlet": (100, 140, 140, 195),
+        "guide exhaust": (130, 180, 160, 220),
+    }
+)
 
 
 def head_lines(plan: Plan, sections: Iterable[Section]) -> Iterable[str]:
@@ -194,8 +203,6 @@ def _celsius(degrees: int) -> str:
 
 def _temperatures_of(key: str) -> tuple[int, int, int, int] | None:
     """Temperatures of a position, by its key; None for parts that follow the default."""
-    if key.startswith("ring."):
-        return _RING
-    if key.startswith("valve."):
-        return _VALVES["exhaust" if ".exhaust" in key else "inlet"]
-    return _TEMPERATURES.get(key)
+    side = "exhaust" if ".exhaust" in key else "inlet"
+    around = _AROUND_A_VALVE.get(f"{key.partition('.')[0]} {side}")
+    return around or _TEMPERATURES.get(key)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fitwright.quantity import Metre
 from fitwright.starter.blocks import DimensionBlock, FitBlock, Section, StationBlock
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import bottom_end as rules
@@ -96,6 +97,18 @@ def _deck_fit(plan: Plan) -> FitBlock:
         station=STATION,
         judged="mean",
         removes_metal=True,
+        growth=growth_over_the_deck(plan),
         rules=(rules.DECK.bounds(),),
         comment=("Decking raises compression, takes squish and moves chain cam timing.",),
+    )
+
+
+def growth_over_the_deck(plan: Plan) -> tuple[tuple[str, Metre, str], ...]:
+    """Lengths that grow out of the gap above a piston (block) and into it (throw, rod, piston)."""
+    piston, rod, throw = plan.compression_height, plan.rod_length, plan.stroke / 2
+    return (
+        ("+", piston + rod + throw, "block"),
+        ("-", throw, "crank"),
+        ("-", rod, "rod.{0}"),
+        ("-", piston, "piston.{0}"),
     )

@@ -6,6 +6,7 @@ from fitwright.starter.blocks import DimensionBlock, FitBlock, Section, StationB
 from fitwright.starter.plan import Plan
 from fitwright.starter.rules import top_end as rules
 from fitwright.starter.subjects.crank import TURN_BY_HAND
+from fitwright.starter.subjects.deck import growth_over_the_deck
 from fitwright.starter.subjects.piston_to_valve import valve_fits, valve_gaps
 
 STATION = "trial_build"
@@ -91,7 +92,6 @@ def _overhang(plan: Plan) -> FitBlock:
 def _squish(plan: Plan) -> FitBlock:
     wide = plan.air_cooled or plan.block_material == "aluminium"
     rule = rules.SQUISH_WIDE if wide else rules.SQUISH
-    piston, rod, throw = plan.compression_height, plan.rod_length, plan.stroke / 2
     return FitBlock(
         key="cylinder.{0}.squish",
         title="Cylinder {0} squish",
@@ -105,12 +105,7 @@ def _squish(plan: Plan) -> FitBlock:
         critical=True,
         judged="mean",
         removes_metal=True,
-        growth=(
-            ("+", piston + rod + throw, "block"),
-            ("-", throw, "crank"),
-            ("-", rod, "rod.{0}"),
-            ("-", piston, "piston.{0}"),
-        ),
+        growth=growth_over_the_deck(plan),
         rules=(rule.bounds(),),
         comment=(
             "Rod stretch and bearing slack take 0.2 to 0.4 mm (8 to 16 thou) of it at speed.",
