@@ -183,6 +183,16 @@ def test_a_plug_without_uncertainty_and_its_no_go():
     )
 
 
+def test_values_that_share_every_error_may_stand_beside_blades():
+    shared = (Shared(Unknown("m", 2e-6), 1.0),)
+    values = [ValueReading(key, key, 62e-6, 0.0, shared=shared) for key in ("left", "right")]
+    readings = [tried("a", GOES, 0.06, place="left"), tried("b", NOT, 0.07, place="right")]
+    terms = [Term(1.0, ("left",)), Term(-1.0, ("right",))]
+    result = judge_chain(terms, values, readings, [Bound("upper", 1e-6)], RULE)
+    verified(result.value, 0.0, by="hand: every error cancels", tolerance=absolute(1e-10))
+    assert result.verdict == "within"
+
+
 def test_pairs_choose_the_combinations():
     values = [bore("b", 60.06e-3), bore("c", 60.03e-3, "bore2"), journal("j", 60.0e-3)]
     every = judge_chain(CLEARANCE, values, [], LIMITS, RULE)
@@ -247,6 +257,10 @@ def test_few_degrees_of_freedom_widen_values_beside_blades():
                 ]
             ),
             DependentReadingsError,
+        ),
+        (
+            lambda: judged([tried("a", GOES, 0.05), tried("b", GOES, 0.06, drag=Drag("builder", 9e-6))]),
+            InconsistentUnknownError,
         ),
         (lambda: ValueReading("a", "x", float("nan"), 1e-6), OutOfDomainError),
         (lambda: ValueReading("a", "x", 1.0, -1e-6), OutOfDomainError),

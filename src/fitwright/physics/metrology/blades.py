@@ -13,13 +13,14 @@ from fitwright.physics.metrology.combinations import Combinations
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.contradiction import contradiction_at
 from fitwright.physics.metrology.edges import Edge
+from fitwright.physics.metrology.errors import InconsistentUnknownError
 from fitwright.physics.metrology.estimation import Estimate
 from fitwright.physics.metrology.given import Given
 from fitwright.physics.metrology.half_open import HalfOpen
 from fitwright.physics.metrology.known import KnownPart
 from fitwright.physics.metrology.one_sided import OneSided
 from fitwright.physics.metrology.outcomes import Outcomes
-from fitwright.physics.metrology.readings import BladeReading, ValueReading
+from fitwright.physics.metrology.readings import Blade, BladeReading, Drag, ValueReading
 from fitwright.physics.metrology.result import Contradiction
 from fitwright.physics.metrology.sources import Budget
 from fitwright.physics.metrology.truncated import Truncated
@@ -74,6 +75,7 @@ class BladePlaces:
         sorted_in: defaultdict[str, list[BladeReading]] = defaultdict(list)
         for reading in readings:
             sorted_in[reading.place].append(reading)
+        _require_one_thing_for_each_key(readings)
         edges: dict[str, tuple[Edge, ...]] = {}
         found: list[Contradiction] = []
         for place in sorted(sorted_in.keys() & set(places)):
@@ -146,6 +148,18 @@ class BladePlaces:
     def _is_open(self, place: str, estimated: Estimate) -> bool:
         sides = {edge.is_lower for edge in self.edges[place]}
         return place not in estimated.places and len(sides) < 2
+
+
+def _require_one_thing_for_each_key(readings: Sequence[BladeReading]) -> None:
+    """Refuse one key that stands for two blades of different thickness, or for two hands."""
+    blades: dict[str, Blade] = {}
+    hands: dict[str, Drag] = {}
+    for reading in readings:
+        for blade in reading.blades:
+            if blades.setdefault(blade.key, blade) != blade:
+                raise InconsistentUnknownError(blade.key)
+        if hands.setdefault(reading.drag.key, reading.drag) != reading.drag:
+            raise InconsistentUnknownError(reading.drag.key)
 
 
 def _prior(estimated: Estimate, place: str) -> tuple[Metre, Metre] | None:

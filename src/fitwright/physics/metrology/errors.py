@@ -15,8 +15,8 @@ class InconsistentUnknownError(MetrologyError):
     def __init__(self, key: str) -> None:
         self.key = key
         super().__init__(
-            f"the unknown {key!r} is given with two different uncertainties or degrees of freedom;"
-            " give one unknown one key"
+            f"the unknown {key!r} is given with two different values, uncertainties or degrees of freedom;"
+            " give each unknown a key of its own"
         )
 
 

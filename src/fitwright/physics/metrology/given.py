@@ -19,6 +19,10 @@ WIDENED = (
 )
 
 
+TRACE = 1e-12
+"""Share of its variance that each place is given as its own."""
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """N combinations, given the gaps at T places: normal around a linear function of them.
@@ -67,6 +71,8 @@ class Given:
         loadings = np.zeros((len(rows), contributions.shape[1]))
         loadings[:, : estimated.loadings.shape[1]] = factor * estimated.loadings[rows]
         covariance = loadings @ loadings.T
+        # Places whose values share every error would make it singular: a trace of their own tells them apart.
+        covariance += TRACE * np.diag(np.diag(covariance))
         slope: FloatArray = np.zeros((len(part.value), len(rows)))
         prior_factor: FloatArray = np.zeros((len(rows), len(rows)))
         if rows:
