@@ -27,6 +27,7 @@ from fitwright.physics.fits.centring_move import (
     sag_correction,
 )
 from fitwright.physics.fits.closure import closure_of_gaps
+from fitwright.physics.fits.joint_face import JointFaceLimits, JointMove, move_with_joint_face
 from fitwright.physics.fits.offset_posterior import GapValue, OffsetPosterior, offset_posterior
 from fitwright.physics.fits.offset_probability import probability_within_radius
 from fitwright.physics.metrology.conformity import (
@@ -54,6 +55,7 @@ WORDS_OF_ANGLE = {"top": 0.0, "right": 90.0, "bottom": 180.0, "left": 270.0}
 
 _PLACE = re.compile(r"^(?P<angle>[a-z]+|-?\d+(?:\.\d+)?)(?:@(?P<shaft>-?\d+(?:\.\d+)?))?$")
 _FEWEST_GAPS = 3
+_FEWEST_HEIGHTS = 2
 _COVERAGE = 1.96
 
 
@@ -85,9 +87,12 @@ def centring_of(
     """Judge the offset of a housing from the gaps around its shaft; None without enough gaps."""
     if len(member.places) < _FEWEST_GAPS:
         return None
-    if member.blades:
-        return _from_blades(judge, spec, member, asked, rule)
-    return _from_values(judge, spec, member, asked, rule)
+    how = _from_blades if member.blades else _from_values
+    centred = how(judge, spec, member, asked, rule)
+    if centred is None:
+        return None
+    joint = _joint_move(judge, spec, centred.found, asked)
+    return replace(centred, found=replace(centred.found, joint=joint))
 
 
 def _from_values(
@@ -121,6 +126,32 @@ def _from_values(
     bounds = tuple(_bound(one.bound, _chance(one.bound, centred), value, uncertainty, rule) for one in asked)
     interval = (max(0.0, value - _COVERAGE * uncertainty), value + _COVERAGE * uncertainty)
     return Centred(_result(bounds, estimated.places, value, uncertainty, interval, "values"), found)
+
+
+def _joint_move(
+    judge: Judge, spec: CentringSpec, found: CentringFound, asked: Sequence[Asked]
+) -> JointMove | None:
+    """Whether one move can centre the housing and keep its joint face level; None without heights.
+
+    The step allowed is narrowed by what is not known of the heights.
+    """
+    limit = next((one.amount.si for one in asked if one.ruled.governs and one.side == "upper"), None)
+    if spec.face_heights is None or spec.face_step is None or limit is None or found.move is None:
+        return None
+    member = judge.member(spec.face_heights)
+    names = [name for name in spec.face_positions if place_key(member.dimension, name) in member.places]
+    if len(names) < _FEWEST_HEIGHTS:
+        return None
+    estimated = estimate(member.values)
+    rows = [estimated.places.index(place_key(member.dimension, name)) for name in names]
+    spread = float(np.sqrt(np.diag(estimated.covariance)[rows].max()))
+    return move_with_joint_face(
+        found.running_offset or found.offset,
+        limit,
+        heights=estimated.values[rows],
+        positions=[spec.face_positions[name] for name in names],
+        limits=JointFaceLimits(step=max(0.0, spec.face_step - _COVERAGE * spread)),
+    )
 
 
 def _stations(member: Member) -> tuple[list[str], FloatArray, FloatArray]:

@@ -114,9 +114,7 @@ _ELSEWHERE = _Why("")
 class _Gatherer:
     """The questions asked of each reading of one dimension, in the order that matters."""
 
-    def __init__(
-        self, gauges: Gauges, dimension: Dimension, state: State, same_fit: frozenset[str]
-    ) -> None:
+    def __init__(self, gauges: Gauges, dimension: Dimension, state: State, same_fit: frozenset[str]) -> None:
         self.same_fit = same_fit
         self.gauges, self.build = gauges, gauges.build
         self.dimension, self.state = dimension, state

@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from fitwright.physics.fits.centring import Vector
 from fitwright.physics.fits.centring_move import Move
+from fitwright.physics.fits.joint_face import JointMove
 from fitwright.physics.fits.closure import Closure
 from fitwright.physics.metrology.form import Form
 from fitwright.physics.metrology.result import ChainResult
@@ -135,7 +136,7 @@ class CentringFound:
 
     `running_offset` is the offset once the crank floats in its clearance instead of lying low in it;
     `gaps_after` are the gaps to expect after the move. From blades alone, `polygon` holds every
-    offset that they leave possible.
+    offset that they leave possible. `joint` says whether the same move can keep a joint face level.
     """
 
     offset: Vector
@@ -147,6 +148,7 @@ class CentringFound:
     polygon: tuple[tuple[float, float], ...]
     move: Move | None
     gaps_after: tuple[tuple[str, float], ...] = ()
+    joint: JointMove | None = None
     words: tuple[str, ...] = ()
 
 

@@ -76,7 +76,7 @@ def _special_dimensions(fit: Fit) -> Iterator[str]:
         yield from (name for name in names if name is not None)
     if fit.centring is not None:
         yield fit.centring.gaps
-        if fit.centring.face_heights is not None:
+        if fit.centring.face_heights is not None:  # a condition of the move, not of the offset
             yield fit.centring.face_heights
     if fit.form_of is not None:
         yield fit.form_of

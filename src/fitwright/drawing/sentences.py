@@ -8,6 +8,10 @@ from fitwright.assess.results import Assessment, CentringFound, FitVerdict, Verd
 from fitwright.assess.settling import Settling
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED, summary
 from fitwright.drawing.figures import Reader
+from fitwright.physics.fits.joint_face import JointMove
+
+SMALLEST_MOVE = 5e-6
+"""A smaller move [m] is none that anybody could make."""
 
 
 def summary_sentence(found: Assessment) -> str:
@@ -100,10 +104,24 @@ def centring_sentences(found: FitVerdict, centring: CentringFound, reader: Reade
     if centring.running_offset is not None:
         running = reader.amount(found, centring.running_offset.magnitude, 1e-6)
         yield f"with the crank risen in its clearance: offset about {running}"
-    if centring.move is not None and centring.move.parts:
-        moves = ", ".join(
-            f"{reader.amount(found, part.distance, 1e-5)} towards {part.towards}"
-            for part in centring.move.parts
-        )
+    parts = centring.move.parts if centring.move is not None else ()
+    moves = ", ".join(
+        f"{reader.amount(found, part.distance, 1e-5)} towards {part.towards}"
+        for part in parts
+        if part.distance >= SMALLEST_MOVE
+    )
+    if moves:
         yield f"to centre it, move the housing {moves}"
+    if centring.joint is not None:
+        yield joint_sentence(found, centring.joint, reader)
     yield from centring.words
+
+
+def joint_sentence(found: FitVerdict, joint: JointMove, reader: Reader) -> str:
+    """Whether the move that centres the housing can also leave its joint face level."""
+    if not joint.possible or joint.best_move is None:
+        return "no move both centres the housing and leaves its joint face level: the face has to be dressed"
+    up = reader.amount(found, abs(joint.best_move.up), 1e-5)
+    way = "up" if joint.best_move.up >= 0.0 else "down"
+    left, step = (reader.amount(found, each, 1e-5) for each in (joint.offset_left, joint.step_left))
+    return f"with the joint face kept level: {up} {way} leaves an offset of {left} and a step of {step}"

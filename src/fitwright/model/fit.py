@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from fitwright.model.dimension import Judged, Sense
@@ -94,12 +95,16 @@ class CentringSpec:
     """Gaps around a shaft: the dimension whose places are `angle@crank angle`, names of directions.
 
     Angles in degrees, 0 at the top (towards the deck), clockwise seen from the nose.
-    `clearance` names the bearing fit in which the crank lies low at rest.
+    `clearance` names the bearing fit in which the crank lies low at rest. `face_heights` names the
+    heights of a joint face above its neighbour, that the same move must keep level within
+    `face_step` [m]; `face_positions` how far to the right of the shaft each place lies [m].
     """
 
     gaps: str
     clearance: str | None = None
     face_heights: str | None = None
+    face_positions: Mapping[str, float] = field(default_factory=dict)
+    face_step: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

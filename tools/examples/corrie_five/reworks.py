@@ -121,7 +121,7 @@ def pump_centring(book: Book) -> None:
         "R5",
         "replacement",
         "pump.dowels",
-        ["pump.spigot_gap"],
+        ["pump.spigot_gap", "pump.sump_face_height"],
         "Pump centred on four 0.18 strips, new stepped dowels, holes reamed in place",
     )
     book.take_out("pump.dowels")
@@ -136,6 +136,7 @@ def pump_centring(book: Book) -> None:
     words = "On the stepped dowels, front cover torqued"
     sit(book, "T-32", words, gauges, attitude="upright, deck up", crank="at rest")
     around(book, ON_NEW_DOWELS)
+    book.values("pump.sump_face_height", ["0.02", "0.03"], "mm", instrument="D1")
     book.eye_check("pump_on_crank.no_drag_point")
 
 

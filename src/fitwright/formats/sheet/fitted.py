@@ -45,7 +45,7 @@ def fit_of(table: FitTable, member: MemberTexts, amounts: AmountReader, findings
         growth=_growth(table, member, amounts, findings),
         compression=_compression(table.compression, member),
         press=_press(table.press, member, amounts),
-        centring=_centring(table.centring, member),
+        centring=_centring(table.centring, member, amounts),
         form_of=member.optional(table.form_of, "form_of"),
         removes_metal=table.removes_metal,
         family=member.family,
@@ -115,11 +115,19 @@ def _press(table: PressTable | None, member: MemberTexts, amounts: AmountReader)
     )
 
 
-def _centring(table: CentringTable | None, member: MemberTexts) -> CentringSpec | None:
+def _centring(
+    table: CentringTable | None, member: MemberTexts, amounts: AmountReader
+) -> CentringSpec | None:
     if table is None:
         return None
+    path = (*member.path, "centring")
     return CentringSpec(
         gaps=member.text(table.gaps, "centring", "gaps"),
         clearance=member.optional(table.clearance, "centring", "clearance"),
         face_heights=member.optional(table.face_heights, "centring", "face_heights"),
+        face_positions={
+            place: amounts.si(amount, "length", (*path, "face_positions", place))
+            for place, amount in table.face_positions.items()
+        },
+        face_step=amounts.optional_si(table.face_step, "length", (*path, "face_step"), positive=True),
     )

@@ -13,7 +13,7 @@ from fitwright.model.chain import write_chain
 from fitwright.model.checks.references import ROUTE_KEYS
 from fitwright.model.dimension import WHOLE, Condition, Dimension, Judged
 from fitwright.model.engine import Engine
-from fitwright.model.fit import Fit, GrowthTerm, PressFit
+from fitwright.model.fit import CentringSpec, Fit, GrowthTerm, PressFit
 from fitwright.model.limit import AppliesTo, Limit, LimitClass, Source
 from fitwright.model.part import Material, Part, TemperatureCase
 from fitwright.model.sheet import Sheet
@@ -179,7 +179,7 @@ def _fit(fit: Fit) -> PlainTable:
         "growth": [_growth(term) for term in fit.growth],
         "compression": fit.compression and _members(fit.compression),
         "press": fit.press and _press(fit.press),
-        "centring": fit.centring and _members(fit.centring),
+        "centring": fit.centring and _centring(fit.centring),
         "form_of": fit.form_of,
         "removes_metal": fit.removes_metal or None,
         "note": fit.note,
@@ -200,6 +200,19 @@ def _press(press: PressFit) -> PlainTable:
     table = _members(press)
     for name in table.keys() & {*lengths, "hub_yield", "shaft_yield"}:
         table[name] = exact(table[name], *(("mm", "m") if name in lengths else ("MPa", "Pa")))
+    return table
+
+
+def _centring(centring: CentringSpec) -> PlainTable:
+    table = _members(centring)
+    if centring.face_positions:
+        table["face_positions"] = {
+            place: exact(x, "mm", "m") for place, x in centring.face_positions.items()
+        }
+    else:
+        table.pop("face_positions", None)
+    if centring.face_step is not None:
+        table["face_step"] = exact(centring.face_step, "mm", "m")
     return table
 
 

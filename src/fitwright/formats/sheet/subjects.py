@@ -112,7 +112,17 @@ class CentringTable(Table):
         "then the crank angle in degrees, as top@0."
     )
     clearance: Text | None = Field(None, description="Id of the bearing fit in which the crank rests low.")
-    face_heights: Text | None = Field(None, description="Id of the dimension with the heights of the face.")
+    face_heights: Text | None = Field(
+        None, description="Id of the dimension with the heights of a joint face above its neighbour."
+    )
+    face_positions: dict[Text, Amount] = Field(
+        default_factory=dict,
+        description="How far to the right of the shaft each place of the heights lies.",
+        examples=[{"left": "-60 mm", "right": "60 mm"}],
+    )
+    face_step: Amount | None = Field(
+        None, description="How far the joint face may stand above or below its neighbour after the move."
+    )
 
 
 class FitTable(Table):
