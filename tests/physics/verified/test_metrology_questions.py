@@ -18,6 +18,7 @@ from fitwright.physics.metrology.settling import Gauge, Known, Means, what_settl
 from fitwright.physics.metrology.size_wanted import size_wanted
 from fitwright.physics.metrology.temperature import size_at_reference
 from fitwright.physics.metrology.unknowns import Shared, Unknown
+from fitwright.physics.numerics.errors import OutOfDomainError
 from tests.support.compare import absolute, verified
 from tests.support.metrology import GOES, MICROMETER, NOT, blade, journal, normal, tried
 
@@ -123,6 +124,21 @@ def test_a_window_is_labelled_and_only_says_how_likely_an_answer_is():
     assert all(one.is_assumed for one in found)
     assert found[0].blades == (blade(0.05),)
     verified(found[0].within, 100.0 / 130.0, by="hand: share of the window above 0.050", tolerance=1e-6)
+
+
+def test_a_window_that_a_blade_has_shown_to_be_too_narrow_is_widened():
+    known = Known(blade_readings=(tried("a", GOES, 0.2),), window=(20e-6, 150e-6))
+    found = what_settles(Bound("upper", 0.26e-3), RULE, known, shelf=[blade(0.25), blade(0.27)])
+    assert [one.blades[0] for one in found] == [blade(0.27), blade(0.25)]
+    # From 0.2 (with 8 of its standard uncertainties) to as much again as the window is wide.
+    top = 0.2e-3 + 8.0 * 1.5e-6 + 130e-6
+    expected = [(top - 0.27e-3) / (top - 0.2e-3), (0.25e-3 - 0.2e-3) / (top - 0.2e-3)]
+    verified([found[0].outside, found[1].within], expected, by="hand: even window", tolerance=0.002)
+
+
+def test_where_nothing_is_known_a_window_has_to_be_given():
+    with pytest.raises(OutOfDomainError, match="given where readings leave"):
+        what_settles(LOWER, RULE, Known(), shelf=FINE)
 
 
 def test_more_of_the_same_repeats_only_lowers_their_own_part():

@@ -13,7 +13,7 @@ from scipy import special
 from fitwright.physics.metrology.chain import judge_chain
 from fitwright.physics.metrology.combinations import Term
 from fitwright.physics.metrology.conformity import Bound, DecisionRule, Verdict
-from fitwright.physics.metrology.edges import Edge
+from fitwright.physics.metrology.edges import FAR, Edge
 from fitwright.physics.metrology.likelihood import Pieces
 from fitwright.physics.metrology.panels import panel_rule
 from fitwright.physics.metrology.posterior import Posterior
@@ -90,13 +90,19 @@ class Known:
         What blades have said.
     window : (float, float) [m] or None
         Where the quantity may lie, all of it equally likely. It never enters a verdict, only the likelihood
-        of an answer, and only where readings leave the quantity open.
+        of an answer, and only where readings leave the quantity open. Where a blade has shown more it is
+        widened.
     """
 
     value: Metre | None = None
     standard_uncertainty: Metre | None = None
     blade_readings: tuple[BladeReading, ...] = ()
     window: tuple[Metre, Metre] | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a value without uncertainty: it leaves nothing to settle."""
+        if self.standard_uncertainty is not None and not self.standard_uncertainty > 0.0:
+            raise OutOfDomainError("standard uncertainty", self.standard_uncertainty, "above zero")
 
     @property
     def prior(self) -> tuple[Metre, Metre] | None:
@@ -120,16 +126,27 @@ class Known:
         if not self.is_assumed:
             posterior = Posterior.of(self.edges, self.prior)
             return posterior.gap, posterior.weight
-        if self.window is None:
-            raise OutOfDomainError("window", None, "given where readings leave the quantity open")
+        low, high = self._window()
         cuts = [
             edge.mean + step * edge.standard_uncertainty for edge in self.edges for step in (-3.0, 0.0, 3.0)
         ]
-        gap, weight = panel_rule(*self.window, cuts)
+        gap, weight = panel_rule(low, high, cuts)
         weight = weight * Pieces.of(self.edges).likelihood(gap) if self.edges else weight
-        if not weight.sum() > 0.0:
-            raise OutOfDomainError("window", self.window, "a window that the blade readings allow")
         return gap, weight / weight.sum()
+
+    def _window(self) -> tuple[Metre, Metre]:
+        """The window, with as much again beyond a blade that has shown it to be too narrow."""
+        if self.window is None:
+            raise OutOfDomainError("window", None, "given where readings leave the quantity open")
+        low, high = self.window
+        width = high - low
+        for edge in self.edges:
+            reach = FAR * edge.standard_uncertainty
+            if edge.is_lower and edge.mean + reach > high:
+                high = edge.mean + reach + width
+            if not edge.is_lower and edge.mean - reach < low:
+                low = edge.mean - reach - width
+        return low, high
 
     def verdict(self, bound: Bound, rule: DecisionRule, trial: BladeReading) -> Verdict:
         """Verdict on the bound with one more blade reading."""
