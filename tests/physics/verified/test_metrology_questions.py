@@ -133,7 +133,7 @@ def test_a_window_that_a_blade_has_shown_to_be_too_narrow_is_widened():
     # From 0.2 (with 8 of its standard uncertainties) to as much again as the window is wide.
     top = 0.2e-3 + 8.0 * 1.5e-6 + 130e-6
     expected = [(top - 0.27e-3) / (top - 0.2e-3), (0.25e-3 - 0.2e-3) / (top - 0.2e-3)]
-    verified([found[0].outside, found[1].within], expected, by="hand: even window", tolerance=0.002)
+    verified([found[0].outside, found[1].within], expected, by="hand: even window", tolerance=1e-6)
 
 
 def test_where_nothing_is_known_a_window_has_to_be_given():

@@ -16,7 +16,7 @@ from fitwright.physics.metrology.conformity import Bound, DecisionRule, Verdict
 from fitwright.physics.metrology.edges import FAR, Edge
 from fitwright.physics.metrology.likelihood import Pieces
 from fitwright.physics.metrology.panels import panel_rule
-from fitwright.physics.metrology.posterior import Posterior
+from fitwright.physics.metrology.posterior import STEPS, Posterior
 from fitwright.physics.metrology.readings import Blade, BladeAnswer, BladeReading, Drag, ValueReading
 from fitwright.physics.metrology.unknowns import require_uncertainty
 from fitwright.physics.numerics.errors import OutOfDomainError
@@ -121,16 +121,14 @@ class Known:
         """Whether only the window says how likely an answer is."""
         return self.prior is None and len({edge.is_lower for edge in self.edges}) < 2
 
-    def belief(self) -> tuple[FloatArray, FloatArray]:
-        """Nodes [m] and probabilities of the quantity."""
+    def belief(self, breaks: Sequence[Metre] = ()) -> tuple[FloatArray, FloatArray]:
+        """Nodes [m] and probabilities of the quantity; `breaks` [m] is where what is asked of it bends."""
         if not self.is_assumed:
-            posterior = Posterior.of(self.edges, self.prior)
+            posterior = Posterior.of(self.edges, self.prior, breaks)
             return posterior.gap, posterior.weight
         low, high = self._window()
-        cuts = [
-            edge.mean + step * edge.standard_uncertainty for edge in self.edges for step in (-3.0, 0.0, 3.0)
-        ]
-        gap, weight = panel_rule(low, high, cuts)
+        cuts = [cut for edge in self.edges for cut in _around(edge)]
+        gap, weight = panel_rule(low, high, [*cuts, *breaks])
         weight = weight * Pieces.of(self.edges).likelihood(gap) if self.edges else weight
         return gap, weight / weight.sum()
 
@@ -249,8 +247,10 @@ def what_settles(
     >>> best.blades[0].key, round(best.settles, 2), best.is_assumed
     ('0.05', 0.7, True)
     """
-    question = _Question(bound, rule, known, *known.belief())
-    proposals = [question.tried(blades) for blades in question.stacks(shelf, largest_stack)]
+    stacks = _Question(bound, rule, known, *known.belief()).stacks(shelf, largest_stack)
+    breaks = [bound.limit, *(cut for blades in stacks for cut in _around(_edge(blades)))]
+    question = _Question(bound, rule, known, *known.belief(breaks))
+    proposals = [question.tried(blades) for blades in stacks]
     for gauge in gauges:
         proposals.extend(question.read(gauge, most_repeats))
     useful = [proposal for proposal in proposals if proposal.settles >= NEGLIGIBLE]
@@ -337,6 +337,10 @@ class _Question:
 
 def _trial(blades: Stack, answer: BladeAnswer) -> BladeReading:
     return BladeReading(TRIAL, PLACE, blades, answer, Drag("nobody"))
+
+
+def _around(edge: Edge) -> list[Metre]:
+    return [edge.mean + sign * step * edge.standard_uncertainty for step in STEPS for sign in (-1.0, 1.0)]
 
 
 def _edge(blades: Stack) -> Edge:
