@@ -140,7 +140,7 @@ class Shop:
             held = self._build(build)
             found = held.assessors.get(state)
             if found is None:
-                found = Assessor(held.sheet, self._shop, held.state, state)
+                found = Assessor(held.sheet, self._shop, held.state, state, lock=self._lock)
                 held.assessors[state] = found
             return found
 

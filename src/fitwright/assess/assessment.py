@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import AbstractContextManager
+from threading import RLock
 
 from fitwright.assess.judging import Judge
 from fitwright.assess.not_recorded import not_recorded
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling, settling_of
+from fitwright.assess.subjects import Subject
 from fitwright.model.limit import LimitClass
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Entry, NewEntry
@@ -24,16 +27,29 @@ def assess(sheet: Sheet, shop: ShopState, build: BuildState, state: State = Stat
 
 
 class Assessor:
-    """Holds the verdicts of one build in one state and renews those that an entry touches."""
+    """Holds the verdicts of one build in one state and renews those that an entry touches.
 
-    def __init__(self, sheet: Sheet, shop: ShopState, build: BuildState, state: State) -> None:
+    May be asked from several threads at once: `lock` is the one under which the states themselves are
+    brought up to date, so that no verdict on an older state outlives its renewal.
+    """
+
+    def __init__(
+        self,
+        sheet: Sheet,
+        shop: ShopState,
+        build: BuildState,
+        state: State,
+        *,
+        lock: AbstractContextManager[object] | None = None,
+    ) -> None:
+        self._lock = lock if lock is not None else RLock()
         self._sheet, self._shop, self._build, self._state = sheet, shop, build, state
         self._judge = Judge(sheet, shop, build, state)
         self._verdicts: dict[str, FitVerdict] = {}
         self._settling: dict[str, tuple[FitVerdict, Settling | None]] = {}
         self._by_feature: dict[str, set[str]] = defaultdict(set)
         for subject in self._judge.subjects.values():
-            for name in subject.dimensions():
+            for name in self._rests_on(subject):
                 self._by_feature[sheet.dimensions[name].feature].add(subject.id)
 
     @property
@@ -43,20 +59,22 @@ class Assessor:
 
     def verdict(self, subject_id: str) -> FitVerdict:
         """One verdict, judged when first asked for."""
-        found = self._verdicts.get(subject_id)
-        if found is None:
-            found = self._judge.verdict(self._judge.subjects[subject_id])
-            self._verdicts[subject_id] = found
-        return found
+        with self._lock:
+            found = self._verdicts.get(subject_id)
+            if found is None:
+                found = self._judge.verdict(self._judge.subjects[subject_id])
+                self._verdicts[subject_id] = found
+            return found
 
     def settling(self, subject_id: str) -> Settling | None:
         """What would settle one subject; worked out when first asked for."""
-        found = self.verdict(subject_id)
-        held = self._settling.get(subject_id)
-        if held is None or held[0] is not found:
-            held = (found, settling_of(self._judge, found))
-            self._settling[subject_id] = held
-        return held[1]
+        with self._lock:
+            found = self.verdict(subject_id)
+            held = self._settling.get(subject_id)
+            if held is None or held[0] is not found:
+                held = (found, settling_of(self._judge, found))
+                self._settling[subject_id] = held
+            return held[1]
 
     def touched_by(self, entry: Entry | NewEntry) -> frozenset[str]:
         """The subjects whose verdict an entry may change (after the projections have taken it)."""
@@ -106,6 +124,14 @@ class Assessor:
             not_recorded=not_recorded(self._judge, every),
             not_in_this_job=absent,
         )
+
+    def _rests_on(self, subject: Subject) -> Iterator[str]:
+        """Its own dimensions, and those of the clearance in which a centred crank lies low."""
+        yield from subject.dimensions()
+        centring = subject.fit.centring if subject.fit is not None else None
+        other = self._judge.subjects.get(centring.clearance or "") if centring is not None else None
+        if other is not None:
+            yield from other.dimensions()
 
     def _is_judged(self, subject_id: str) -> bool:
         subject = self._judge.subjects[subject_id]

@@ -12,8 +12,8 @@ from enum import StrEnum
 
 from fitwright.physics.fits.centring import Vector
 from fitwright.physics.fits.centring_move import Move
-from fitwright.physics.fits.joint_face import JointMove
 from fitwright.physics.fits.closure import Closure
+from fitwright.physics.fits.joint_face import JointMove
 from fitwright.physics.metrology.form import Form
 from fitwright.physics.metrology.result import ChainResult
 
