@@ -25,6 +25,7 @@ joint             several gaps at once, or answers that share much, by a lattice
 contradiction   answers that cannot all be right, and the weight of each explanation
 settling        what would settle a bound
 blade_sets      which limits a set of blades can prove, and what blade is missing
+blade_stacks    which blades, put together, come nearest a thickness
 size_wanted     the size of the one member that is missing
 repeats, drift, form        repeats at a place, a setting that moved, taper and out-of-round
 propagation, temperature    the general law, and lengths referred to 20 C

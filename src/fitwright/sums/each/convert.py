@@ -43,12 +43,14 @@ def _amount(given: Given) -> Quantity:
 
 def _as_wanted(amount: Quantity, wanted: str) -> Quantity:
     """The amount in the dimension of the unit wanted, where its own unit is used in two (`lb`, `degC`)."""
+    if _known(wanted, amount.dimension):
+        return amount
     for dimension in DIMENSIONS:
-        if _known(wanted, amount.dimension) or not (
-            _known(wanted, dimension) and _known(amount.unit, dimension)
-        ):
-            continue
-        return quantity(amount.typed, "amount", dimension)
+        if _known(wanted, dimension):
+            try:
+                return quantity(amount.typed, "amount", dimension)
+            except InputError:
+                continue
     return amount
 
 

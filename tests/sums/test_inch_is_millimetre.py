@@ -1,0 +1,119 @@
+"""The same sizes written in inches and in millimetres give the same figures, to the last bit."""
+
+from decimal import Decimal
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fitwright.sums import run
+
+STEP_IN_MILLIMETRES = Decimal("0.000254")
+"""A hundredth of a thou."""
+
+
+def inches(steps):
+    return f"{Decimal(steps) / 100000} in"
+
+
+def thou(steps):
+    return f"{Decimal(steps) / 100} thou"
+
+
+def millimetres(steps):
+    return f"{Decimal(steps) * STEP_IN_MILLIMETRES} mm"
+
+
+def same(name, inputs_in):
+    written = [run(name, inputs_in(unit)) for unit in (millimetres, inches, thou)]
+    assert written[0].results == written[1].results == written[2].results
+
+
+sizes = st.integers(100_000, 400_000)
+small = st.integers(100, 1500)
+
+
+@given(blade=small, step=small, limit=small)
+def test_blades(blade, step, limit):
+    same(
+        "blades",
+        lambda write: {
+            "answers": [
+                {"thickness": write(blade), "answer": "goes"},
+                {"thickness": write(blade + step), "answer": "does not go"},
+            ],
+            "lower_limit": write(limit),
+        },
+    )
+
+
+@given(wanted=small, blades=st.lists(small, min_size=2, max_size=6, unique=True))
+def test_blade_stack(wanted, blades):
+    same("blade-stack", lambda write: {"wanted_thickness": write(wanted), "blades": list(map(write, blades))})
+
+
+@given(bore=sizes, clearance=small, u=st.integers(1, 20))
+def test_missing_part(bore, clearance, u):
+    same(
+        "missing-part",
+        lambda write: {
+            "members": [
+                {"size": write(bore), "standard_uncertainty": write(u)},
+                {"coefficient": -1, "standard_uncertainty": write(u)},
+            ],
+            "lower_limit": write(clearance),
+        },
+    )
+
+
+@given(bore=sizes, clearance=small, degrees=st.integers(-40, 300))
+def test_expansion_in_fahrenheit_too(bore, clearance, degrees):
+    def inputs(write):
+        warm = f"{degrees} degC" if write is millimetres else f"{Decimal(degrees) * 9 / 5 + 32} degF"
+        return {
+            "members": [
+                {"size": write(bore), "material": "cast_iron"},
+                {"coefficient": -1, "size": write(bore - clearance), "material": "steel"},
+            ],
+            "temperature": warm,
+        }
+
+    same("expansion", inputs)
+
+
+@given(shaft=sizes, interference=small, wall=sizes)
+def test_interference(shaft, interference, wall):
+    same(
+        "interference",
+        lambda write: {
+            "shaft_diameter": write(shaft),
+            "interference": write(interference),
+            "hub_outer_diameter": write(shaft + wall),
+            "hub_material": "cast_aluminium",
+            "shaft_material": "steel",
+        },
+    )
+
+
+@given(gaps=st.lists(small, min_size=4, max_size=4), limit=small)
+def test_centring(gaps, limit):
+    same(
+        "centring",
+        lambda write: {
+            "gaps": [
+                {"angle": where, "gap": write(gap)}
+                for where, gap in zip(("top", "right", "bottom", "left"), gaps, strict=True)
+            ],
+            "upper_limit": write(limit),
+        },
+    )
+
+
+@given(lifts=st.lists(sizes, min_size=2, max_size=6))
+def test_five_lift(lifts):
+    same("five-lift", lambda write: {"indications": list(map(write, lifts))})
+
+
+@given(steps=sizes)
+def test_convert(steps):
+    results = [run("convert", {"amount": write(steps)}).results for write in (millimetres, inches, thou)]
+    assert results[0] == results[1] == results[2]
