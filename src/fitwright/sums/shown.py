@@ -12,6 +12,8 @@ from fitwright.units.spellings import definition_of
 
 _LENGTH_DECIMALS = {"mm": 4, "in": 5, "thou": 2}
 _DIGITS = 5
+_FEWEST_DIGITS = 3
+_MOST_DECIMALS = 7
 _ZEROS = re.compile(r"^([^.]*\.\d*?)0+(?!\d)")
 
 
@@ -21,14 +23,15 @@ def number_text(value: float, dimension: str, family: Family) -> str:
     >>> number_text(5.35e-5, "length", "inch")
     '2.11 thou'
     """
-    unit = shop_unit(dimension, family, value)
-    if dimension == "length":
-        return format_value(value, unit, _LENGTH_DECIMALS.get(unit, 4))
     if dimension == "ratio":
         return f"{value:.{_DIGITS}g}"
+    unit = shop_unit(dimension, family, value)
     number = in_unit(value, unit, dimension)
+    if dimension == "length":
+        enough = min(_FEWEST_DIGITS - 1 - number.adjusted(), _MOST_DECIMALS) if number else 0
+        return format_value(value, unit, max(_LENGTH_DECIMALS.get(unit, 4), enough))
     decimals = max(0, _DIGITS - 1 - number.adjusted()) if number else 0
-    text = format_value(value, unit, min(decimals, 12), dimension=dimension)
+    text = format_value(value, unit, min(decimals, _MOST_DECIMALS), dimension=dimension)
     return _ZEROS.sub(lambda found: found[1].rstrip("."), text)
 
 
@@ -53,18 +56,12 @@ def figure_text(figure: Figure | None, family: Family) -> str:
     """A figure in the reader's units, with the other kind of shop's behind where they differ."""
     if figure is None or figure.value is None:
         return "–"
-    if _is_rows(figure):
-        return f"{len(figure.value)} rows" if isinstance(figure.value, tuple) else ""
-    value: Value = figure.value  # type: ignore[assignment]  # rows went above
+    value: Value = figure.value  # type: ignore[assignment]  # rows are shown as tables
     if figure.unit is not None and figure.dimension is not None and not _in_si(figure):
         return f"{value} {definition_of(figure.unit, figure.dimension).shown}"
     other: Family = "inch" if family == "mm" else "mm"
     first, second = (value_text(value, figure.dimension, each) for each in (family, other))
     return first if first == second else f"{first} ({second})"
-
-
-def _is_rows(figure: Figure) -> bool:
-    return isinstance(figure.value, tuple) and any(isinstance(each, dict) for each in figure.value)
 
 
 def _in_si(figure: Figure) -> bool:

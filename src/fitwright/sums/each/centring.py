@@ -12,7 +12,8 @@ _ATTITUDES = {"upright": 0.0, "upside down": math.pi}
 
 _LENGTH = Amount("length", least=0.0)
 _UNCERTAINTY = Amount("length", above=0.0)
-_ANGLE = Amount("angle")
+# A bare number is in radians; 90 of them were meant as degrees.
+_ANGLE = Amount("angle", least=-4.0 * math.pi, most=4.0 * math.pi)
 _GAP = Group(
     (
         Input(

@@ -71,9 +71,12 @@ def _shares(study: GaugeStudy, method: str) -> list[Row]:
 def _working(
     given: Given, variance: GaugeStudy, ranges: GaugeStudy, shape: tuple[int, int, int]
 ) -> tuple[Step, ...]:
-    counts = tuple(
-        PutIn(name, number, "ratio", "counted")
-        for name, number in zip(("people", "parts", "repeats"), shape, strict=True)
+    counts = (
+        PutIn("readings", len(given["readings"]), "ratio", "given"),
+        *(
+            PutIn(name, number, "ratio", "counted")
+            for name, number in zip(("people", "parts", "repeats"), shape, strict=True)
+        ),
     )
     squares = tuple(PutIn(f"mean square of {row.source}", row.mean_square, "area") for row in variance.table)
     pooled = "taken into repeatability" if variance.interaction_pooled else "kept apart"
