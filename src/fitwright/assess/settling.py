@@ -18,7 +18,7 @@ from fitwright.physics.metrology.conformity import Bound, Capability, DecisionRu
 from fitwright.physics.metrology.readings import Blade
 from fitwright.physics.metrology.result import ChainResult
 from fitwright.physics.metrology.settling import Gauge, Known, Means, Proposal, what_settles
-from fitwright.records.kinds import Instrument
+from fitwright.records.kinds import BladeSet, Instrument
 
 if TYPE_CHECKING:
     from fitwright.assess.judging import Judge
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 BLADES = "feeler blades"
 PLUGS = "plug gauge"
 MOST_PROPOSALS = 3
+TROUBLE = 0.02
+"""How much likelier one more blade in the stack, or one more repeat, has to make it."""
 _SETTLED_BY_ENTRIES = (
     Reason.CHANGED_SINCE,
     Reason.NO_LIMIT_ADOPTED,
@@ -147,11 +149,16 @@ def settling_of(judge: Judge, found: FitVerdict) -> Settling | None:
     if bound is None or member is None or known is None or (known.is_assumed and window is None):
         return Settling(found.id, None, (), sets, instead=_read_it(judge, subject, found))
     gauges = _gauges(judge, found, member)
-    proposals = what_settles(
-        Bound(_side(bound), bound.limit), rule, known, shelf=list(_blades(judge, member)), gauges=gauges
-    )
+    asked = Bound(_side(bound), bound.limit)
+    shelves = _shelves(judge, member) or [[]]
+    proposals = [
+        proposal
+        for index, shelf in enumerate(shelves)
+        for proposal in what_settles(asked, rule, known, shelf=shelf, gauges=gauges if index == 0 else [])
+    ]
+    proposals.sort(key=_preference)
     on_shelf = tuple(_gauges_on_shelf(gauges, found, rule))
-    return Settling(found.id, bound.side, proposals[:MOST_PROPOSALS], sets, on_shelf)
+    return Settling(found.id, bound.side, tuple(proposals[:MOST_PROPOSALS]), sets, on_shelf)
 
 
 def _instead(found: FitVerdict) -> str:
@@ -216,15 +223,28 @@ def _known(found: FitVerdict, member: Member, window: tuple[float, float] | None
     )
 
 
-def _blades(judge: Judge, member: Member) -> Iterator[Blade]:
+def _shelves(judge: Judge, member: Member) -> list[list[Blade]]:
+    """The blade sets and plugs that fit the dimension's instruments; blades of one set stack, not of two."""
     kinds = member.dimension.instruments
-    for held in judge.gauges.shop.blade_sets.values():
-        wanted = PLUGS if held.body.plugs else BLADES
-        if wanted in kinds:
-            for blade in held.body.blades:
-                if blade.available:
-                    name = f"{held.body.code}:{blade.marking}"
-                    yield Blade(name, blade.thickness, blade.standard_uncertainty)
+    return [
+        _blades_of(held.body)
+        for held in judge.gauges.shop.blade_sets.values()
+        if (PLUGS if held.body.plugs else BLADES) in kinds
+    ]
+
+
+def _blades_of(blade_set: BladeSet) -> list[Blade]:
+    return [
+        Blade(f"{blade_set.code}:{blade.marking}", blade.thickness, blade.standard_uncertainty)
+        for blade in blade_set.blades
+        if blade.available
+    ]
+
+
+def _preference(proposal: Proposal) -> tuple[float, int]:
+    """The likeliest first; each further blade or repeat has to be worth its trouble."""
+    effort = max(len(proposal.blades), proposal.repeats) - 1
+    return round(effort * TROUBLE - proposal.settles, 6), effort
 
 
 def _gauges(judge: Judge, found: FitVerdict, member: Member) -> list[Gauge]:
@@ -285,12 +305,7 @@ def _sets(judge: Judge, subject: Subject, found: FitVerdict, rule: DecisionRule)
     for held in judge.gauges.shop.blade_sets.values():
         if held.body.plugs:
             continue
-        blades = [
-            Blade(f"{held.body.code}:{each.marking}", each.thickness, each.standard_uncertainty)
-            for each in held.body.blades
-            if each.available
-        ]
-        capability = blade_set_can_prove(lower, upper, blades, rule)
+        capability = blade_set_can_prove(lower, upper, _blades_of(held.body), rule)
         yield SetOnShelf(held.body.code, held.body.title, capability)
 
 

@@ -67,7 +67,8 @@ def _print_stations(
         for heading in ("verdict", "fit", "value", "limits", "source", ""):
             table.add_column(heading, overflow="fold")
         for verdict in verdicts:
-            settle = settle_sentence(verdict, settling(verdict.id), reader)
+            open_ = verdict.verdict is Verdict.UNPROVEN
+            settle = settle_sentence(verdict, settling(verdict.id) if open_ else None, reader)
             table.add_row(*_row(verdict, reader), settle or reader.in_hand(verdict))
         out.print(table)
         if any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in verdicts):

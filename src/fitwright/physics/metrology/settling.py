@@ -27,7 +27,7 @@ Stack = tuple[Blade, ...]
 PLACE = "gap"
 TRIAL = "what would be tried"
 
-MOST_BLADES = 24
+MOST_BLADES = 12
 """Blades and stacks that are tried out: those nearest the limit."""
 
 NEARLY = 0.01
@@ -268,7 +268,11 @@ class _Question:
     weight: FloatArray
 
     def stacks(self, shelf: Sequence[Blade], largest: int) -> list[Stack]:
-        """Blades and stacks that could go in or stick, those nearest the limit."""
+        """Blades and stacks that could go in or stick, half of them single blades.
+
+        First those that can decide by themselves (further from the limit than their own thickness
+        leaves open), the nearest first; the others may still help together with what is known.
+        """
         ordered = sorted(shelf, key=lambda blade: (blade.thickness, blade.key))
         edges = {
             chosen: _edge(chosen) for size in range(1, largest + 1) for chosen in combinations(ordered, size)
@@ -279,8 +283,16 @@ class _Question:
             for chosen, edge in edges.items()
             if low - 3.0 * edge.standard_uncertainty < edge.mean < high + 3.0 * edge.standard_uncertainty
         ]
-        nearest = sorted(inside, key=lambda chosen: (abs(edges[chosen].mean - self.bound.limit), len(chosen)))
-        return nearest[:MOST_BLADES]
+        guard = float(special.ndtri(self.rule.within))
+
+        def usefulness(chosen: Stack) -> tuple[bool, Metre, int]:
+            distance = abs(edges[chosen].mean - self.bound.limit)
+            return distance < guard * edges[chosen].standard_uncertainty, distance, len(chosen)
+
+        ranked = sorted(inside, key=usefulness)
+        single = [chosen for chosen in ranked if len(chosen) == 1][: MOST_BLADES // 2]
+        stacked = [chosen for chosen in ranked if len(chosen) > 1][: MOST_BLADES - len(single)]
+        return single + stacked
 
     def tried(self, blades: Stack) -> Proposal:
         """Judge both answers that a blade or stack can give."""
