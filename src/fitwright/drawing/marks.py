@@ -1,9 +1,9 @@
-"""The four marks of a verdict; each stands beside its word."""
+"""The four marks of a verdict and the three pictures of what a blade did; each stands beside its word."""
 
 from __future__ import annotations
 
 from fitwright.assess.results import Verdict
-from fitwright.drawing.svg import line, path, text
+from fitwright.drawing.svg import line, path, rect, text
 
 
 def mark(verdict: Verdict, x: float, y: float) -> str:
@@ -22,4 +22,18 @@ def mark_drawing(verdict: Verdict) -> str:
     return (
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" class="mark-icon" aria-hidden="true">'
         f"{mark(verdict, 1, 20)}</svg>"
+    )
+
+
+def blade_drawing(answer: str) -> str:
+    """What a blade did between two faces: passes with room, fills the gap, or stops before it."""
+    faces = line(14, 3, 44, 3, "face") + line(14, 21, 44, 21, "face")
+    blade = {
+        "goes": rect(6, 9.5, 42, 5, "blade"),
+        "drags": rect(6, 4, 42, 16, "blade"),
+        "does not go": rect(2, 0, 9, 24, "blade"),
+    }[answer]
+    return (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 50 24" class="blade-icon" aria-hidden="true">'
+        f"{blade}{faces}</svg>"
     )

@@ -6,21 +6,20 @@ from importlib.resources import files
 
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
-from starlette.requests import Request
-from starlette.responses import Response
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from fitwright.web.hands import Hands
-from fitwright.web.pages import build, builds, fit, readings
-from fitwright.web.pages.problem import problem_page
+from fitwright.web.pages import build, builds, fit, problem, readings
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.shop import ShopForWeb
 
+SMALLEST_PRESSED = 2000
+"""Answers from this many bytes on are compressed, quickly rather than well."""
 
-def create_app(
-    shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[str] = LOOPBACK
-) -> Starlette:
+
+def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[str] = LOOPBACK) -> Starlette:
     """The web application of one shop."""
     routes: list[BaseRoute] = [
         Route("/", builds.show, name="builds"),
@@ -31,12 +30,16 @@ def create_app(
     ]
     app = Starlette(
         routes=routes,
-        middleware=[Middleware(Guard, hosts=hosts)],
-        exception_handlers={404: _not_found, 405: _not_found},
+        middleware=[
+            Middleware(Guard, hosts=hosts),
+            Middleware(GZipMiddleware, minimum_size=SMALLEST_PRESSED, compresslevel=3),
+        ],
+        exception_handlers={
+            404: problem.not_here,
+            405: problem.not_this_way,
+            413: problem.too_much,
+            500: problem.fault,
+        },
     )
     app.state.hands = Hands(shop, Token(), device)
     return app
-
-
-async def _not_found(request: Request, _: Exception) -> Response:
-    return problem_page(f"There is no page at {request.url.path}.", "Go back to the builds.", status=404)

@@ -1,13 +1,14 @@
-"""What every page has at hand: the shop, the write token, this device's name."""
+"""What every page has at hand: the shop, the write token, this device's name, lines drawn already."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from starlette.requests import Request
 
 from fitwright.assess.results import State
 from fitwright.units.families import Family
+from fitwright.web.fits import FitLines
 from fitwright.web.security import Token
 from fitwright.web.shop import ShopForWeb
 
@@ -19,6 +20,16 @@ class Hands:
     shop: ShopForWeb
     token: Token
     device: str
+    lines: FitLines = field(default_factory=FitLines)
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What is looked at: a build in one state, in one family of units."""
+
+    code: str
+    state: State
+    family: Family
 
 
 def hands_of(request: Request) -> Hands:
@@ -36,8 +47,7 @@ def state_of(request: Request) -> State:
 
 def family_of(request: Request, build: str) -> Family:
     """The units asked for, else those of the build's sheet."""
-    shop = hands_of(request).shop
-    wanted = (
-        request.query_params.get("units") or shop.bench(build).sheet.engine.unit_family
-    )
+    wanted = request.query_params.get("units")
+    if wanted is None:
+        wanted = hands_of(request).shop.bench(build).sheet.engine.unit_family
     return "inch" if wanted == "inch" else "mm"

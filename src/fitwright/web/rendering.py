@@ -20,14 +20,13 @@ class Context(Protocol):
 @cache
 def environment() -> Environment:
     """The templates of this package; an unknown name is an error, text is escaped."""
-    found = Environment(
+    return Environment(
         loader=PackageLoader("fitwright.web"),
         autoescape=select_autoescape(),
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    return found
 
 
 def render(context: Context) -> str:

@@ -1,4 +1,4 @@
-"""Who may ask, and what a page may load: host check, origin and token on every write, strict policy."""
+"""Who may ask, and what a page may load: host check, origin and token on every write, strict policy, size."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import secrets
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.exceptions import HTTPException
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -15,7 +16,9 @@ POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
-_HEADERS = {
+LARGEST_FORM = 64 * 1024
+"""Bytes that a form with one reading may have."""
+HEADERS = {
     "content-security-policy": POLICY,
     "x-content-type-options": "nosniff",
     "referrer-policy": "same-origin",
@@ -36,7 +39,7 @@ class Token:
 
 
 class Guard:
-    """Middleware: refuses foreign hosts and foreign origins, and sets the headers of every answer."""
+    """Middleware: refuses foreign hosts and origins and large forms; sets every answer's headers."""
 
     def __init__(self, app: ASGIApp, *, hosts: frozenset[str] = LOOPBACK) -> None:
         self.app, self.hosts = app, hosts
@@ -50,7 +53,7 @@ class Guard:
         if refusal is not None:
             await refusal(scope, receive, _with_headers(send))
             return
-        await self.app(scope, receive, _with_headers(send))
+        await self.app(scope, _limited(receive), _with_headers(send))
 
     def _refusal(self, scope: Scope) -> PlainTextResponse | None:
         headers = Headers(scope=scope)
@@ -73,11 +76,26 @@ def _name_of(host: str) -> str:
     return host.partition(":")[0]
 
 
+def _limited(receive: Receive) -> Receive:
+    """The request, as long as it is no larger than a form can be; counted, whatever it says of itself."""
+    received = 0
+
+    async def wrapped() -> Message:
+        nonlocal received
+        message = await receive()
+        received += len(message.get("body", b""))
+        if received > LARGEST_FORM:
+            raise HTTPException(413)
+        return message
+
+    return wrapped
+
+
 def _with_headers(send: Send) -> Send:
     async def wrapped(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
-            for name, value in _HEADERS.items():
+            for name, value in HEADERS.items():
                 headers[name] = value
         await send(message)
 

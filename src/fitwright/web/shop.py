@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager
 from typing import Protocol
 
 from fitwright.assess.assessment import Assessor
@@ -33,6 +34,10 @@ class ShopForWeb(Protocol):
     @property
     def state(self) -> ShopState:
         """People, gauges, blades and settings."""
+        ...
+
+    def held(self) -> AbstractContextManager[None]:
+        """Brings all up to date, and keeps it so while a page is made of it."""
         ...
 
     def builds(self) -> dict[str, BuildStarted]:

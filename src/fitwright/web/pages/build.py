@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -10,34 +10,45 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.assess.results import Assessment, NotRecorded, State
+from fitwright.assess.results import Assessment, FitVerdict, NotRecorded, State, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
-from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import summary_sentence
+from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
-from fitwright.web.fits import FitLine, fit_line
-from fitwright.web.hands import family_of, hands_of, state_of
-from fitwright.web.pages.problem import problem_page
+from fitwright.web.addresses import BOTH, build_address
+from fitwright.web.fits import FitLine
+from fitwright.web.hands import Hands, family_of, hands_of, state_of
+from fitwright.web.pages import both
+from fitwright.web.pages.builds import facts_of
+from fitwright.web.pages.choices import Choice, state_choices, unit_choices
+from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
-from fitwright.web.shop import ShopForWeb
+
+_FILTERS = {
+    Verdict.OUTSIDE: "outside",
+    Verdict.UNPROVEN: "unproven",
+    Verdict.NOT_MEASURED: "not measured",
+    Verdict.WITHIN: "within",
+}
 
 
 @dataclass(frozen=True, slots=True)
 class StationPart:
-    """The fits of one station, with the caution for its work."""
+    """The fits of one station, with the caution for its work; `open` counts what is not within."""
 
+    anchor: str
     title: str
     caution: str | None
+    open: int
     fits: tuple[FitLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Option:
-    """One choice of a row of choices."""
+class LeftOut:
+    """Something that is no part of this job, and why."""
 
-    label: str
-    address: str
-    chosen: bool
+    title: str
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,81 +57,105 @@ class BuildContext:
 
     template: ClassVar[str] = "build.html"
     title: str
-    code: str
     facts: str
     owner_words: str | None
+    states: tuple[Choice, ...]
+    units: tuple[Choice, ...]
     summary: str
-    states: tuple[Option, ...]
-    units: tuple[Option, ...]
+    has_readings: bool
+    filters: tuple[Choice, ...]
+    filtered: str
     stations: tuple[StationPart, ...]
+    unlimited: tuple[FitLine, ...]
     not_recorded: tuple[NotRecorded, ...]
+    left_out: tuple[LeftOut, ...]
     before_metal: str
     hot_note: str
 
 
 async def show(request: Request) -> Response:
-    """Answer with the page of one build."""
-    shop = hands_of(request).shop
+    """Answer with the page of one build, in one state or in both."""
+    hands = hands_of(request)
     code = request.path_params["build"]
-    if code not in shop.builds():
-        return problem_page(f'No build "{code}" in this shop.', "Choose one of the builds.", status=404)
-    family, state = family_of(request, code), state_of(request)
-    return page(await run_in_threadpool(_context, shop, code, state, family))
+    if code not in hands.shop.builds():
+        return no_build(request, code)
+    family = family_of(request, code)
+    if request.query_params.get("state") == BOTH:
+        return page(await run_in_threadpool(both.context, hands, code, family))
+    only = next((each for each in _FILTERS if each.value == request.query_params.get("only")), None)
+    return page(await run_in_threadpool(_context, hands, code, state_of(request), family, only))
 
 
-def _context(shop: ShopForWeb, code: str, state: State, family: Family) -> BuildContext:
-    started, found = shop.builds()[code], shop.assessment(code, state)
-    engine = shop.bench(code).sheet.engine
-    facts = [
-        f"job {started.job_number}" if started.job_number else "",
-        f"engine {started.engine_number}" if started.engine_number else "",
-        started.duty or engine.duty or "",
-        f"sheet {engine.id} revision {engine.revision}",
-    ]
-    return BuildContext(
-        title=started.title,
-        code=code,
-        facts=", ".join(fact for fact in facts if fact),
-        owner_words=started.owner_words,
-        summary=summary_sentence(found),
-        states=_states(code, state, family),
-        units=_units(code, state, family),
-        stations=tuple(_stations(shop, code, found, state, family)),
-        not_recorded=found.not_recorded,
-        before_metal=BEFORE_METAL,
-        hot_note=HOT_NOT_JUDGED,
-    )
+def _context(hands: Hands, code: str, state: State, family: Family, only: Verdict | None) -> BuildContext:
+    shop = hands.shop
+    with shop.held():
+        started, found = shop.builds()[code], shop.assessment(code, state)
+        sheet = shop.bench(code).sheet
+        engine = sheet.engine
+        shown = [each for each in found.verdicts.values() if only in (None, each.verdict)]
+        return BuildContext(
+            title=started.title,
+            facts=facts_of(
+                started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"
+            ),
+            owner_words=started.owner_words,
+            states=state_choices(code, state, family),
+            units=unit_choices(code, state, family, only.value if only else ""),
+            summary=summary_sentence(found),
+            has_readings=any(each.readings for each in found.verdicts.values()),
+            filters=tuple(_filters(code, state, family, found, only)),
+            filtered=_FILTERS[only] if only else "",
+            stations=tuple(_stations(hands, code, sheet, shown, state, family)),
+            unlimited=tuple(_lines(hands, code, found.unlimited.values() if not only else (), state, family)),
+            not_recorded=found.not_recorded,
+            left_out=tuple(_left_out(hands, code, found)),
+            before_metal=BEFORE_METAL if _takes_metal(found) else "",
+            hot_note=HOT_NOT_JUDGED,
+        )
 
 
-def _states(code: str, state: State, family: Family) -> tuple[Option, ...]:
-    labels = {State.CURRENT: "current", State.AS_RECEIVED: "as received"}
-    return tuple(
-        Option(label, address(code, each, family), each is state) for each, label in labels.items()
-    )
+def _filters(
+    code: str, state: State, family: Family, found: Assessment, only: Verdict | None
+) -> Iterator[Choice]:
+    yield Choice(f"all {len(found.verdicts)}", build_address(code, state, family), only is None)
+    for verdict, words in _FILTERS.items():
+        address = build_address(code, state, family, only=verdict.value)
+        yield Choice(f"{words} {found.count(verdict)}", address, only is verdict)
 
 
-def _units(code: str, state: State, family: Family) -> tuple[Option, ...]:
-    families: tuple[Family, ...] = ("mm", "inch")
-    return tuple(Option(each, address(code, state, each), each == family) for each in families)
+def _takes_metal(found: Assessment) -> bool:
+    return any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in found.verdicts.values())
 
 
-def address(code: str, state: State, family: Family, subject: str | None = None) -> str:
-    """The address of a build, or of one of its fits, in a state and in units."""
-    path = f"/builds/{code}" if subject is None else f"/builds/{code}/fits/{subject}"
-    return f"{path}?state={state.value}&units={family}"
+def _left_out(hands: Hands, code: str, found: Assessment) -> Iterator[LeftOut]:
+    subjects = hands.shop.assessor(code, found.state).judge.subjects
+    for subject, reason in found.not_in_this_job.items():
+        yield LeftOut(subjects[subject].title, reason)
 
 
 def _stations(
-    shop: ShopForWeb, code: str, found: Assessment, state: State, family: Family
+    hands: Hands, code: str, sheet: Sheet, shown: Iterable[FitVerdict], state: State, family: Family
 ) -> Iterator[StationPart]:
-    sheet = shop.bench(code).sheet
-    assessor, reader = shop.assessor(code, state), Reader(family)
-    groups: dict[str | None, list[FitLine]] = {}
-    for each in found.verdicts.values():
-        line = fit_line(assessor, each, reader, address(code, state, family, each.id))
-        groups.setdefault(each.station if each.station in sheet.stations else None, []).append(line)
-    for station in sheet.stations.values():
-        if station.id in groups:
-            yield StationPart(station.title, station.caution, tuple(groups[station.id]))
-    if None in groups:
-        yield StationPart("Elsewhere", None, tuple(groups[None]))
+    groups: dict[str | None, list[FitVerdict]] = {}
+    for each in shown:
+        groups.setdefault(each.station if each.station in sheet.stations else None, []).append(each)
+    titles: dict[str | None, tuple[str, str | None]] = {
+        station.id: (station.title, station.caution) for station in sheet.stations.values()
+    }
+    for name, (title, caution) in (titles | {None: ("Elsewhere", None)}).items():
+        if here := groups.get(name):
+            yield StationPart(
+                anchor=f"station-{name or 'elsewhere'}",
+                title=title,
+                caution=caution,
+                open=sum(each.verdict is not Verdict.WITHIN for each in here),
+                fits=tuple(_lines(hands, code, here, state, family)),
+            )
+
+
+def _lines(
+    hands: Hands, code: str, found: Iterable[FitVerdict], state: State, family: Family
+) -> Iterator[FitLine]:
+    assessor = hands.shop.assessor(code, state)
+    for each in found:
+        yield hands.lines.line(code, assessor, each, state, family)

@@ -11,20 +11,32 @@ from starlette.responses import Response
 
 from fitwright.assess.results import State, Verdict
 from fitwright.drawing.sentences import summary_sentence
+from fitwright.records.kinds import BuildStarted
+from fitwright.units.families import Family
+from fitwright.web.addresses import build_address, fit_address
 from fitwright.web.hands import hands_of
 from fitwright.web.rendering import page
 from fitwright.web.shop import ShopForWeb
 
 
 @dataclass(frozen=True, slots=True)
+class FitLink:
+    """A fit by name, with the way to it."""
+
+    name: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
 class BuildLine:
     """One build in a line."""
 
-    code: str
+    address: str
     title: str
     facts: str
     summary: str
-    outside: tuple[str, ...]
+    outside: tuple[FitLink, ...]
+    unproven: tuple[FitLink, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,28 +50,46 @@ class BuildsContext:
 
 async def show(request: Request) -> Response:
     """Answer with the page Builds."""
-    shop = hands_of(request).shop
-    lines = await run_in_threadpool(_lines, shop)
+    lines = await run_in_threadpool(_lines, hands_of(request).shop)
     return page(BuildsContext("Builds", lines))
 
 
-def _lines(shop: ShopForWeb) -> tuple[BuildLine, ...]:
-    return tuple(_line(shop, code) for code in shop.builds())
-
-
-def _line(shop: ShopForWeb, code: str) -> BuildLine:
-    started = shop.builds()[code]
-    found = shop.assessment(code, State.CURRENT)
-    outside = tuple(each.name for each in found.verdicts.values() if each.verdict is Verdict.OUTSIDE)
+def facts_of(started: BuildStarted, *more: str | None) -> str:
+    """Job, engine number and what else is told of a build, in one line."""
     facts = [
-        f"job {started.job_number}" if started.job_number else "",
-        f"engine {started.engine_number}" if started.engine_number else "",
-        started.duty or "",
+        f"job {started.job_number}" if started.job_number else None,
+        f"engine {started.engine_number}" if started.engine_number else None,
+        *more,
     ]
+    return ", ".join(fact for fact in facts if fact)
+
+
+def _lines(shop: ShopForWeb) -> tuple[BuildLine, ...]:
+    with shop.held():
+        return tuple(_line(shop, code, started) for code, started in shop.builds().items())
+
+
+def _line(shop: ShopForWeb, code: str, started: BuildStarted) -> BuildLine:
+    found = shop.assessment(code, State.CURRENT)
+    engine = shop.bench(code).sheet.engine
+    family: Family = "inch" if engine.unit_family == "inch" else "mm"
+
+    def links(verdict: Verdict) -> tuple[FitLink, ...]:
+        return tuple(
+            FitLink(each.name, fit_address(code, each.id, State.CURRENT, family))
+            for each in found.verdicts.values()
+            if each.verdict is verdict
+        )
+
     return BuildLine(
-        code,
+        build_address(code, State.CURRENT, family),
         started.title,
-        ", ".join(fact for fact in facts if fact),
+        facts_of(started, started.duty or engine.duty),
         summary_sentence(found),
-        outside,
+        links(Verdict.OUTSIDE),
+        links(Verdict.UNPROVEN)[:MOST_LINKS],
     )
+
+
+MOST_LINKS = 8
+"""So many unproven fits are named on the page Builds; all are on the page of the build."""

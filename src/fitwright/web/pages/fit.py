@@ -1,9 +1,8 @@
-"""One fit opened: its working, and a form that takes a reading for it."""
+"""One fit opened: its verdict, a form that takes a reading for it, its working."""
 
 from __future__ import annotations
 
 import difflib
-import uuid
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -11,18 +10,19 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.assess.results import FitVerdict, State
+from fitwright.assess.results import FitVerdict, State, Verdict
+from fitwright.assess.words import BEFORE_METAL
 from fitwright.assess.working import Step, working_of
 from fitwright.drawing.figures import Reader
-from fitwright.drawing.sentences import hot_sentences, verdict_sentence
+from fitwright.drawing.sentences import hot_sentences
 from fitwright.drawing.workings import figure_text
 from fitwright.units.families import Family
-from fitwright.web.fits import FitLine, fit_line
-from fitwright.web.hands import Hands, family_of, hands_of, state_of
-from fitwright.web.pages.build import address
-from fitwright.web.pages.problem import problem_page
+from fitwright.web.addresses import build_address, fit_address
+from fitwright.web.fits import FitLine
+from fitwright.web.forms import ReadingForm, Typed, reading_form
+from fitwright.web.hands import Hands, View, family_of, hands_of, state_of
+from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
-from fitwright.web.shop import ShopForWeb
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,41 +46,51 @@ class StepPart:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceOption:
-    """One place that a reading can be taken at."""
+class Touched:
+    """Another fit that the same reading speaks for, with its verdict now."""
 
+    name: str
+    address: str
+    words: str
     value: str
-    label: str
 
 
 @dataclass(frozen=True, slots=True)
-class ReadingForm:
-    """The form that takes one reading."""
+class Said:
+    """What came of a reading: kept, asked about, or refused."""
 
-    action: str
-    token: str
-    entry_id: str
-    places: tuple[PlaceOption, ...]
-    blades: tuple[str, ...]
-    instruments: tuple[tuple[str, str], ...]
-    units: str
-    open: bool
+    state: str
+    title: str
+    words: str
+    touched: tuple[Touched, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FitBody:
+    """What changes on the page of a fit when a reading is taken."""
+
+    line: FitLine
+    other_unit: str
+    before_metal: str
+    hot: tuple[str, ...]
+    caution: str | None
+    said: Said | None
+    form: ReadingForm | None
+    current: str
+    steps: tuple[StepPart, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class FitContext:
-    """The page of one fit."""
+    """The page of one fit; `whole` is false where only its body replaces the one on screen."""
 
     template: ClassVar[str] = "fit.html"
+    whole: bool
     title: str
-    build: str
     build_title: str
+    subject: str
     back: str
-    line: FitLine
-    sentence: str
-    hot: tuple[str, ...]
-    steps: tuple[StepPart, ...]
-    form: ReadingForm
+    body: FitBody
 
 
 async def show(request: Request) -> Response:
@@ -88,32 +98,76 @@ async def show(request: Request) -> Response:
     hands = hands_of(request)
     code, subject = request.path_params["build"], request.path_params["subject"]
     if code not in hands.shop.builds():
-        return problem_page(f'No build "{code}" in this shop.', "Choose one of the builds.", status=404)
-    family, state = family_of(request, code), state_of(request)
-    known = hands.shop.assessor(code, state).judge.subjects
+        return no_build(request, code)
+    view = View(code, state_of(request), family_of(request, code))
+    known = hands.shop.assessor(code, view.state).judge.subjects
     if subject not in known:
         near = difflib.get_close_matches(subject, known, n=1)
-        mend = f"Did you mean {near[0]}?" if near else "Choose one of its fits."
-        return problem_page(f'{code} has no fit or dimension "{subject}".', mend, status=404)
-    return page(await run_in_threadpool(_context, hands, code, subject, state, family))
+        mend = f"Did you mean {near[0]}?" if near else "Choose one of the fits of the build."
+        return problem_page(request, f'{code} has no fit or dimension "{subject}".', mend, status=404)
+    return page(await run_in_threadpool(fit_context, hands, view, subject))
 
 
-def _context(hands: Hands, code: str, subject: str, state: State, family: Family) -> FitContext:
-    shop = hands.shop
-    assessor, reader = shop.assessor(code, state), Reader(family)
+def fit_context(
+    hands: Hands,
+    view: View,
+    subject: str,
+    typed: Typed | None = None,
+    said: Said | None = None,
+    *,
+    whole: bool = True,
+) -> FitContext:
+    """The page of one fit, with what was typed and what came of it."""
+    with hands.shop.held():
+        return FitContext(
+            whole=whole,
+            title=hands.shop.assessor(view.code, view.state).verdict(subject).name,
+            build_title=hands.shop.builds()[view.code].title,
+            subject=subject,
+            back=build_address(view.code, view.state, view.family, anchor=f"fit-{subject}"),
+            body=_body(hands, view, subject, typed or Typed(), said),
+        )
+
+
+def _body(hands: Hands, view: View, subject: str, typed: Typed, said: Said | None) -> FitBody:
+    code, state, family = view.code, view.state, view.family
+    assessor, reader = hands.shop.assessor(code, state), Reader(family)
     verdict = assessor.verdict(subject)
     working = working_of(assessor.judge, verdict)
-    return FitContext(
-        title=verdict.name,
-        build=code,
-        build_title=shop.builds()[code].title,
-        back=f"{address(code, state, family)}#fit-{subject}",
-        line=fit_line(assessor, verdict, reader, address(code, state, family, subject)),
-        sentence=verdict_sentence(verdict, reader),
+    current = state is State.CURRENT
+    metal = verdict.verdict is Verdict.OUTSIDE and verdict.removes_metal
+    return FitBody(
+        line=hands.lines.alone(code, assessor, verdict, state, family),
+        other_unit=_in_the_other_unit(verdict, family),
+        before_metal=BEFORE_METAL if metal else "",
         hot=tuple(hot_sentences(verdict, reader)),
+        caution=_caution(hands, code, verdict),
+        said=said,
+        form=reading_form(hands, code, subject, family, typed) if current else None,
+        current="" if current else fit_address(code, subject, State.CURRENT, family),
         steps=tuple(_step(step, family) for step in working.steps),
-        form=_form(hands, code, verdict, state, family),
     )
+
+
+def touched_part(code: str, found: FitVerdict, family: Family) -> Touched:
+    """Another fit in the answer to a reading."""
+    return Touched(
+        found.name,
+        fit_address(code, found.id, State.CURRENT, family),
+        found.words,
+        Reader(family).value(found),
+    )
+
+
+def _in_the_other_unit(found: FitVerdict, family: Family) -> str:
+    """The value in the other family of units, where it reads differently there."""
+    here, there = Reader(family), Reader("inch" if family == "mm" else "mm")
+    return "" if here.unit(found) == there.unit(found) else there.value(found)
+
+
+def _caution(hands: Hands, code: str, found: FitVerdict) -> str | None:
+    station = hands.shop.bench(code).sheet.stations.get(found.station or "")
+    return station.caution if station is not None else None
 
 
 def _step(step: Step, family: Family) -> StepPart:
@@ -123,30 +177,3 @@ def _step(step: Step, family: Family) -> StepPart:
     ]
     result = lines.pop() if step.result is not None else None
     return StepPart(step.title, step.formula, tuple(lines), result)
-
-
-def _form(hands: Hands, code: str, verdict: FitVerdict, state: State, family: Family) -> ReadingForm:
-    shop = hands.shop
-    return ReadingForm(
-        action=f"/builds/{code}/readings?units={family}",
-        token=hands.token.value,
-        entry_id=uuid.uuid4().hex,
-        places=_places(shop, code, verdict, state),
-        blades=tuple(shop.state.blades),
-        instruments=tuple(
-            (held.body.code, f"{held.body.code} {held.body.title}")
-            for held in shop.state.instruments.values()
-        ),
-        units=family,
-        open=state is State.CURRENT,
-    )
-
-
-def _places(shop: ShopForWeb, code: str, verdict: FitVerdict, state: State) -> tuple[PlaceOption, ...]:
-    judge = shop.assessor(code, state).judge
-    sheet = shop.bench(code).sheet
-    return tuple(
-        PlaceOption(f"{name}|{place.id}", f"{sheet.dimensions[name].title}, {place.id}")
-        for name in judge.subjects[verdict.id].dimensions()
-        for place in sheet.dimensions[name].places
-    )

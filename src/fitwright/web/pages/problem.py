@@ -1,13 +1,19 @@
-"""The page that says what is wrong and what to do."""
+"""The page that says what is wrong and what to do: unknown pages, wrong ways to ask, faults of ours."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import ClassVar
 
-from starlette.responses import HTMLResponse
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
 
 from fitwright.web.rendering import page
+from fitwright.web.security import HEADERS
+
+NOWHERE = "#answer"
+"""Where a page in use shows a problem, so that what was typed there stays."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,11 +21,66 @@ class ProblemContext:
     """One sentence about what is wrong, one about what to do."""
 
     template: ClassVar[str] = "problem.html"
+    whole: bool
     title: str
     problem: str
     mend: str
 
 
-def problem_page(problem: str, mend: str, *, status: int) -> HTMLResponse:
-    """The problem page."""
-    return page(ProblemContext("Something is not there", problem, mend), status=status)
+def problem_page(request: Request, problem: str, mend: str, *, status: int) -> HTMLResponse:
+    """The problem page; inside a page in use, only its words."""
+    whole = "hx-request" not in request.headers
+    answer = page(ProblemContext(whole, _TITLES[status], problem, mend), status=status)
+    if not whole:
+        answer.headers["hx-retarget"] = NOWHERE
+        answer.headers["hx-reswap"] = "innerHTML"
+    return answer
+
+
+_TITLES = {
+    404: "Not here",
+    405: "Not this way",
+    413: "Too much at once",
+    500: "A fault in the bench",
+}
+
+
+def no_build(request: Request, code: str) -> HTMLResponse:
+    """The page for a build that the shop does not have."""
+    return problem_page(request, f'No build "{code}" in this shop.', "Choose one of the builds.", status=404)
+
+
+async def not_here(request: Request, _: Exception) -> Response:
+    """Answer where there is no page."""
+    problem = f"There is no page at {request.url.path[:200]}."
+    return problem_page(request, problem, "Go back to the builds, or use a link of a page.", status=404)
+
+
+async def not_this_way(request: Request, error: Exception) -> Response:
+    """Answer a page that cannot be asked for in this way."""
+    problem = f"{request.url.path[:200]} cannot be asked for with {request.method}."
+    mend = "Nothing was taken. Open the page of a build or of a fit, and use its form."
+    answer = problem_page(request, problem, mend, status=405)
+    if isinstance(error, HTTPException) and error.headers:
+        answer.headers.update(error.headers)
+    return answer
+
+
+async def too_much(request: Request, _: Exception) -> Response:
+    """Answer a form that is larger than any reading."""
+    problem = "What was sent is larger than any reading can be; nothing was taken."
+    mend = "Enter one reading at a time; put long notes and photos elsewhere."
+    return problem_page(request, problem, mend, status=413)
+
+
+async def fault(request: Request, _: Exception) -> Response:
+    """Answer after a fault of the program: what is safe, and what to do."""
+    problem = "The bench made a mistake of its own and could not finish this."
+    mend = (
+        'Every reading that was answered with "Kept as entry" is safe in the record. Whether the last one '
+        "was kept is not known: send the same form again, which never counts twice, or look at the fit. "
+        "If it happens again, stop the bench, run `fitwright verify`, and start it anew."
+    )
+    answer = problem_page(request, problem, mend, status=500)
+    answer.headers.update(HEADERS)  # this answer is made outside the guard
+    return answer

@@ -1,173 +1,206 @@
-"""A reading posted: durable first, then answered in place with the verdicts that it touched."""
+"""A reading posted: durable first, then answered on the page of its fit with the verdict that follows."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from typing import ClassVar
+from dataclasses import dataclass
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from fitwright.assess.results import FitVerdict, State
 from fitwright.bench.errors import BenchError
-from fitwright.bench.taking import Taken, Taking, take_blade, take_value
-from fitwright.drawing.figures import Reader
+from fitwright.bench.taking import BLADE_ANSWERS, Taken, Taking, take_blade, take_value
 from fitwright.formats.assessment import fit_as_json
 from fitwright.model.slips import Question
-from fitwright.records.errors import RecordError
+from fitwright.records.entry import Acknowledgement
+from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
 from fitwright.units import QuantityError
 from fitwright.units.display import echo
 from fitwright.units.families import Family
-from fitwright.web.fits import FitLine, fit_line
-from fitwright.web.hands import Hands, family_of, hands_of
-from fitwright.web.pages.build import address
-from fitwright.web.pages.problem import problem_page
+from fitwright.web.forms import Typed
+from fitwright.web.hands import Hands, View, family_of, hands_of
+from fitwright.web.pages.fit import FitContext, Said, fit_context, touched_part
+from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
 
-
-@dataclass(frozen=True, slots=True)
-class AnswerContext:
-    """What came of a posted reading: kept, asked about, or refused."""
-
-    template: ClassVar[str] = "answer.html"
-    whole: bool
-    title: str
-    state: str
-    words: str
-    question: str
-    guesses: tuple[str, ...]
-    typed: Mapping[str, str]
-    action: str
-    lines: tuple[FitLine, ...]
-    back: str
+KEPT, REFUSED, STALE, REUSED, NOT_KEPT = 200, 422, 403, 409, 503
 
 
-async def take(request: Request) -> Response:
-    """Take a reading from a form."""
-    hands = hands_of(request)
-    code = request.path_params["build"]
-    if code not in hands.shop.builds():
-        return problem_page(f'No build "{code}" in this shop.', "Choose one of the builds.", status=404)
-    async with request.form(max_files=0, max_fields=40) as form:
-        if not hands.token.matches(str(form.get("token", ""))):
-            return problem_page(
-                "This form is from an earlier run of the bench; nothing was taken.",
-                "Open the page again, then enter the reading once more.",
-                status=403,
-            )
-        family = family_of(request, code)
-        answer = await run_in_threadpool(_take, hands, code, form, family)
-    if "application/json" in request.headers.get("accept", ""):
-        return _as_json(hands, code, answer)
-    whole = "hx-request" not in request.headers
-    return page(replace(answer.context, whole=whole), status=answer.status)
+class UnclearFormError(Exception):
+    """A form from which it is not plain what was observed."""
+
+    def __init__(self, wrong: str, mend: str) -> None:
+        """Say what is unclear, and what to do."""
+        self.wrong, self.mend = wrong, mend
+        super().__init__(f"{wrong}: {mend}.")
 
 
 @dataclass(frozen=True, slots=True)
-class _Answer:
-    context: AnswerContext
+class Outcome:
+    """What came of a posted reading, before it is shown."""
+
     status: int
-    seq: int | None = None
-    hash: str | None = None
+    said: Said
+    typed: Typed
+    acknowledgement: Acknowledgement | None = None
+    question: Question | None = None
     verdicts: tuple[FitVerdict, ...] = ()
 
 
-def _take(hands: Hands, code: str, form: FormData, family: Family) -> _Answer:
-    typed = {name: str(value) for name, value in form.items() if name != "token"}
+async def take(request: Request) -> Response:
+    """Take a reading from a form; whoever asks for JSON gets the same as data."""
+    hands = hands_of(request)
+    code = request.path_params["build"]
+    if code not in hands.shop.builds():
+        return no_build(request, code)
+    async with request.form(max_files=0, max_fields=40) as form:
+        fields = {name: str(value).strip() for name, value in form.items()}
+    family = family_of(request, code)
+    if "application/json" in request.headers.get("accept", ""):
+        brief = "return=minimal" in request.headers.get("prefer", "")
+        return await run_in_threadpool(_data, hands, code, fields, family, brief=brief)
+    whole = "hx-request" not in request.headers
+    shown = await run_in_threadpool(_shown, hands, code, fields, family, whole=whole)
+    if shown is None:
+        problem = "The form names no fit of this build; nothing was taken."
+        return problem_page(request, problem, "Open the page of a fit, and use its form.", status=404)
+    return shown
+
+
+def _shown(
+    hands: Hands, code: str, fields: Mapping[str, str], family: Family, *, whole: bool
+) -> Response | None:
+    """The page of the fit after the reading; None where the form names no fit."""
+    subject = fields.get("subject", "")
+    with hands.shop.held():
+        if subject not in hands.shop.assessor(code).judge.subjects:
+            return None
+    outcome = _outcome(hands, code, fields, family)
+    context: FitContext = fit_context(
+        hands, View(code, State.CURRENT, family), subject, outcome.typed, outcome.said, whole=whole
+    )
+    return page(context, status=outcome.status)
+
+
+def _data(hands: Hands, code: str, fields: Mapping[str, str], family: Family, *, brief: bool) -> JSONResponse:
+    """The answer as data; `brief` leaves the verdicts out: only the acknowledgement."""
+    outcome = _outcome(hands, code, fields, family, verdicts=not brief)
+    question, acknowledged = outcome.question, outcome.acknowledgement
+    body = {
+        "state": outcome.said.state,
+        "words": outcome.said.words,
+        "question": question.key if question else None,
+        "guesses": [guess.label for guess in question.guesses] if question else [],
+        "acknowledgement": {"seq": acknowledged.seq, "hash": acknowledged.hash} if acknowledged else None,
+        "fits": [fit_as_json(each, None) for each in outcome.verdicts],
+    }
+    return JSONResponse(body, status_code=outcome.status)
+
+
+def _outcome(
+    hands: Hands, code: str, fields: Mapping[str, str], family: Family, *, verdicts: bool = True
+) -> Outcome:
     try:
-        taken = _taken(hands, code, typed)
+        if not hands.token.matches(fields.get("token", "")):
+            return _refused(STALE, fields, _OLD_PAGE)
+        with hands.shop.held():
+            taken = _taken(hands, code, fields)
         if isinstance(taken, Question):
-            return _asked(hands, code, typed, taken, family)
+            said = Said("question", "A question first", "")
+            return Outcome(KEPT, said, Typed(fields, taken, again=True), question=taken)
         written = hands.shop.write(taken.entries)
-    except (BenchError, QuantityError, RecordError, ValueError) as error:
-        return _refused(code, typed, str(error), family)
-    acknowledged = written.acknowledgements[0]
-    touched = sorted(written.touched)
-    verdicts = tuple(hands.shop.verdicts(code, touched))
-    reader, assessor = Reader(family), hands.shop.assessor(code)
-    lines = tuple(
-        fit_line(assessor, each, reader, address(code, State.CURRENT, family, each.id), touched=True)
-        for each in verdicts
-    )
-    said = echo(taken.quantity) if taken.quantity is not None else "the blade's answer"
-    context = AnswerContext(
-        whole=True,
-        title="Reading kept",
-        state="kept",
-        words=f"Kept as entry {acknowledged.seq}: {said}.",
-        question="",
-        guesses=(),
-        typed={},
-        action="",
-        lines=lines,
-        back=address(code, State.CURRENT, family),
-    )
-    return _Answer(context, 200, acknowledged.seq, acknowledged.hash, verdicts)
+    except IdReusedError as error:
+        return _refused(REUSED, {**fields, "entry_id": ""}, _used_form(error))
+    except CannotWriteError as error:
+        return _refused(NOT_KEPT, fields, _capital(str(error)))
+    except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
+        return _refused(REFUSED, fields, _capital(str(error)))
+    found: tuple[FitVerdict, ...] = ()
+    if verdicts:
+        found = tuple(hands.shop.verdicts(code, sorted(_resting(hands, code, taken, written.touched))))
+    return _kept(code, fields, taken, written.acknowledgements[0], found, family)
 
 
-def _taken(hands: Hands, code: str, typed: Mapping[str, str]) -> Taken | Question:
-    dimension, _, place = typed.get("place", "").partition("|")
-    answers = {typed["question"]: typed.get("answer_to_question", "keep")} if typed.get("question") else {}
+_OLD_PAGE = (
+    "This page is from an earlier run of the bench, and nothing was taken. "
+    "What you typed stands in the form: take it again."
+)
+
+
+def _used_form(error: IdReusedError) -> str:
+    return (
+        f"This form was used for another reading before (entry {error.seq}), and nothing was stored. "
+        "What you typed stands in the form: take it again to enter it as a reading of its own."
+    )
+
+
+def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:
+    dimension, _, place = fields.get("place", "").partition("|")
+    question, answer = fields.get("question"), fields.get("answer_to_question")
     taking = Taking(
-        person=typed.get("person") or None,
+        person=fields.get("person") or None,
         device=hands.device,
-        instrument=typed.get("instrument") or None,
-        note=typed.get("note") or None,
-        entry_id=typed.get("entry_id") or None,
-        answers=answers,
+        instrument=fields.get("instrument") or None,
+        note=fields.get("note") or None,
+        entry_id=fields.get("entry_id") or None,
+        answers={question: answer} if question and answer else {},
     )
     bench = hands.shop.bench(code)
-    if typed.get("blade"):
-        answer = typed.get("answer", "goes")
-        return take_blade(bench, dimension, place or None, typed["blade"], answer, taking)
-    return take_value(bench, dimension, place or None, typed.get("value", ""), taking)
+    value, blade, did = fields.get("value", ""), fields.get("blade", ""), fields.get("answer", "")
+    if not did:
+        if not value:
+            raise UnclearFormError("No value was typed", "type what the gauge says, or say what a blade did")
+        return take_value(bench, dimension, place or None, value, taking)
+    if did not in BLADE_ANSWERS:
+        raise UnclearFormError(f'A blade cannot "{did}"', f"say one of {', '.join(BLADE_ANSWERS)}")
+    if value:
+        raise UnclearFormError("A value was typed and a blade tried", "enter one, empty the other")
+    if not blade:
+        raise UnclearFormError(f'Which blade "{did}" is not said', "choose the blade, then what it did")
+    both = "+".join(each for each in (blade, fields.get("second_blade", "")) if each)
+    return take_blade(bench, dimension, place or None, both, did, taking)
 
 
-def _asked(
-    hands: Hands, code: str, typed: Mapping[str, str], question: Question, family: Family
-) -> _Answer:
-    context = AnswerContext(
-        whole=True,
-        title="A question first",
-        state="question",
-        words=question.text,
-        question=question.key,
-        guesses=tuple(guess.label for guess in question.guesses),
-        typed={**typed, "token": hands.token.value},
-        action=f"/builds/{code}/readings?units={family}",
-        lines=(),
-        back=address(code, State.CURRENT, family),
+def _resting(hands: Hands, code: str, taken: Taken, touched: frozenset[str]) -> frozenset[str]:
+    """Of what was touched, the fits that rest on the dimension just read."""
+    subjects = hands.shop.assessor(code).judge.subjects
+    read = taken.reading.body["dimension"]
+    return frozenset(each for each in touched if each in subjects and read in subjects[each].dimensions())
+
+
+def _kept(
+    code: str,
+    fields: Mapping[str, str],
+    taken: Taken,
+    acknowledged: Acknowledgement,
+    found: tuple[FitVerdict, ...],
+    family: Family,
+) -> Outcome:
+    said = echo(taken.quantity) if taken.quantity is not None else _blade_words(taken)
+    place = f"{taken.reading.body['dimension']} at {taken.reading.body['place']}"
+    others = tuple(touched_part(code, each, family) for each in found if each.id != fields.get("subject"))
+    going_on = {name: fields[name] for name in ("person", "instrument", "blade") if fields.get(name)}
+    return Outcome(
+        KEPT,
+        Said("kept", "Reading kept", f"Kept as entry {acknowledged.seq}: {said}, {place}.", others),
+        Typed(going_on, again=True, after=fields.get("place", "")),
+        acknowledged,
+        verdicts=found,
     )
-    return _Answer(context, 200)
 
 
-def _refused(code: str, typed: Mapping[str, str], words: str, family: Family) -> _Answer:
-    context = AnswerContext(
-        whole=True,
-        title="Not taken",
-        state="refused",
-        words=words,
-        question="",
-        guesses=(),
-        typed=typed,
-        action="",
-        lines=(),
-        back=address(code, State.CURRENT, family),
-    )
-    return _Answer(context, 422)
+def _blade_words(taken: Taken) -> str:
+    observation = taken.reading.body["observation"]
+    return f"{' with '.join(observation['blades'])} {observation['answer']}"
 
 
-def _as_json(hands: Hands, code: str, answer: _Answer) -> JSONResponse:
-    context = answer.context
-    body = {
-        "state": context.state,
-        "words": context.words,
-        "question": context.question or None,
-        "guesses": list(context.guesses),
-        "acknowledgement": {"seq": answer.seq, "hash": answer.hash} if answer.seq else None,
-        "fits": [fit_as_json(each, None) for each in answer.verdicts],
-    }
-    return JSONResponse(body, status_code=answer.status)
+def _refused(status: int, fields: Mapping[str, str], words: str) -> Outcome:
+    title = "Not kept" if status == NOT_KEPT else "Not taken"
+    return Outcome(status, Said("refused", title, words), Typed(fields, again=True))
+
+
+def _capital(words: str) -> str:
+    """The sentence with a capital letter in front."""
+    return words[:1].upper() + words[1:]

@@ -1,17 +1,20 @@
-// After a reading has been kept, the next one is a new entry: give the form a fresh id and an empty field.
+// The unit beside the value follows the gauge; a bench that does not answer is said in place.
 "use strict";
-document.addEventListener("htmx:afterRequest", (event) => {
-  const form = event.target;
-  if (!(form instanceof HTMLFormElement) || !event.detail.successful) return;
-  const kept = document.querySelector("#answer .said.kept");
-  if (!kept) return;
-  const main = document.querySelector("form.reading");
-  const id = main && main.querySelector("input[name=entry_id]");
-  if (id) id.value = Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
-  const value = main && main.querySelector("input[name=value]");
-  if (value) { value.value = ""; value.focus(); }
+document.addEventListener("change", (event) => {
+  const form = event.target.closest("form.reading");
+  const unit = form && form.querySelector("#unit");
+  if (!unit) return;
+  const chosen = (name) => form.querySelector(`select[name=${name}]`)?.selectedOptions[0]?.dataset.unit || "";
+  unit.textContent = chosen("instrument") || chosen("place");
+  const again = form.querySelector("#unit-again");
+  if (again) again.textContent = unit.textContent;
 });
 document.addEventListener("htmx:sendError", () => {
-  const answer = document.querySelector("#answer");
-  if (answer) answer.textContent = "Not kept: the bench did not answer. What you typed stands in the form; try again.";
+  const words = "Not kept, as far as is known here: the bench did not answer. What you typed stands in the form; take it again when the bench is back. It never counts twice.";
+  const said = document.createElement("div");
+  said.className = "said refused";
+  said.textContent = words;
+  document.querySelector("#answer")?.replaceChildren(said);
+  const spoken = document.querySelector("#spoken");
+  if (spoken) spoken.textContent = words;
 });

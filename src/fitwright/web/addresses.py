@@ -1,0 +1,28 @@
+"""Addresses of pages, so that links and routes agree."""
+
+from __future__ import annotations
+
+from urllib.parse import quote, urlencode
+
+from fitwright.assess.results import State
+from fitwright.units.families import Family
+
+BOTH = "both"
+"""In an address, the state that shows as received and current side by side."""
+
+
+def build_address(code: str, state: State | str, family: Family, *, only: str = "", anchor: str = "") -> str:
+    """The page of a build in a state and in units, perhaps of one verdict only."""
+    asked = {"state": str(state), "units": family} | ({"only": only} if only else {})
+    return f"/builds/{quote(code)}?{urlencode(asked)}{f'#{quote(anchor)}' if anchor else ''}"
+
+
+def fit_address(code: str, subject: str, state: State, family: Family) -> str:
+    """The page of a fit."""
+    asked = {"state": state.value, "units": family}
+    return f"/builds/{quote(code)}/fits/{quote(subject)}?{urlencode(asked)}"
+
+
+def readings_address(code: str, family: Family) -> str:
+    """Where readings of a build are sent."""
+    return f"/builds/{quote(code)}/readings?{urlencode({'units': family})}"

@@ -1,0 +1,41 @@
+"""Rows of choices that are links: which readings count, which units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitwright.assess.results import State
+from fitwright.units.families import Family
+from fitwright.web.addresses import BOTH, build_address
+
+STATE_LABELS = {
+    State.CURRENT.value: "current",
+    State.AS_RECEIVED.value: "as received",
+    BOTH: "side by side",
+}
+UNIT_LABELS: dict[Family, str] = {"mm": "mm", "inch": "inch"}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One choice of a row of choices."""
+
+    label: str
+    address: str
+    chosen: bool
+
+
+def state_choices(code: str, state: State | str, family: Family) -> tuple[Choice, ...]:
+    """Current, as received, or both beside each other."""
+    return tuple(
+        Choice(label, build_address(code, each, family), each == str(state))
+        for each, label in STATE_LABELS.items()
+    )
+
+
+def unit_choices(code: str, state: State | str, family: Family, only: str = "") -> tuple[Choice, ...]:
+    """Millimetres or inches."""
+    return tuple(
+        Choice(label, build_address(code, state, each, only=only), each == family)
+        for each, label in UNIT_LABELS.items()
+    )
