@@ -530,7 +530,7 @@ def test_a_joint_face_holds_the_move_back():
 def test_a_gap_is_a_value_or_a_bracket():
     with pytest.raises(SumError, match="either gap, or at_least and less_than"):
         run("centring", {"gaps": [{"angle": "top"}, *COMPASS]})
-    with pytest.raises(SumError, match="angle of item 1 of gaps: .* must be at most 720"):
+    with pytest.raises(SumError, match=r"angle of item 1 of gaps: .* must be at most 720"):
         run("centring", {"gaps": [{"angle": 90, "gap": 1e-4}, *COMPASS]})
     with pytest.raises(SumError, match="thicker than at_least"):
         run("centring", {"gaps": [bracket("top", 0.2, 0.1), *COMPASS]})

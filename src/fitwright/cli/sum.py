@@ -143,6 +143,6 @@ def _write_each(documents: Iterable[object]) -> None:
     """A list, item by item, so that a long one needs no more memory than its input."""
     sys.stdout.write("[")
     for number, document in enumerate(documents):
-        sys.stdout.write(",\n" if number else "\n")
-        json.dump(document, sys.stdout)
+        # One write each: `json.dump` would make dozens.
+        sys.stdout.write((",\n" if number else "\n") + json.dumps(document))
     sys.stdout.write("\n]\n")
