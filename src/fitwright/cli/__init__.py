@@ -31,15 +31,21 @@ _COMMANDS = (
 )
 
 
-def make_app() -> App:
-    """The application with every command registered, none of them imported."""
+def make_app(chosen: str | None = None) -> App:
+    """The application with every command registered, none of them imported.
+
+    The chosen command tells its own story, with its example; all others are listed by one line.
+    """
     app = App(
         name="fitwright",
         version=__version__,
         help="A bench book that computes, for people who build engines.",
     )
     for name, target, text in _COMMANDS:
-        app.command(target, name=name, help=text)
+        if name == chosen:
+            app.command(target, name=name)
+        else:
+            app.command(target, name=name, help=text)
     return app
 
 
@@ -47,4 +53,5 @@ def main(arguments: Sequence[str] | None = None) -> None:
     """Run a command and leave with its exit code."""
     from fitwright.cli.errors import run
 
-    sys.exit(run(make_app(), arguments))
+    words = sys.argv[1:] if arguments is None else list(arguments)
+    sys.exit(run(make_app(words[0] if words else None), words))

@@ -28,6 +28,7 @@ def verify(
     """
     from fitwright.wiring import verify_shop
 
+    data = data.expanduser()
     if not data.is_dir():
         raise UsageError(f"No shop in {data}: name its folder with --data.")
     found = verify_shop(data)
@@ -77,7 +78,7 @@ def backup(to: Path, /, *, data: Data = DEFAULT_DATA) -> int:
     """
     from fitwright.wiring import back_up_shop
 
-    _say("Backed up", back_up_shop(data, to), to)
+    _say("Backed up", back_up_shop(data.expanduser(), to.expanduser()), to)
     return OK
 
 
@@ -88,7 +89,7 @@ def restore(backup_folder: Path, to: Path, /) -> int:
     """
     from fitwright.wiring import restore_shop
 
-    _say("Restored", restore_shop(backup_folder, to), to)
+    _say("Restored", restore_shop(backup_folder.expanduser(), to.expanduser()), to)
     return OK
 
 

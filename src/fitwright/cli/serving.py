@@ -45,7 +45,7 @@ def serve(*, data: Data = DEFAULT_DATA, port: Port = 8620) -> int:
 
     Example: fitwright serve --data ~/fitwright
     """
-    return _serve(data, port)
+    return _serve(data.expanduser(), port)
 
 
 def _serve(data: Path, port: int) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from fitwright.units.families import Family
     from fitwright.wiring import Shop
 
-DEFAULT_DATA = Path("~/fitwright").expanduser()
+DEFAULT_DATA = Path("~/fitwright")
 
 Data = Annotated[
     Path,
@@ -24,16 +23,12 @@ Data = Annotated[
 ]
 
 
-def default_data() -> Path:
-    """The folder named by FITWRIGHT_DATA, else `fitwright` in the home folder."""
-    return Path(os.environ.get("FITWRIGHT_DATA") or DEFAULT_DATA)
-
-
 @contextmanager
 def opened(data: Path, *, create: bool = False) -> Iterator[Shop]:
     """The shop in a folder, closed again afterwards; a missing one is said plainly."""
     from fitwright.wiring import open_shop
 
+    data = data.expanduser()
     if not create and not data.is_dir():
         raise UsageError(
             f"No shop in {data}: start one with `fitwright build start`, or name its folder with --data."
