@@ -10,19 +10,13 @@ from rich.text import Text
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
+from fitwright.cli.console import console
 from fitwright.drawing.figures import MARKS, Reader
 from fitwright.drawing.sentences import settle_sentence, summary_sentence
 from fitwright.units.families import Family
 from fitwright.wiring import Shop
 
 _STYLES = {Verdict.OUTSIDE: "bold red", Verdict.UNPROVEN: "bold", Verdict.NOT_MEASURED: "dim"}
-_WIDTH_WITHOUT_TERMINAL = 132
-
-
-def console() -> Console:
-    """A console that keeps its tables whole when its output goes to a file."""
-    probe = Console()
-    return probe if probe.is_terminal else Console(width=_WIDTH_WITHOUT_TERMINAL, highlight=False)
 
 
 def print_report(

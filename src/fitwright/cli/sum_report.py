@@ -6,10 +6,10 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from fitwright.cli.console import console
 from fitwright.sums.declaration import Figure, Output, PutIn, Step, Sum, SumResult
 from fitwright.sums.forms import Input
 from fitwright.sums.shown import figure_text, value_text
@@ -17,12 +17,10 @@ from fitwright.sums.shown import figure_text, value_text
 if TYPE_CHECKING:
     from fitwright.units.families import Family
 
-_WIDTH_WITHOUT_TERMINAL = 120
-
 
 def print_list(sums: Iterable[Sum]) -> None:
     """Every sum with what it computes."""
-    out = _console()
+    out = console()
     table = _table("sum", "computes")
     for each in sums:
         table.add_row(Text(each.name, style="bold"), Text(each.text))
@@ -34,7 +32,7 @@ def print_list(sums: Iterable[Sum]) -> None:
 
 def print_declaration(asked: Sum) -> None:
     """What a sum needs and answers, and how to try it."""
-    out = _console()
+    out = console()
     out.print(Text(f"{asked.title} ({asked.name})", style="bold"))
     out.print(Text(f"{asked.text}\n"))
     inputs = _table("input", "", "what it is")
@@ -53,7 +51,7 @@ def print_declaration(asked: Sum) -> None:
 
 def print_result(asked: Sum, result: SumResult, family: Family) -> None:
     """The figures, then every step of the working with the numbers put in."""
-    out = _console()
+    out = console()
     out.print(Text(asked.title, style="bold"))
     table = _table(None, None)
     for output in asked.outputs:
@@ -129,9 +127,3 @@ def _table(*headings: str | None) -> Table:
     for heading in headings:
         table.add_column(heading or "", overflow="fold")
     return table
-
-
-def _console() -> Console:
-    """A console that keeps its tables whole when its output goes to a file."""
-    probe = Console()
-    return probe if probe.is_terminal else Console(width=_WIDTH_WITHOUT_TERMINAL, highlight=False)

@@ -1,0 +1,13 @@
+"""A console that keeps its tables whole when its output goes to a file."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+WIDTH_WITHOUT_TERMINAL = 132
+
+
+def console() -> Console:
+    """As wide as the terminal; without one, wide enough for a table and without colour codes."""
+    probe = Console()
+    return probe if probe.is_terminal else Console(width=WIDTH_WITHOUT_TERMINAL, highlight=False)
