@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
+from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
