@@ -1,6 +1,9 @@
 """Readings as a person takes them: typed text and touched blades turned into entries.
 
-`context` what is open on the bench (sheet, shop, build); `taking` one reading, with the question
-that it raises, if any; `order` which place comes next; `moving` readings that belong one place on.
-Nothing is stored here: what comes out is an entry, or a question to put to the person first.
+`context` what is open on the bench (sheet, shop, build); `order` which place comes next;
+`short_entries` what a text at a place means; `taking` one reading, with the questions that it
+raises (`asking`, held against what `expected` says); `repeats` a place read again; `alike` and
+`moving` what only a run of readings shows; `sittings` and `settings` what readings inherit;
+`withdrawing` undo. Nothing is stored here: what comes out is an entry, or a question to put to the
+person first.
 """

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from fitwright.assess.evidence import occupants
 from fitwright.assess.results import State
-from fitwright.bench.errors import EmptyPositionError, UnknownNameError
+from fitwright.bench.errors import EmptyPositionError, UnknownNameError, WhichInstrumentError
 from fitwright.model.dimension import Dimension, Place
 from fitwright.model.sheet import Sheet
-from fitwright.records.kinds import Instrument, Sitting
+from fitwright.records.kinds import Instrument, Sitting, ValueObservation
 from fitwright.records.projection import BuildState, ShopState
 
 
@@ -56,9 +56,7 @@ class Bench:
             raise UnknownNameError("sitting", code, list(self.build.sittings))
         return held.body
 
-    def instrument(
-        self, dimension: Dimension, sitting: Sitting | None, code: str | None
-    ) -> Instrument:
+    def instrument(self, dimension: Dimension, sitting: Sitting | None, code: str | None) -> Instrument:
         """The instrument named, or the one that the sitting has for this kind of dimension."""
         if code is not None:
             held = self.shop.instruments.get(code)
@@ -81,8 +79,20 @@ class Bench:
         inside = [each for each in fitting if nominal is None or _in_range(each, nominal)]
         if len(inside) == 1:
             return inside[0]
+        used = self._used_last(dimension)
+        if used is not None and used in fitting:
+            return used
         wanted = " or ".join(kinds) or "instrument"
-        raise UnknownNameError(f"{wanted} for {dimension.id}", "", [each.code for each in inside or fitting])
+        raise WhichInstrumentError(wanted, dimension.id, [each.code for each in inside or fitting])
+
+    def _used_last(self, dimension: Dimension) -> Instrument | None:
+        """The gauge that the last reading of this dimension was taken with."""
+        for record in reversed(self.build.readings_of(dimension.feature)):
+            observation = record.body.observation
+            if isinstance(observation, ValueObservation) and record.effective:
+                held = self.shop.instruments.get(observation.instrument or "")
+                return held.body if held is not None else None
+        return None
 
 
 def _in_range(instrument: Instrument, size: float) -> bool:

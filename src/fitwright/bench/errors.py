@@ -20,6 +20,19 @@ class UnknownNameError(BenchError):
         super().__init__(f"No {what}{said}{hint}.")
 
 
+class WhichInstrumentError(BenchError):
+    """Several gauges could have taken a reading, or none is on the shelf, and none is named."""
+
+    def __init__(self, wanted: str, dimension: str, known: Sequence[str]) -> None:
+        """Say what kind of gauge is asked for, and which there are."""
+        self.wanted, self.dimension, self.known = wanted, dimension, tuple(known)
+        if known:
+            text = f"Which {wanted} reads {dimension}? Name one of: {', '.join(known[:8])}."
+        else:
+            text = f"No {wanted} for {dimension} on the shelf; enter it with `fitwright shop instrument`."
+        super().__init__(text)
+
+
 class EmptyPositionError(BenchError):
     """A reading through a set of parts of which one is not in place."""
 
@@ -36,6 +49,34 @@ class UnknownBladeError(BenchError):
     def __init__(self, name: str, near_names: Sequence[str]) -> None:
         """Say which blade, and which come near."""
         hint = f" Nearest: {', '.join(near_names)}." if near_names else ""
+        super().__init__(f'No blade "{name}" on the shelf; name it as SET:MARKING, several with "+".{hint}')
+
+
+class NothingToWithdrawError(BenchError):
+    """An undo where nothing was entered."""
+
+    def __init__(self) -> None:
+        """Say what can be done instead."""
         super().__init__(
-            f'No blade "{name}" on the shelf; name it as SET:MARKING, several with "+".{hint}'
+            "Nothing was entered here that could be undone; take an older entry back by its number "
+            "with `fitwright shop withdraw`."
         )
+
+
+class NoSuchMoveError(BenchError):
+    """Readings that cannot be moved as asked."""
+
+    def __init__(self, what: str, mend: str) -> None:
+        """Say why not, and what can be done."""
+        super().__init__(f"{what}; {mend}.")
+
+
+class UnknownPersonError(BenchError):
+    """A person who is not in the shop's book, or several and none named."""
+
+    def __init__(self, name: str | None, known: Sequence[str]) -> None:
+        """Say who is known, and how somebody is entered."""
+        self.name, self.known = name, tuple(known)
+        there = f"name one of: {', '.join(known[:8])}" if known else "enter one first"
+        who = f'Nobody is called "{name}"' if name is not None else "Nobody is named"
+        super().__init__(f'{who}; {there}, or enter somebody with `fitwright shop person CODE "NAME"`.')

@@ -10,17 +10,15 @@ import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from fitwright.assess.subjects import subjects_of
+from fitwright.bench.asking import Answered, answer_entry, settle
 from fitwright.bench.context import Bench, near
 from fitwright.bench.errors import UnknownBladeError
 from fitwright.model.dimension import Dimension, Place
-from fitwright.model.limit import SourceKind
-from fitwright.model.slips import Question, Window, question_for, range_question
+from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import (
     BladeObservation,
     Origin,
-    QuestionAnswered,
     Reading,
     Sitting,
     Typed,
@@ -28,26 +26,35 @@ from fitwright.records.kinds import (
 )
 from fitwright.units import PARSER_VERSION, Quantity, parse_quantity
 from fitwright.units.senses import DIMENSION_OF
-from fitwright.units.wording import SlipWording
 
 BLADE_ANSWERS = ("goes", "goes freely", "drags", "does not go")
 
 
 @dataclass(frozen=True, slots=True)
 class Taking:
-    """Who takes a reading, how, and under which id: what does not depend on the value."""
+    """Who takes a reading, how, and under which id: what does not depend on the value.
+
+    Without a `sitting` the last one of the build counts, unless `outside_sittings`. `members` says
+    through which parts it was taken, where these are not the ones in place ({"": part} for a part
+    on its own). `blade_sets` are looked through first for a blade named by its marking only.
+    """
 
     person: str | None = None
     device: str | None = None
     sitting: str | None = None
+    outside_sittings: bool = False
     instrument: str | None = None
     setting: str | None = None
     unit: str | None = None
     origin: Origin = "bench"
+    measured_by: str | None = None
     taken_at: str | None = None
     note: str | None = None
     part_temperature: float | None = None
     entry_id: str | None = None
+    members: Mapping[str, str] | None = None
+    blade_sets: tuple[str, ...] = ()
+    during_rework: bool = False
     answers: Mapping[str, str] = field(default_factory=dict)
     supersedes: str | None = None
     reason: str | None = None
@@ -55,7 +62,7 @@ class Taking:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """The entries that a reading makes: the reading, and the answer to a question it raised."""
+    """The entries that a reading makes: the reading, and the answers to questions it raised."""
 
     entries: tuple[NewEntry, ...]
     reading: NewEntry
@@ -79,30 +86,24 @@ def take_value(
     """A value typed for a place: the entries to append, or the question to ask first."""
     dimension = bench.dimension(dimension_id)
     place = bench.place(dimension, place_name)
-    sitting = bench.sitting(taking.sitting)
+    sitting = _sitting(bench, taking)
     instrument = bench.instrument(dimension, sitting, taking.instrument)
     quantity = parse_quantity(
         text,
         default_unit=taking.unit or instrument.unit,
         dimension=DIMENSION_OF[dimension.sense],
     )
-    question = _question(bench, dimension, quantity)
-    if question is None and not instrument.comparison:
-        question = range_question(
-            quantity.si,
-            low=instrument.range_low,
-            high=instrument.range_high,
-            wording=SlipWording(quantity),
-        )
-    if question is not None and question.key not in taking.answers:
-        return question
+    settled = settle(bench, dimension, instrument, quantity, taking.answers)
+    if isinstance(settled, Question):
+        return settled
     observation = ValueObservation(
-        value=typed(quantity),
+        value=typed(settled.quantity),
         instrument=instrument.code,
         setting=taking.setting or (sitting.settings.get(instrument.code) if sitting else None),
     )
     reading = _reading(bench, dimension, place, observation, sitting, taking)
-    return Taken(_with_answer(bench, reading, question, dimension, quantity, taking), reading, quantity)
+    answers = [_answer(bench, each, reading, dimension, taking) for each in settled.answered]
+    return Taken((reading, *answers), reading, settled.quantity)
 
 
 def take_blade(
@@ -111,54 +112,41 @@ def take_blade(
     """A blade, a stack (`F2:0.06+F2:0.02`) or a plug tried at a place."""
     dimension = bench.dimension(dimension_id)
     place = bench.place(dimension, place_name)
-    names = tuple(_blade_name(bench, name.strip()) for name in blades.split("+"))
+    sitting = _sitting(bench, taking)
+    sets = taking.blade_sets or _sets_of(bench, sitting)
+    names = tuple(blade_name(bench, name.strip(), sets) for name in blades.split("+"))
     observation = BladeObservation.model_validate({"blades": names, "answer": answer})
-    sitting = bench.sitting(taking.sitting)
     reading = _reading(bench, dimension, place, observation, sitting, taking)
     return Taken((reading,), reading)
 
 
-def _blade_name(bench: Bench, name: str) -> str:
-    if bench.shop.blade(name) is not None:
-        return name
-    matches = [known for known in bench.shop.blades if known.split(":", 1)[-1] == name]
-    if len(matches) == 1:
-        return matches[0]
-    raise UnknownBladeError(name, matches or near(name, bench.shop.blades))
+def blade_name(bench: Bench, name: str, sets: tuple[str, ...] = ()) -> str:
+    """A blade as the shelf names it (`F2:0.06`); its marking is enough where one set has it.
+
+    Raises
+    ------
+    UnknownBladeError
+        If no set has it, or several have and none of them comes first.
+    """
+    for wanted in dict.fromkeys((name, name.replace(",", "."))):
+        if bench.shop.blade(wanted) is not None:
+            return wanted
+        matches = [known for known in bench.shop.blades if known.split(":", 1)[-1] == wanted]
+        first = [known for known in matches if known.split(":", 1)[0] in sets]
+        if len(first) == 1 or len(matches) == 1:
+            return (first or matches)[0]
+        if matches:
+            raise UnknownBladeError(name, matches)
+    raise UnknownBladeError(name, near(name, bench.shop.blades))
 
 
-def _question(bench: Bench, dimension: Dimension, quantity: Quantity) -> Question | None:
-    lower, upper = _limits(bench, dimension)
-    window = None
-    if dimension.plausible is not None:
-        window = Window(dimension.plausible[0].si, dimension.plausible[1].si)
-    return question_for(
-        quantity.si,
-        wording=SlipWording(quantity),
-        dimension=quantity.dimension,
-        lower=lower,
-        upper=upper,
-        nominal=dimension.nominal.si if dimension.nominal is not None else None,
-        window=window,
-    )
+def _sets_of(bench: Bench, sitting: Sitting | None) -> tuple[str, ...]:
+    named = sitting.instruments.values() if sitting is not None else ()
+    return tuple(code for code in named if code in bench.shop.blade_sets)
 
 
-def _limits(bench: Bench, dimension: Dimension) -> tuple[float | None, float | None]:
-    """The limits of a dimension; for a gap that is read directly, those of its fit."""
-    limits = dimension.limits
-    if not limits:
-        for subject in subjects_of(bench.sheet).values():
-            chains = [route.chain for route in subject.routes]
-            if any(len(chain) == 1 and chain[0].dimension == dimension.id for chain in chains):
-                limits = subject.limits
-                break
-    sources = bench.sheet.sources
-    ranked = sorted(limits, key=lambda each: sources[each.source].kind is SourceKind.RULE_OF_THUMB)
-    for limit in ranked:
-        lower = limit.lower.si if limit.lower is not None else None
-        upper = limit.upper.si if limit.upper is not None else None
-        return lower, upper
-    return None, None
+def _sitting(bench: Bench, taking: Taking) -> Sitting | None:
+    return None if taking.outside_sittings else bench.sitting(taking.sitting)
 
 
 def _reading(
@@ -169,19 +157,22 @@ def _reading(
     sitting: Sitting | None,
     taking: Taking,
 ) -> NewEntry:
+    members = dict(taking.members) if taking.members is not None else bench.members(dimension)
+    measured_by = taking.measured_by or (sitting.measured_by if sitting is not None else taking.person)
     body = Reading(
-        dimension=dimension.id,
+        dimension=None if "" in members else dimension.id,
         feature=dimension.feature,
         place=place.id,
-        members=bench.members(dimension),
+        members=members,
         observation=observation,
         sitting=sitting.code if sitting is not None else None,
         condition=dimension.condition,
         part_temperature=taking.part_temperature,
-        measured_by=sitting.measured_by if sitting is not None else taking.person,
+        measured_by=measured_by,
         typed_by=taking.person,
         taken_at=taking.taken_at,
         origin=taking.origin,
+        during_rework=taking.during_rework,
         note=taking.note,
         supersedes=taking.supersedes,
         reason=taking.reason,
@@ -196,30 +187,14 @@ def _reading(
     )
 
 
-def _with_answer(
-    bench: Bench,
-    reading: NewEntry,
-    question: Question | None,
-    dimension: Dimension,
-    quantity: Quantity,
-    taking: Taking,
-) -> tuple[NewEntry, ...]:
-    if question is None:
-        return (reading,)
-    body = QuestionAnswered(
-        question=question.key,
-        text=question.text,
-        answer=taking.answers[question.key],
-        dimension=dimension.id,
-        typed=quantity.typed,
-        entry=reading.id,
-    )
-    answer = NewEntry(
-        id=uuid.uuid5(uuid.UUID(hex=reading.id), question.key).hex,
+def _answer(
+    bench: Bench, answered: Answered, reading: NewEntry, dimension: Dimension, taking: Taking
+) -> NewEntry:
+    return answer_entry(
+        answered,
         build=bench.build.build,
-        kind=QuestionAnswered.kind,
-        body=body.model_dump(mode="json"),
+        entry_id=reading.id,
+        dimension=dimension.id,
         person=taking.person,
         device=taking.device,
     )
-    return (reading, answer)

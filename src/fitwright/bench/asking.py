@@ -1,0 +1,129 @@
+"""Questions about a value just typed: each asked once, settled by an answer that is kept.
+
+An answer is the label of a guess, which is then taken instead, or any other words: the value is
+kept as typed. What was kept once at a dimension is not asked again there for the same value.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from fitwright.bench.context import Bench
+from fitwright.bench.expected import expected_of
+from fitwright.model.dimension import Dimension
+from fitwright.model.slips import Question, question_for, range_question
+from fitwright.records.entry import NewEntry
+from fitwright.records.kinds import Instrument, QuestionAnswered
+from fitwright.units import Quantity, parse_quantity
+from fitwright.units.wording import SlipWording
+
+KEEP = "keep"
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A question that was asked, about which text, and what was answered."""
+
+    question: Question
+    typed: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A value with no question open, and the answers that it took."""
+
+    quantity: Quantity
+    answered: tuple[Answered, ...] = ()
+
+
+def settle(
+    bench: Bench,
+    dimension: Dimension,
+    instrument: Instrument | None,
+    quantity: Quantity,
+    answers: Mapping[str, str],
+) -> Settled | Question:
+    """The value that is meant, once its questions are answered; else the first that is open."""
+    answered: list[Answered] = []
+    passed: set[str] = set()
+    while True:
+        question = next(
+            (each for each in _questions(bench, dimension, instrument, quantity) if each.key not in passed),
+            None,
+        )
+        if question is None:
+            return Settled(quantity, tuple(answered))
+        passed.add(question.key)
+        answer = answers.get(question.key)
+        if answer is None:
+            if kept_before(bench, dimension.id, question.key):
+                continue
+            return question
+        answered.append(Answered(question, quantity.typed, answer))
+        if any(guess.label == answer for guess in question.guesses):
+            quantity = parse_quantity(answer, dimension=quantity.dimension)
+
+
+def kept_before(bench: Bench, dimension: str, key: str) -> bool:
+    """Whether this question was asked at this dimension before, and the value kept as typed."""
+    return any(
+        held.body.question == key and held.body.dimension == dimension and held.body.answer == KEEP
+        for held in bench.build.questions
+    )
+
+
+def answer_entry(
+    answered: Answered,
+    *,
+    build: str | None,
+    entry_id: str,
+    dimension: str | None = None,
+    person: str | None = None,
+    device: str | None = None,
+) -> NewEntry:
+    """The answer to a question as an entry of its own, beside the entry that it is about.
+
+    Its id follows from the entry and the question, so that sending both again changes nothing.
+    """
+    body = QuestionAnswered(
+        question=answered.question.key,
+        text=answered.question.text,
+        answer=answered.answer,
+        dimension=dimension,
+        typed=answered.typed or None,
+        entry=entry_id,
+    )
+    return NewEntry(
+        id=uuid.uuid5(uuid.UUID(hex=entry_id), answered.question.key).hex,
+        build=build,
+        kind=QuestionAnswered.kind,
+        body=body.model_dump(mode="json"),
+        person=person,
+        device=device,
+    )
+
+
+def _questions(
+    bench: Bench, dimension: Dimension, instrument: Instrument | None, quantity: Quantity
+) -> Iterator[Question]:
+    expected = expected_of(bench.sheet, dimension)
+    wording = SlipWording(quantity)
+    slip = question_for(
+        quantity.si,
+        wording=wording,
+        dimension=quantity.dimension,
+        lower=expected.lower,
+        upper=expected.upper,
+        nominal=expected.nominal,
+        window=expected.window,
+    )
+    if slip is not None:
+        yield slip
+    if instrument is not None and not instrument.comparison:
+        low, high = instrument.range_low, instrument.range_high
+        outside = range_question(quantity.si, low=low, high=high, wording=wording)
+        if outside is not None:
+            yield outside

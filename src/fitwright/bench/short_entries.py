@@ -1,0 +1,196 @@
+"""What a person types at a place: a full size, its last digits, a deviation, or what a blade did.
+
+`AtPlace` says what is shown at the place; `read_entry` turns the text into one that says all that
+is needed to read it again (`55.9[92] mm`), or into a blade and its answer.
+
+| typed | taken as |
+| --- | --- |
+| `55.992`, `2.2044 in` | the full size, in the gauge's unit or the one named |
+| `92` | the last digits of the size nearest to the one expected |
+| `+12`, `-3` | so many divisions of the gauge from the size that it was set to, or from the nominal |
+| `F2:0.06 goes`, `0.07 n` | a blade: goes (g), goes freely (f), drags (d), does not go (n) |
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from math import isclose
+from typing import Final
+
+from fitwright.bench.context import Bench
+from fitwright.model.dimension import Dimension, Place
+from fitwright.records.kinds import Instrument, Setting, Sitting
+from fitwright.units import (
+    Quantity,
+    approximately,
+    decimals_for,
+    format_value,
+    last_digits_pattern,
+    parse_deviation,
+    parse_nearest_last_digits,
+    parse_quantity,
+)
+from fitwright.units.senses import DIMENSION_OF
+
+BLANKS: Final = 2
+"""How many last digits are left blank at a place."""
+
+SETTING_REACH: Final = 0.02
+"""A comparison gauge was set for a size if both lie within this share of it."""
+
+ANSWERS: Final = {
+    "g": "goes",
+    "goes": "goes",
+    "f": "goes freely",
+    "goes freely": "goes freely",
+    "d": "drags",
+    "drags": "drags",
+    "n": "does not go",
+    "does not go": "does not go",
+}
+_BLADE: Final = re.compile(
+    rf"(?P<blades>\S.*?)\s+(?P<answer>{'|'.join(sorted(ANSWERS, key=len, reverse=True))})"
+)
+_DIGITS: Final = re.compile(r"\d+")
+_DIVISIONS: Final = re.compile(r"[+\-\u2212]\s*\d+")
+
+
+@dataclass(frozen=True, slots=True)
+class AtPlace:
+    """What is known at a place before anything is typed: gauge, its setting, the size expected.
+
+    `base` is where the gauge's own scale has its zero: the size that it was set to, else the
+    nominal; None where neither is known. `pattern` is the size with its last digits blank.
+    """
+
+    dimension: Dimension
+    place: Place
+    instrument: Instrument | None
+    setting: Setting | None
+    unit: str
+    decimals: int
+    base: float | None
+    pattern: str | None
+
+    @property
+    def quantity_dimension(self) -> str:
+        """The dimension of units that is read here."""
+        return DIMENSION_OF[self.dimension.sense]
+
+
+@dataclass(frozen=True, slots=True)
+class BladeTyped:
+    """A blade or a stack, as typed, and what it did."""
+
+    blades: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class ValueTyped:
+    """A value; `in_full` says whether every digit was typed, so that nothing needs to be shown first."""
+
+    quantity: Quantity
+    in_full: bool
+
+
+def at_place(
+    bench: Bench,
+    dimension: Dimension,
+    place: Place,
+    *,
+    instrument: Instrument | None,
+    sitting: Sitting | None = None,
+    setting: str | None = None,
+) -> AtPlace:
+    """What to show at a place for a gauge; without one (blades), nothing is left blank."""
+    nominal = dimension.nominal.si if dimension.nominal is not None else None
+    held = setting_of(bench, instrument, sitting, setting, nominal=nominal)
+    base = held.size.si if held is not None and held.size is not None else nominal
+    if instrument is None:
+        return AtPlace(dimension, place, None, None, "mm", 3, base, None)
+    decimals = decimals_for(instrument.resolution, instrument.unit)
+    pattern = None
+    if nominal and _has_digits_to_spare(nominal, instrument, decimals):
+        pattern = last_digits_pattern(nominal, instrument.unit, decimals, BLANKS)
+    return AtPlace(dimension, place, instrument, held, instrument.unit, decimals, base, pattern)
+
+
+def setting_of(
+    bench: Bench,
+    instrument: Instrument | None,
+    sitting: Sitting | None,
+    code: str | None = None,
+    *,
+    nominal: float | None = None,
+) -> Setting | None:
+    """The setting in which a gauge reads: the one named, that of the sitting, else its last.
+
+    One made at quite another size than the nominal is not taken unless it is named.
+    """
+    if instrument is None:
+        return None
+    code = code or (sitting.settings.get(instrument.code) if sitting is not None else None)
+    if code is not None:
+        held = bench.shop.settings.get(code)
+        return held.body if held is not None else None
+    own = [each.body for each in bench.shop.settings.values() if each.body.instrument == instrument.code]
+    return next((each for each in reversed(own) if _suits(each, nominal)), None)
+
+
+def _suits(setting: Setting, nominal: float | None) -> bool:
+    if setting.size is None or nominal is None:
+        return True
+    return abs(setting.size.si - nominal) <= SETTING_REACH * abs(nominal)
+
+
+def read_entry(text: str, at: AtPlace) -> BladeTyped | ValueTyped:
+    """What was typed at a place.
+
+    Raises
+    ------
+    QuantityError
+        If it is neither an amount nor a blade with its answer.
+    """
+    text = text.strip()
+    blade = _BLADE.fullmatch(text)
+    if blade is not None:
+        return BladeTyped(blade["blades"], ANSWERS[blade["answer"]])
+    if at.pattern is not None and _DIGITS.fullmatch(text) and len(text) >= BLANKS:
+        nominal = at.dimension.nominal
+        assert nominal is not None  # noqa: S101  (a pattern is made of the nominal)
+        return ValueTyped(parse_nearest_last_digits(text, nominal.si, at.unit, at.decimals), in_full=False)
+    if _is_deviation(text, at):
+        assert at.base is not None  # noqa: S101  (a deviation has a base)
+        return ValueTyped(parse_deviation(text, _base_text(at, at.base), _division_text(at)), in_full=False)
+    return ValueTyped(
+        parse_quantity(text, default_unit=at.unit, dimension=at.quantity_dimension), in_full=True
+    )
+
+
+def _base_text(at: AtPlace, base: float) -> str:
+    """The size at which the gauge shows zero, with as few decimals as say it whole."""
+    for decimals in range(at.decimals, at.decimals + 4):
+        text = format_value(base, at.unit, decimals, dimension=at.quantity_dimension)
+        if isclose(parse_quantity(text, dimension=at.quantity_dimension).si, base, rel_tol=1e-12):
+            break
+    return text
+
+
+def _division_text(at: AtPlace) -> str:
+    division = at.instrument.resolution if at.instrument is not None else 0.0
+    return approximately(division, at.unit, at.quantity_dimension)
+
+
+def _has_digits_to_spare(nominal: float, instrument: Instrument, decimals: int) -> bool:
+    """Whether a size is so much larger than the division that its last digits stand for it."""
+    return decimals >= BLANKS and abs(nominal) >= 200 * instrument.resolution
+
+
+def _is_deviation(text: str, at: AtPlace) -> bool:
+    if at.base is None or at.instrument is None or not text or text[0] not in "+-\u2212":
+        return False
+    if _DIVISIONS.fullmatch(text):
+        return True
+    return at.instrument.comparison and at.setting is not None
