@@ -5,7 +5,7 @@ import re
 from tests.support.codebase import tracked_text
 
 HERE = "tests/architecture/test_words.py"
-OPEN_ENDS = re.compile(r"\b(TODO|FIXME|XXX|HACK|NotImplementedError)\b")
+OPEN_ENDS = re.compile(r"\b(TODO|FIXME|XXX|HACK)\b|raise NotImplementedError")
 SWITCHED_OFF = re.compile(
     r"\bpytest\.(skip|xfail|importorskip)\b|\bmark\.(skip|skipif|xfail)\b|unittest\.skip"
 )
