@@ -15,7 +15,7 @@ from fitwright.bench.errors import BenchError
 from fitwright.drawing.marks import blade_drawing
 from fitwright.model.dimension import Dimension
 from fitwright.model.slips import Question
-from fitwright.records.kinds import BladeSet
+from fitwright.records.kinds import BladeSet, Instrument, Setting
 from fitwright.units.families import Family
 from fitwright.web.addresses import readings_address
 from fitwright.web.hands import Hands
@@ -68,6 +68,8 @@ class ReadingForm:
     value: str
     unit: str
     instruments: tuple[Option, ...]
+    settings: tuple[Option, ...]
+    more_open: bool
     people: tuple[Option, ...]
     blades: tuple[OptionGroup, ...]
     second_blades: tuple[OptionGroup, ...]
@@ -92,6 +94,9 @@ class Typed:
         return self.fields.get(name, "")
 
 
+MOST_SETTINGS = 12
+"""So many settings are offered in the form, the last ones."""
+
 _ANSWERS = tuple(
     BladeAnswer(word, Markup(blade_drawing(word)))  # noqa: S704  (our own drawing)
     for word in ("goes", "drags", "does not go")
@@ -105,9 +110,11 @@ def reading_form(hands: Hands, code: str, subject: str, family: Family, typed: T
     dimensions = [bench.sheet.dimensions[name] for name in judge.subjects[subject].dimensions()]
     place = _place(bench, dimensions, typed)
     chosen = bench.sheet.dimensions[place.partition("|")[0]] if place else None
-    instrument = typed.get("instrument")
+    instrument, setting = typed.get("instrument"), typed.get("setting")
     if typed.after and typed.after.partition("|")[0] != place.partition("|")[0]:
-        instrument = ""  # it was chosen for the dimension before
+        instrument = setting = ""  # these were chosen for the dimension before
+    gauge = _gauge(bench, chosen, instrument)
+    by_blades = bool(bench.shop.blades) and _by_blades(dimensions) and not typed.get("value")
     wanted = typed.get("blade") or (_settling_blade(hands, code, subject) if dimensions else "")
     return ReadingForm(
         action=readings_address(code, family),
@@ -116,13 +123,15 @@ def reading_form(hands: Hands, code: str, subject: str, family: Family, typed: T
         subject=subject,
         places=tuple(_places(bench, dimensions, place)),
         value=typed.get("value"),
-        unit=_unit(bench, chosen, instrument),
+        unit=gauge.unit if gauge else "",
         instruments=tuple(_instruments(bench, dimensions, instrument)),
+        settings=tuple(_settings(bench, dimensions, setting)),
+        more_open=bool(typed.get("note") or setting) or (not by_blades and not _is_ready(bench, gauge)),
         people=tuple(_people(bench, typed.get("person"))),
         blades=tuple(_blades(bench, dimensions, wanted)),
         second_blades=tuple(_blades(bench, dimensions, typed.get("second_blade"))),
         answers=_ANSWERS,
-        blades_first=bool(bench.shop.blades) and _by_blades(dimensions) and not typed.get("value"),
+        blades_first=by_blades,
         note=typed.get("note"),
         question=_asked(typed.question),
         again=typed.again,
@@ -152,11 +161,11 @@ def _place(bench: Bench, dimensions: list[Dimension], typed: Typed) -> str:
 
 def _places(bench: Bench, dimensions: list[Dimension], chosen: str) -> Iterator[OptionGroup]:
     for each in dimensions:
-        unit = _unit(bench, each, "")
-        gauge = _gauge_words(bench, each)
+        gauge = _gauge(bench, each, "")
+        unit = gauge.unit if gauge else ""
         names = {f"{each.id}|{place.id}": _place_words(each, place.id) for place in each.places}
         options = [Option(value, words, value == chosen, unit) for value, words in names.items()]
-        yield OptionGroup(f"{each.title}, {gauge}", tuple(options))
+        yield OptionGroup(f"{each.title}, {_gauge_words(bench, each, gauge)}", tuple(options))
 
 
 def _place_words(dimension: Dimension, place: str) -> str:
@@ -164,27 +173,50 @@ def _place_words(dimension: Dimension, place: str) -> str:
     return dimension.title if place == "whole" else f"{dimension.title}, {words}"
 
 
-def _gauge_words(bench: Bench, dimension: Dimension) -> str:
+def _gauge(bench: Bench, dimension: Dimension | None, instrument: str) -> Instrument | None:
+    """The gauge with which a value is read: the one chosen, or that of the sitting for the dimension."""
+    held = bench.shop.instruments.get(instrument)
+    if held is not None or dimension is None:
+        return held.body if held is not None else None
+    try:
+        return bench.instrument(dimension, bench.sitting(None), None)
+    except BenchError:
+        return None
+
+
+def _gauge_words(bench: Bench, dimension: Dimension, gauge: Instrument | None) -> str:
     if _by_blades([dimension]):
         return "by blades"
-    try:
-        instrument = bench.instrument(dimension, bench.sitting(None), None)
-    except BenchError:
+    if gauge is None:
         return "choose the instrument"
-    return f"{instrument.title}, reads {instrument.unit}"
+    not_set = "" if _is_ready(bench, gauge) else ", not set in this sitting"
+    return f"{gauge.title}, reads {gauge.unit}{not_set}"
 
 
-def _unit(bench: Bench, dimension: Dimension | None, instrument: str) -> str:
-    """The unit of a value typed without one; nothing where it must be typed."""
-    held = bench.shop.instruments.get(instrument)
-    if held is not None:
-        return held.body.unit
-    if dimension is None:
-        return ""
-    try:
-        return bench.instrument(dimension, bench.sitting(None), None).unit
-    except BenchError:
-        return ""
+def _is_ready(bench: Bench, gauge: Instrument | None) -> bool:
+    """Whether a value can be taken with it as it is: a comparison gauge needs a setting."""
+    sitting = bench.sitting(None)
+    if gauge is None or not gauge.comparison:
+        return gauge is not None
+    return sitting is not None and gauge.code in sitting.settings
+
+
+def _settings(bench: Bench, dimensions: list[Dimension], chosen: str) -> Iterator[Option]:
+    """What gauges of the kinds asked for were set against, the last first."""
+    wanted = {kind for each in dimensions for kind in each.instruments}
+    shown = 0
+    for held in reversed(bench.shop.settings.values()):
+        instrument = bench.shop.instruments.get(held.body.instrument)
+        if instrument is None or instrument.body.type not in wanted or shown == MOST_SETTINGS:
+            continue
+        shown += 1
+        yield Option(held.body.code, _setting_words(held.body), held.body.code == chosen)
+
+
+def _setting_words(setting: Setting) -> str:
+    size = f" at {setting.size.typed}" if setting.size is not None else ""
+    against = setting.against or (f"in {setting.master}" if setting.master else "on its standard")
+    return f"{setting.instrument}, {against}{size} ({setting.code})"
 
 
 def _instruments(bench: Bench, dimensions: list[Dimension], chosen: str) -> Iterator[Option]:

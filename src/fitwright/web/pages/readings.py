@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from fitwright.assess.results import FitVerdict, State
+from fitwright.bench.context import Bench
 from fitwright.bench.errors import BenchError
 from fitwright.bench.taking import BLADE_ANSWERS, Taken, Taking, take_blade, take_value
 from fitwright.formats.assessment import fit_as_json
@@ -139,15 +140,17 @@ def _used_form(error: IdReusedError) -> str:
 def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:
     dimension, _, place = fields.get("place", "").partition("|")
     question, answer = fields.get("question"), fields.get("answer_to_question")
+    bench = hands.shop.bench(code)
+    setting = fields.get("setting") or None
     taking = Taking(
         person=fields.get("person") or None,
         device=hands.device,
-        instrument=fields.get("instrument") or None,
+        instrument=_instrument(bench, fields.get("instrument") or None, setting),
+        setting=setting,
         note=fields.get("note") or None,
         entry_id=fields.get("entry_id") or None,
         answers={question: answer} if question and answer else {},
     )
-    bench = hands.shop.bench(code)
     value, blade, did = fields.get("value", ""), fields.get("blade", ""), fields.get("answer", "")
     if not did:
         if not value:
@@ -161,6 +164,21 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
         raise UnclearFormError(f'Which blade "{did}" is not said', "choose the blade, then what it did")
     both = "+".join(each for each in (blade, fields.get("second_blade", "")) if each)
     return take_blade(bench, dimension, place or None, both, did, taking)
+
+
+def _instrument(bench: Bench, instrument: str | None, setting: str | None) -> str | None:
+    """The instrument chosen; a setting that was chosen says which it is."""
+    if setting is None:
+        return instrument
+    held = bench.shop.settings.get(setting)
+    if held is None:
+        raise UnclearFormError(f'No setting "{setting}"', "choose one of those offered")
+    if instrument not in (None, held.body.instrument):
+        wrong = f"{setting} is a setting of {held.body.instrument}, not of {instrument}"
+        raise UnclearFormError(
+            wrong, "choose a setting of the instrument, or leave the instrument to the setting"
+        )
+    return held.body.instrument
 
 
 def _resting(hands: Hands, code: str, taken: Taken, touched: frozenset[str]) -> frozenset[str]:
@@ -178,17 +196,31 @@ def _kept(
     found: tuple[FitVerdict, ...],
     family: Family,
 ) -> Outcome:
-    said = echo(taken.quantity) if taken.quantity is not None else _blade_words(taken)
+    shown = echo(taken.quantity) if taken.quantity is not None else _blade_words(taken)
     place = f"{taken.reading.body['dimension']} at {taken.reading.body['place']}"
     others = tuple(touched_part(code, each, family) for each in found if each.id != fields.get("subject"))
-    going_on = {name: fields[name] for name in ("person", "instrument", "blade") if fields.get(name)}
+    going_on = {name: fields[name] for name in _GOING_ON if fields.get(name)}
+    words = f"Kept as entry {acknowledged.seq}: {shown}, {place}."
+    why = _why_unused(taken, found)
+    if why:
+        words = f"{words} It does not count yet: {why}. Choose what is missing below, and enter it again."
     return Outcome(
         KEPT,
-        Said("kept", "Reading kept", f"Kept as entry {acknowledged.seq}: {said}, {place}.", others),
+        Said("unused" if why else "kept", "Reading kept", words, others),
         Typed(going_on, again=True, after=fields.get("place", "")),
         acknowledged,
         verdicts=found,
     )
+
+
+_GOING_ON = ("person", "instrument", "setting", "blade")
+"""What stays in the form for the next reading."""
+
+
+def _why_unused(taken: Taken, found: tuple[FitVerdict, ...]) -> str:
+    """Why the reading just taken is kept but not used; nothing where it is used."""
+    own = taken.reading.id
+    return next((each.why for one in found for each in one.unused if each.entry == own), "")
 
 
 def _blade_words(taken: Taken) -> str:

@@ -1,0 +1,97 @@
+"""A demo shop made once and copied for each test, an empty build, and clients for both."""
+
+from __future__ import annotations
+
+import shutil
+from contextlib import ExitStack
+from pathlib import Path
+
+import httpx
+import pytest
+
+from fitwright.demo import prepare_demo
+from fitwright.records.kinds import BuildStarted
+from fitwright.web.app import create_app
+from fitwright.wiring import open_shop
+from tests.support.serving import serving
+
+SMALL_SHEET = Path(__file__).parents[1] / "data" / "sheets" / "small.toml"
+
+
+@pytest.fixture(scope="session")
+def prepared(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("web") / "shop"
+    prepare_demo(folder)
+    return folder
+
+
+@pytest.fixture
+def folder(prepared, tmp_path):
+    """The demo shop, this test's own copy."""
+    return shutil.copytree(prepared, tmp_path / "shop")
+
+
+@pytest.fixture
+def opened():
+    """Opens shops, and closes them all at the end."""
+    shops = []
+
+    def opener(directory):
+        shops.append(open_shop(directory))
+        return shops[-1]
+
+    yield opener
+    for shop in shops:
+        shop.close()
+
+
+@pytest.fixture
+def shop(opened, folder):
+    return opened(folder)
+
+
+@pytest.fixture(scope="session")
+def shown_shop(prepared):
+    """The demo shop for tests that only look at it."""
+    shop = open_shop(prepared)
+    yield shop
+    shop.close()
+
+
+@pytest.fixture(scope="session")
+def looking(shown_shop):
+    """A client for tests that only look."""
+    with serving(create_app(shown_shop)) as address, httpx.Client(base_url=address, timeout=30) as client:
+        yield client
+
+
+@pytest.fixture
+def empty_shop(opened, tmp_path):
+    """A shop without a build."""
+    return opened(tmp_path / "empty")
+
+
+@pytest.fixture
+def begun_shop(opened, tmp_path):
+    """A shop with one build, of which nothing is measured."""
+    shop = opened(tmp_path / "begun")
+    started = BuildStarted(code="first", title="First job", sheet="")
+    shop.start_build("first", SMALL_SHEET.read_text("utf-8"), started)
+    return shop
+
+
+@pytest.fixture
+def asking():
+    """Makes a client of a shop's pages, which are served by a thread of this process."""
+    with ExitStack() as stack:
+
+        def client(shop):
+            address = stack.enter_context(serving(create_app(shop)))
+            return stack.enter_context(httpx.Client(base_url=address, timeout=30))
+
+        yield client
+
+
+@pytest.fixture
+def client(asking, shop):
+    return asking(shop)
