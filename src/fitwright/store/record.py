@@ -225,6 +225,10 @@ class SqliteRecord:
                 raise unreadable(self.database, error) from error
             self._use_reader(reader_of_read_only(self.database))
             return
+        except RecordError:
+            self._writing_engine.dispose()
+            self._reader.dispose()
+            raise
         self._use_reader(reading_engine(self.database))
         self._writable = True
 
