@@ -8,10 +8,14 @@ from dataclasses import dataclass
 from fitwright.assess.results import BoundVerdict, Reason, Verdict
 from fitwright.model.amount import Written
 from fitwright.model.governing import RuledLimit
+from fitwright.model.limit import Source, SourceKind
 from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.conformity import Bound, Side
 from fitwright.physics.metrology.conformity import Verdict as PhysicsVerdict
 from fitwright.physics.metrology.result import BoundResult, ChainResult
+
+COMPUTED = "computed"
+"""Kind of source of a bound that follows from the sheet, and that nobody states as a limit."""
 
 VERDICTS = {
     "within": Verdict.WITHIN,
@@ -54,7 +58,8 @@ def asked_of(ruled: Sequence[RuledLimit]) -> list[Asked]:
 def verdict_of(sheet: Sheet, asked: Asked, result: BoundResult | None) -> BoundVerdict:
     """The verdict on one bound; unproven without a result."""
     limit = asked.ruled.limit
-    source = sheet.sources[limit.source]
+    # A limit may be adopted from a source that the sheet does not have: a letter, a telephone call.
+    source = sheet.sources.get(limit.source) or Source(limit.source, limit.source, SourceKind.SHOP)
     return BoundVerdict(
         side=asked.side,
         limit=asked.amount.si,
@@ -93,17 +98,20 @@ _WEIGHT = (
 
 
 def overall(bounds: Sequence[BoundVerdict]) -> tuple[Verdict, Reason | None]:
-    """Outside if any governing bound is, within only if all are, else unproven with its reason."""
+    """Outside if any governing bound is, within only if all are, else unproven with its reason.
+
+    A bound that was computed (the grip) may be broken, but it is no limit that somebody adopted.
+    """
     governing = [bound for bound in bounds if bound.governs]
-    if not governing:
-        return Verdict.UNPROVEN, Reason.NO_LIMIT_ADOPTED
     verdicts = {bound.verdict for bound in governing}
     if Verdict.OUTSIDE in verdicts:
         return Verdict.OUTSIDE, None
+    if all(bound.source_kind == COMPUTED for bound in governing):
+        return Verdict.UNPROVEN, Reason.NO_LIMIT_ADOPTED
     if verdicts == {Verdict.WITHIN}:
         return Verdict.WITHIN, None
     reasons = {bound.reason for bound in governing}
-    return Verdict.UNPROVEN, next((each for each in _WEIGHT if each in reasons), None)
+    return Verdict.UNPROVEN, next((each for each in _WEIGHT if each in reasons), Reason.INCOMPLETE)
 
 
 def overall_of(results: Sequence[BoundResult]) -> PhysicsVerdict:
@@ -116,12 +124,16 @@ def overall_of(results: Sequence[BoundResult]) -> PhysicsVerdict:
 
 
 def in_hand(bounds: Sequence[BoundVerdict], value: float | None) -> float | None:
-    """Distance of the value from the nearest governing cold bound; negative outside [SI]."""
+    """Distance of the value from the nearest governing cold bound, each at its own worst places [SI].
+
+    Negative outside.
+    """
     if value is None:
         return None
     gaps = [
-        value - bound.limit if bound.side == "lower" else bound.limit - value
+        (at - bound.limit) * (1.0 if bound.side == "lower" else -1.0)
         for bound in bounds
+        for at in [value if bound.value is None else bound.value]
         if bound.governs and bound.temperature_case is None
     ]
     return min(gaps, default=None)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import fsum
 from typing import TypeVar
 
 from fitwright.assess.evidence import Evidence
-from fitwright.assess.gauges import Gauges, material_of, part_of, place_key, stated_reading
+from fitwright.assess.gauges import Gauges, part_of, place_key, stated_reading
+from fitwright.assess.repeats import weigh_repeats
+from fitwright.assess.results import Reason
+from fitwright.assess.subjects import Subject
 from fitwright.model.dimension import Dimension, Judged
 from fitwright.model.fit import ChainTerm
 from fitwright.model.part import REFERENCE_TEMPERATURE, TemperatureCase
@@ -22,7 +26,10 @@ _Reading = TypeVar("_Reading", ValueReading, BladeReading)
 
 @dataclass(frozen=True, slots=True)
 class Member:
-    """One dimension of a chain with what is known of it: readings, or else a stated size."""
+    """One dimension of a chain with what is known of it: readings, or else a stated size.
+
+    `doubt` says why its readings prove nothing as they stand.
+    """
 
     coefficient: float
     dimension: Dimension
@@ -30,6 +37,7 @@ class Member:
     values: tuple[ValueReading, ...]
     blades: tuple[BladeReading, ...]
     stated: tuple[StatedSizeRecord, ...]
+    doubt: Reason | None = None
 
     @property
     def known(self) -> bool:
@@ -42,6 +50,18 @@ class Member:
         return bool(self.evidence.used)
 
     @property
+    def changed(self) -> bool:
+        """Whether a place has lost its readings since, and nobody has stated the size anew."""
+        return self.evidence.changed and not self.stated
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Places of the sheet without a reading, where others were read."""
+        known = set(self.places)
+        every = (place_key(self.dimension, place.id) for place in self.dimension.places)
+        return tuple(place for place in every if place not in known) if self.read else ()
+
+    @property
     def places(self) -> tuple[str, ...]:
         """The places of the dimension that are known, in the sheet's order."""
         known = {reading.place for reading in self.values}
@@ -52,7 +72,7 @@ class Member:
     def mean(self) -> float | None:
         """Plain mean of the values, good enough for what grows with a size [SI]."""
         if self.values:
-            return sum(reading.value for reading in self.values) / len(self.values)
+            return fsum(reading.value for reading in self.values) / len(self.values)
         return self.dimension.nominal.si if self.dimension.nominal is not None else None
 
 
@@ -75,7 +95,17 @@ class Chain:
     @property
     def changed(self) -> bool:
         """Whether a member had readings that no longer speak."""
-        return any(member.evidence.changed for member in self.members)
+        return any(member.changed for member in self.members)
+
+    @property
+    def doubt(self) -> Reason | None:
+        """Why the readings of a member prove nothing as they stand."""
+        return next((member.doubt for member in self.members if member.doubt is not None), None)
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """Places that count and were not read."""
+        return tuple(place for member in self.members for place in member.unread)
 
     @property
     def read(self) -> bool:
@@ -90,16 +120,15 @@ class Chain:
         """All blade readings, each once."""
         return _once(reading for member in self.members for reading in member.blades)
 
-    def terms(self, judged: Judged, case: TemperatureCase | None, gauges: Gauges) -> list[Term]:
+    def terms(self, judged: Judged) -> list[Term]:
         """The terms: one per dimension judged at its worst place, one per place for a mean."""
         found: list[Term] = []
         for member in self.members:
-            factor = member.coefficient * growth_factor(gauges, member.dimension, case)
             places = member.places
             if Judged.MEAN in (judged, member.dimension.judged):
-                found.extend(Term(factor / len(places), (place,)) for place in places)
+                found.extend(Term(member.coefficient / len(places), (place,)) for place in places)
             else:
-                found.append(Term(factor, places))
+                found.append(Term(member.coefficient, places))
         return found
 
 
@@ -110,12 +139,13 @@ def _once(readings: Iterable[_Reading]) -> tuple[_Reading, ...]:
 def member_of(gauges: Gauges, coefficient: float, evidence: Evidence) -> Member:
     """A member of a chain from the evidence for its dimension."""
     dimension = evidence.dimension
-    values, blades = _split(gauges, evidence.used, dimension)
+    read, blades = _split(gauges, evidence.used, dimension)
+    values, doubt = weigh_repeats(gauges.build, evidence.used, read)
     stated: tuple[StatedSizeRecord, ...] = ()
     if not evidence.used and evidence.stated:
         stated = evidence.stated
-        values = [reading for each in stated for reading in _stated(each, dimension)]
-    return Member(coefficient, dimension, evidence, tuple(values), tuple(blades), stated)
+        values = tuple(reading for each in stated for reading in _stated(each, dimension))
+    return Member(coefficient, dimension, evidence, values, tuple(blades), stated, doubt)
 
 
 def _split(
@@ -137,20 +167,6 @@ def _stated(stated: StatedSizeRecord, dimension: Dimension) -> list[ValueReading
     return [stated_reading(stated, dimension, place) for place in places]
 
 
-def growth_factor(gauges: Gauges, dimension: Dimension, case: TemperatureCase | None) -> float:
-    """By how much a dimension grows in a temperature case: 1 + alpha times temperature rise."""
-    material = material_of(gauges.sheet, dimension)
-    if case is None or material is None:
-        return 1.0
-    return 1.0 + material.expansion * temperature_rise(gauges, dimension, case)
-
-
-def temperature_rise(gauges: Gauges, dimension: Dimension, case: TemperatureCase) -> float:
-    """Temperature of a dimension's part above 20 degrees Celsius in a case [K]."""
-    part = part_of(gauges.sheet, dimension)
-    return case.parts.get(part or "", case.default) - REFERENCE_TEMPERATURE
-
-
 def lengths_of(gauges: Gauges, chain: Chain) -> dict[tuple[str, str], float]:
     """The signed lengths of a chain by (part, material): what grows into and out of it."""
     found: dict[tuple[str, str], float] = {}
@@ -161,6 +177,21 @@ def lengths_of(gauges: Gauges, chain: Chain) -> dict[tuple[str, str], float]:
             key = (part, parts[part].material)
             found[key] = found.get(key, 0.0) + member.coefficient * size
     return found
+
+
+def signed_lengths(gauges: Gauges, subject: Subject, chain: Chain) -> dict[tuple[str, str], float]:
+    """The lengths that grow into (+) and out of (-) a fit, by (part, material).
+
+    A gap that is read directly does not show what grows: the sheet says so, or nothing is estimated.
+    """
+    found: dict[tuple[str, str], float] = {}
+    parts = gauges.sheet.parts
+    for term in subject.fit.growth if subject.fit is not None else ():
+        key = (term.part, parts[term.part].material)
+        found[key] = found.get(key, 0.0) + term.coefficient * term.length
+    if found or len(chain.members) < 2:
+        return found
+    return lengths_of(gauges, chain)
 
 
 def unknowns_of_lengths(
@@ -195,15 +226,5 @@ def chain_of(members: Mapping[str, Member], terms: Sequence[ChainTerm]) -> Chain
     for term in terms:
         totals[term.dimension] = totals.get(term.dimension, 0.0) + term.coefficient
     return Chain(
-        tuple(
-            Member(
-                coefficient,
-                members[name].dimension,
-                members[name].evidence,
-                members[name].values,
-                members[name].blades,
-                members[name].stated,
-            )
-            for name, coefficient in totals.items()
-        )
+        tuple(replace(members[name], coefficient=coefficient) for name, coefficient in totals.items())
     )

@@ -40,8 +40,9 @@ class Evidence:
 
     @property
     def changed(self) -> bool:
-        """Whether readings exist that no longer speak because something changed since."""
-        return not self.used and any(unused.changed for unused in self.unused)
+        """Whether a place has lost its readings because something changed since."""
+        read = {record.place for record in self.used}
+        return any(unused.changed and unused.place not in read for unused in self.unused)
 
 
 def members_of(sheet: Sheet, dimension: Dimension) -> tuple[Member, ...]:
@@ -64,14 +65,15 @@ def occupants(sheet: Sheet, build: BuildState, dimension: Dimension, state: Stat
     """Position -> part code for all members, or None when a position is empty."""
     found: dict[str, str] = {}
     for member in members_of(sheet, dimension):
-        part = _occupant(build, member.position, state)
+        part = occupant(build, member.position, state)
         if part is None:
             return None
         found[member.position] = part
     return found
 
 
-def _occupant(build: BuildState, position: str, state: State) -> str | None:
+def occupant(build: BuildState, position: str, state: State) -> str | None:
+    """The part in a position in a state; None where none sits there."""
     if state is State.AS_RECEIVED:
         return build.original_occupant(position)
     return build.occupant(position)
@@ -133,6 +135,8 @@ class _Gatherer:
             return _Why("withdrawn")
         if record.body.during_rework:
             return _Why("read during rework")
+        if self.dimension.place(record.place) is None:
+            return _Why(f"the sheet has no place {record.place} here any more")
         return (
             self._other_parts(record)
             or self._reworked(record)
@@ -142,16 +146,16 @@ class _Gatherer:
         )
 
     def speaks_of_these_parts(self, stated: StatedSizeRecord) -> bool:
-        """Whether a stated size is about the parts that are in place and still unreworked."""
+        """Whether a stated size is about the parts that are in place, as they were in this state."""
         if not stated.effective or self.now is None:
             return False
         if set(stated.members.values()) != set(self.now.values()):
             return False
+        if self.state is State.AS_RECEIVED:
+            return not self._retiring_changes(upto=stated.order)
         return self._retiring_change(stated.order) is None
 
     def _about_this(self, record: ReadingRecord) -> bool:
-        if record.place and self.dimension.place(record.place) is None:
-            return False
         if self.single:
             in_place = self.now is not None and set(record.members.values()) == set(self.now.values())
             return in_place or record.dimension == self.dimension.id
@@ -162,7 +166,7 @@ class _Gatherer:
             empty = [
                 self.titles[m.position]
                 for m in self.members
-                if _occupant(self.build, m.position, self.state) is None
+                if occupant(self.build, m.position, self.state) is None
             ]
             return _Why(f"{_list(empty)} taken out since", changed=True)
         if self.single:
@@ -202,7 +206,7 @@ class _Gatherer:
     def _all_retiring(self) -> list[_Retiring]:
         found: list[_Retiring] = []
         for member in self.members:
-            part = _occupant(self.build, member.position, self.state)
+            part = occupant(self.build, member.position, self.state)
             if part is not None:
                 found.extend(self._retiring_of(part, member))
         return sorted(found, key=lambda change: change.seq)
@@ -243,11 +247,16 @@ class _Gatherer:
         return _Why(words, changed=True)
 
     def _gauge_lets_it_count(self, record: ReadingRecord) -> _Why | None:
+        absent = self.gauges.absent(record)
+        if absent is not None:
+            return _Why(f"{absent} is not in the shop: enter it there")
         gauge = self.gauges.gauge(record)
         if gauge is None:
             return None
         if gauge.unset:
             return _Why(f"{gauge.instrument.title} has no setting recorded")
+        if gauge.setting is not None and gauge.set_otherwise:
+            return _Why(f"setting {gauge.setting.code} is one of {gauge.setting.instrument}")
         found = self.gauges.drifted(gauge)
         if found is None or self._used_again(record, after=found.entry.seq):
             return None
@@ -260,9 +269,10 @@ class _Gatherer:
         )
 
     def _not_chosen(self, record: ReadingRecord) -> _Why | None:
-        for _, choice in self.build.choices_for(record.entry.id):
-            if choice.choice == "use instead" and record.entry.id in choice.instead_of:
-                return _Why("another reading was chosen instead")
+        """The last choice about a reading counts."""
+        choices = self.build.choices_for(record.entry.id)
+        if choices and record.entry.id in choices[-1].body.instead_of:
+            return _Why("another reading was chosen instead")
         return None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import permutations
+from itertools import combinations
 
 from fitwright.assess.chains import Chain, Member
 from fitwright.assess.gauges import place_key
@@ -30,7 +30,7 @@ def form_pairs(member: Member, kind: FitKind | None) -> tuple[tuple[str, str], .
 def _pairs(member: Member, kind: FitKind | None) -> Iterator[tuple[str, str]]:
     known = set(member.places)
     places = [each for each in member.dimension.places if place_key(member.dimension, each.id) in known]
-    for first, second in permutations(places, 2):
+    for first, second in combinations(places, 2):
         if _belong_together(first, second, kind):
             yield place_key(member.dimension, first.id), place_key(member.dimension, second.id)
 

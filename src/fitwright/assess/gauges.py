@@ -1,6 +1,6 @@
 """From a reading as recorded to a reading as metrology sees it: corrections and unknowns.
 
-What two readings share has one key: `calibration:M3`, `setting:S-014`, `transfer:S-014`,
+What two readings share has one key: `calibration:M3:C-M3`, `setting:S-014`, `transfer:S-014`,
 `temperature:sitting-2`. So the error of a micrometer that set the bore gauge and also measured the
 journal cancels in their difference, and nothing else does.
 """
@@ -26,6 +26,7 @@ from fitwright.physics.metrology.temperature import size_at_reference
 from fitwright.physics.metrology.unknowns import Shared, Unknown
 from fitwright.records.kinds import (
     BladeObservation,
+    Calibration,
     CheckBack,
     Instrument,
     Setting,
@@ -61,6 +62,11 @@ class Gauge:
         """Whether this is a comparison gauge that nobody said was set: it proves nothing."""
         return self.instrument.comparison and self.setting is None
 
+    @property
+    def set_otherwise(self) -> bool:
+        """Whether the setting named is one of another instrument."""
+        return self.setting is not None and self.setting.instrument != self.instrument.code
+
 
 @dataclass(frozen=True, slots=True)
 class Gauges:
@@ -85,6 +91,20 @@ class Gauges:
         held = self.shop.settings.get(code or "")
         return held.body if held is not None else None
 
+    def absent(self, record: ReadingRecord) -> str | None:
+        """What a reading was taken with, if the shop does not have it: then it proves nothing."""
+        observation = record.body.observation
+        if isinstance(observation, BladeObservation):
+            gone = next((name for name in observation.blades if self.shop.blade(name) is None), None)
+            return None if gone is None else f"blade {gone}"
+        sitting = self.sitting_of(record)
+        try:
+            instrument = self._instrument(record, observation, sitting)
+        except GaugeNotKnownError as error:
+            return f"instrument {error.gauge}" if error.gauge else "its instrument"
+        code = self._setting_code(observation, sitting, instrument)
+        return f"setting {code}" if code is not None and self.setting(code) is None else None
+
     def gauge(self, record: ReadingRecord) -> Gauge | None:
         """The gauge behind a value reading; None for a blade."""
         observation = record.body.observation
@@ -92,7 +112,7 @@ class Gauges:
             return None
         sitting = self.sitting_of(record)
         instrument = self._instrument(record, observation, sitting)
-        setting = self._setting(observation, sitting, instrument)
+        setting = self.setting(self._setting_code(observation, sitting, instrument))
         return Gauge(instrument, setting, sitting)
 
     def _instrument(
@@ -108,13 +128,12 @@ class Gauges:
             raise GaugeNotKnownError(record.entry.id, code)
         return found
 
-    def _setting(
+    def _setting_code(
         self, observation: ValueObservation, sitting: Sitting | None, instrument: Instrument
-    ) -> Setting | None:
-        code = observation.setting
-        if code is None and sitting is not None:
-            code = sitting.settings.get(instrument.code)
-        return self.setting(code)
+    ) -> str | None:
+        if observation.setting is None and sitting is not None:
+            return sitting.settings.get(instrument.code)
+        return observation.setting
 
     def value_reading(self, record: ReadingRecord, dimension: Dimension) -> ValueReading:
         """A value reading at 20 degrees Celsius, corrected, with its unknowns."""
@@ -124,7 +143,7 @@ class Gauges:
         assert gauge is not None  # noqa: S101
         at = record.order
         value = observation.value.si - self._zero(gauge) + self._correction(gauge, at)
-        shared = list(self._unknowns(gauge, at))
+        shared = self.unknowns(gauge.instrument, gauge.setting, at)
         if dimension.sense in _LENGTHS:
             value, thermal = self._at_reference(value, record, dimension, gauge)
             shared.extend(thermal)
@@ -144,39 +163,60 @@ class Gauges:
         return setting.zero.si if setting is not None and setting.zero is not None else 0.0
 
     def _correction(self, gauge: Gauge, at: int) -> float:
-        held = self.shop.calibration_of(gauge.instrument.code, at=at)
-        return held.body.correction if held is not None else 0.0
+        held = self.calibration(gauge.instrument, at)
+        return held.correction if held is not None else 0.0
 
-    def _unknowns(self, gauge: Gauge, at: int) -> list[Shared]:
-        found = [self._calibration(gauge.instrument, at)]
-        if gauge.setting is not None:
-            found.extend(self._setting_chain(gauge.setting, gauge.instrument, at))
+    def calibration(self, instrument: Instrument, at: int | None = None) -> Calibration | None:
+        """The calibration in force at an entry (or now), in the newest state of that calibration."""
+        held = self.shop.calibration_of(instrument.code, at=at)
+        if held is None:
+            return None
+        same = [
+            each.body
+            for each in self.shop.all_calibrations[instrument.code]
+            if each.body.code == held.body.code
+        ]
+        return same[-1]
+
+    def unknowns(
+        self, instrument: Instrument, setting: Setting | None, at: int | None = None
+    ) -> list[Shared]:
+        """What readings with an instrument in a setting share: its calibration, its setting, its master's."""
+        found = [self._calibration(instrument, at)]
+        if setting is not None:
+            found.extend(self._setting_chain(setting, instrument, at))
         return [one for one in found if one.unknown.standard_uncertainty > 0.0]
 
-    def _calibration(self, instrument: Instrument, at: int) -> Shared:
-        held = self.shop.calibration_of(instrument.code, at=at)
+    def _calibration(self, instrument: Instrument, at: int | None) -> Shared:
+        held = self.calibration(instrument, at)
         if held is None:
             unknown = Unknown(f"calibration:{instrument.code}", instrument.calibration_uncertainty)
         else:
             unknown = Unknown(
-                f"calibration:{held.body.code}",
-                held.body.standard_uncertainty,
-                held.body.degrees_of_freedom or inf,
+                f"calibration:{instrument.code}:{held.code}",
+                held.standard_uncertainty,
+                held.degrees_of_freedom or inf,
             )
         return Shared(unknown, 1.0)
 
-    def _setting_chain(self, setting: Setting, instrument: Instrument, at: int) -> list[Shared]:
+    def _setting_chain(self, setting: Setting, instrument: Instrument, at: int | None) -> list[Shared]:
         found = [Shared(self._setting_unknown(setting, instrument), 1.0)]
         if instrument.transfer_uncertainty > 0.0:
             transfer = Unknown(f"transfer:{setting.code}", instrument.transfer_uncertainty)
             found.append(Shared(transfer, 1.0))
         master = self.instrument(setting.master)
         if master is not None:
-            found.append(self._calibration(master, at))
+            when = self._moment(setting, at)
+            found.append(self._calibration(master, when))
             of_master = self.setting(setting.master_setting)
             if of_master is not None:
-                found.extend(self._setting_chain(of_master, master, at))
+                found.extend(self._setting_chain(of_master, master, when))
         return found
+
+    def _moment(self, setting: Setting, at: int | None) -> int:
+        """When a master's error passed into a setting: as the setting was made, not at a later reading."""
+        made = self.shop.ledger.order(self.shop.settings[setting.code].entry.id)
+        return made if at is None else min(made, at)
 
     def _setting_unknown(self, setting: Setting, instrument: Instrument) -> Unknown:
         """A setting's error, widened by the largest drift that its check-backs found."""

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import hypot, sqrt
 
-from fitwright.assess.bounds import VERDICTS
-from fitwright.assess.chains import Chain, lengths_of, unknowns_of_lengths
+from fitwright.assess.bounds import COMPUTED, VERDICTS
+from fitwright.assess.chains import Chain, signed_lengths, unknowns_of_lengths
 from fitwright.assess.gauges import Gauges, part_of
-from fitwright.assess.results import BoundVerdict, Grip, Reason, Verdict
+from fitwright.assess.results import BoundVerdict, Grip, Reason
 from fitwright.assess.subjects import Subject
 from fitwright.model.fit import PressFit
 from fitwright.model.part import REFERENCE_TEMPERATURE, Material, TemperatureCase
 from fitwright.physics.fits.interference import ElasticMaterial, holding_force, press_fit
-from fitwright.physics.metrology.conformity import DecisionRule, probability_holds
-from fitwright.physics.metrology.result import ChainResult
+from fitwright.physics.metrology.conformity import Bound
+from fitwright.physics.metrology.result import BoundResult, ChainResult
 
 COLD = "cold"
+STILL_GRIPS = Bound("lower", 0.0)
+"""What is asked of an interference fit in every state."""
 
 
 def grips(gauges: Gauges, subject: Subject, chain: Chain, result: ChainResult | None) -> tuple[Grip, ...]:
@@ -30,14 +32,16 @@ def grips(gauges: Gauges, subject: Subject, chain: Chain, result: ChainResult | 
     if hub is None or shaft is None or diameter is None:
         return ()
     joint = _Joint(press, diameter, hub, shaft)
-    return tuple(joint.grip(*state) for state in _states(gauges, chain, result))
+    return tuple(joint.grip(*state) for state in _states(gauges, subject, chain, result))
 
 
-def _states(gauges: Gauges, chain: Chain, result: ChainResult) -> Iterator[tuple[str, str, float, float]]:
+def _states(
+    gauges: Gauges, subject: Subject, chain: Chain, result: ChainResult
+) -> Iterator[tuple[str, str, float, float]]:
     value, own = result.value or 0.0, result.standard_uncertainty or 0.0
     yield COLD, COLD, value, own
-    lengths = lengths_of(gauges, chain)
-    for case in gauges.sheet.temperature_cases.values():
+    lengths = signed_lengths(gauges, subject, chain)
+    for case in gauges.sheet.temperature_cases.values() if lengths else ():
         unknowns = unknowns_of_lengths(gauges, lengths, case)
         spread = sqrt(sum((u.sensitivity * u.unknown.standard_uncertainty) ** 2 for u in unknowns))
         yield case.id, case.title, value + change_of(gauges, lengths, case), hypot(own, spread)
@@ -104,35 +108,28 @@ def _elastic(gauges: Gauges, part_id: str) -> ElasticMaterial | None:
 
 
 def _interface(gauges: Gauges, press: PressFit, chain: Chain) -> float | None:
-    for member in chain.members:
-        if part_of(gauges.sheet, member.dimension) == press.hub:
-            return member.mean()
-    return None
+    members = chain.members if len(chain.members) > 1 else ()  # an interference read as such is no diameter
+    of_hub = [member for member in members if part_of(gauges.sheet, member.dimension) == press.hub]
+    return of_hub[0].mean() if of_hub else None
 
 
-def grip_bounds(found: Sequence[Grip], rule: DecisionRule) -> list[BoundVerdict]:
-    """One more bound: at its hottest state the fit must still have interference."""
-    if len(found) < 2:
-        return []
-    loosest = min(found, key=lambda grip: grip.interference)
-    holds = float(probability_holds("lower", 0.0, loosest.interference, loosest.standard_uncertainty))
-    verdict = VERDICTS[rule.verdict(holds, holds)]
-    return [
-        BoundVerdict(
-            side="lower",
-            limit=0.0,
-            written="0 (still grips)",
-            governs=True,
-            source=f"grip at {loosest.title}, computed",
-            source_kind="computed",
-            place_in_source=None,
-            applies_to="new",
-            temperature_case=loosest.case,
-            probability=holds,
-            verdict=verdict,
-            reason=Reason.AT_THE_LIMIT if verdict is Verdict.UNPROVEN else None,
-            value=loosest.interference,
-            standard_uncertainty=loosest.standard_uncertainty,
-            acceptance_limit=None,
-        )
-    ]
+def grip_bound(case: TemperatureCase, result: BoundResult) -> BoundVerdict:
+    """The bound of the grip, judged in the case where it is loosest."""
+    return BoundVerdict(
+        side="lower",
+        limit=0.0,
+        written="0 (still grips)",
+        governs=True,
+        source=f"grip at {case.title}, computed",
+        source_kind=COMPUTED,
+        place_in_source=None,
+        applies_to="new",
+        temperature_case=case.id,
+        probability=result.probability,
+        verdict=VERDICTS[result.verdict],
+        reason=Reason(result.reason.value) if result.reason else None,
+        value=result.value,
+        standard_uncertainty=result.standard_uncertainty,
+        acceptance_limit=result.acceptance_limit,
+        places=result.places,
+    )

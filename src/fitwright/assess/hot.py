@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
-from fitwright.assess.chains import Chain, lengths_of, unknowns_of_lengths
+from fitwright.assess.chains import Chain, signed_lengths, unknowns_of_lengths
 from fitwright.assess.gauges import Gauges
 from fitwright.assess.grip import change_of
 from fitwright.assess.results import HotState
@@ -58,21 +58,6 @@ def _state(
     unknowns = unknowns_of_lengths(gauges, lengths, case)
     spread = _root_sum(unknowns)
     return case, change, spread, hypot(result.standard_uncertainty or 0.0, spread)
-
-
-def signed_lengths(gauges: Gauges, subject: Subject, chain: Chain) -> dict[tuple[str, str], float]:
-    """The lengths that grow into (+) and out of (-) a fit, by (part, material).
-
-    A gap that is read directly does not show what grows: the sheet says so, or nothing is estimated.
-    """
-    found: dict[tuple[str, str], float] = {}
-    parts = gauges.sheet.parts
-    for term in subject.fit.growth if subject.fit is not None else ():
-        key = (term.part, parts[term.part].material)
-        found[key] = found.get(key, 0.0) + term.coefficient * term.length
-    if found or len(chain.members) == 1:
-        return found
-    return lengths_of(gauges, chain)
 
 
 def _root_sum(unknowns: tuple[Shared, ...]) -> float:

@@ -12,14 +12,14 @@ from fitwright.assess.chains import (
     Chain,
     Member,
     chain_of,
-    lengths_of,
     member_of,
+    signed_lengths,
     unknowns_of_lengths,
 )
-from fitwright.assess.evidence import Evidence, gather
+from fitwright.assess.evidence import Evidence, gather, members_of, occupant
 from fitwright.assess.form import form_pairs, form_seen, form_terms
 from fitwright.assess.gauges import Gauges
-from fitwright.assess.grip import grip_bounds, grips
+from fitwright.assess.grip import STILL_GRIPS, change_of, grip_bound, grips
 from fitwright.assess.hot import hot_states
 from fitwright.assess.missing import size_wanted
 from fitwright.assess.ratio import linear_ratio
@@ -40,9 +40,10 @@ from fitwright.assess.subjects import Subject, same_fit, subjects_of
 from fitwright.model.dimension import Dimension
 from fitwright.model.fit import FitKind, Route
 from fitwright.model.governing import Adopted, RuledLimit, rule_limits
+from fitwright.model.part import TemperatureCase
 from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.chain import judge_chain
-from fitwright.physics.metrology.repeats import repeats_agree
+from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.result import ChainResult
 from fitwright.records.projection import BuildState, ShopState
 
@@ -119,22 +120,14 @@ class Judge:
         )
 
     def _used(self, subject: Subject) -> bool:
+        """Whether any part that it rests on in this state is declared used."""
         positions = {
-            position
+            member.position
             for name in subject.dimensions()
-            for position in (
-                self.sheet.dimensions[name].part,
-                *self.sheet.dimensions[name].through,
-            )
-            if position is not None
+            for member in members_of(self.sheet, self.sheet.dimensions[name])
         }
-        return any(
-            self.build.is_used(part)
-            for position in positions
-            if position in self.sheet.parts
-            for part in [self.build.occupant(position)]
-            if part is not None
-        )
+        parts = [occupant(self.build, position, self.state) for position in positions]
+        return any(self.build.is_used(part) for part in parts if part is not None)
 
     def _judge(self, subject: Subject, asked: list[Asked]) -> Judged:
         if subject.fit_kind is FitKind.CENTRING:
@@ -156,14 +149,14 @@ class Judge:
         bounds = verdicts_of(self.sheet, cold, result)
         bounds.extend(self._hot_bounds(subject, chain, [one for one in asked if one.case]))
         gripping = grips(self.gauges, subject, chain, result)
-        bounds.extend(grip_bounds(gripping, self.rules.of(subject.limit_class)))
+        bounds.extend(self._grip_bound(subject, chain) if len(gripping) > 1 else ())
         return Judged(result, tuple(bounds), tuple(chains), chain, grip=gripping)
 
     def _chain_result(self, subject: Subject, chain: Chain, asked: list[Asked]) -> ChainResult | None:
         if chain.missing:
             return None
         return judge_chain(
-            chain.terms(subject.judged, None, self.gauges),
+            chain.terms(subject.judged),
             chain.values(),
             chain.blades(),
             [one.bound for one in asked],
@@ -175,18 +168,36 @@ class Judge:
         for name in dict.fromkeys(one.case for one in asked):
             these = [one for one in asked if one.case == name]
             case = self.sheet.temperature_cases[name or ""]
-            result = None
-            if not chain.missing:
-                result = judge_chain(
-                    chain.terms(subject.judged, case, self.gauges),
-                    chain.values(),
-                    chain.blades(),
-                    [one.bound for one in these],
-                    self.rules.of(subject.limit_class),
-                    extra=unknowns_of_lengths(self.gauges, lengths_of(self.gauges, chain), case),
-                )
+            result = self._hot_result(subject, chain, case, [one.bound for one in these])
             found.extend(verdicts_of(self.sheet, these, result))
         return found
+
+    def _hot_result(
+        self, subject: Subject, chain: Chain, case: TemperatureCase, bounds: list[Bound]
+    ) -> ChainResult | None:
+        """The chain moved by what grows in a case; as read where the sheet does not say what grows."""
+        if chain.missing:
+            return None
+        lengths = signed_lengths(self.gauges, subject, chain)
+        return judge_chain(
+            chain.terms(subject.judged),
+            chain.values(),
+            chain.blades(),
+            bounds,
+            self.rules.of(subject.limit_class),
+            constant=change_of(self.gauges, lengths, case),
+            extra=unknowns_of_lengths(self.gauges, lengths, case),
+        )
+
+    def _grip_bound(self, subject: Subject, chain: Chain) -> list[BoundVerdict]:
+        """One more bound: at its loosest places in its loosest state the fit must still grip."""
+        results = [
+            (case, result.bounds[0])
+            for case in self.sheet.temperature_cases.values()
+            for result in [self._hot_result(subject, chain, case, [STILL_GRIPS])]
+            if result is not None and result.bounds
+        ]
+        return [grip_bound(*min(results, key=lambda one: one[1].probability or 0.0))] if results else []
 
     def _judge_form(self, subject: Subject, asked: list[Asked]) -> Judged:
         assert subject.fit is not None and subject.fit.form_of is not None  # noqa: S101, PT018
@@ -236,6 +247,7 @@ class Judge:
         verdict, reason = self._conclude(judged)
         result = judged.result
         value = result.value if result is not None else None
+        results = [each for _, _, each in judged.chains] or [result]
         found = FitVerdict(
             id=subject.id,
             kind=subject.kind,
@@ -267,6 +279,8 @@ class Judge:
             rests_on_stated=judged.governing.stated,
             cautions=result.cautions if result else (),
             removes_metal=subject.removes_metal,
+            unread=judged.governing.unread if result is not None else (),
+            contradictions=tuple(clash for each in results if each for clash in each.contradictions),
         )
         return replace(found, words=words.verdict_words(found))
 
@@ -276,33 +290,15 @@ class Judge:
         if not chain.read and not others:
             changed = chain.changed or any(each.changed for _, each, _ in judged.chains)
             return (Verdict.UNPROVEN, Reason.CHANGED_SINCE) if changed else (Verdict.NOT_MEASURED, None)
+        if chain.changed:
+            return Verdict.UNPROVEN, Reason.CHANGED_SINCE
         if judged.result is None:
-            if chain.changed:
-                return Verdict.UNPROVEN, Reason.CHANGED_SINCE
             complete = any(result is not None for _, _, result in judged.chains)
             return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ if complete else Reason.INCOMPLETE
         if not chain.read:
             return Verdict.UNPROVEN, Reason.ROUTE_NOT_READ
-        if judged.result.contradictions or not self._repeats_agree(chain):
-            return Verdict.UNPROVEN, Reason.CONTRADICTORY
-        return overall(judged.bounds)
-
-    def _repeats_agree(self, chain: Chain) -> bool:
-        """Whether repeats agree within their gauges, or somebody chose to keep those that do not."""
-        return all(
-            len(member.values) == len(member.places)
-            or not member.values
-            or repeats_agree(member.values).agree
-            or self._kept_both(member)
-            for member in chain.members
-        )
-
-    def _kept_both(self, member: Member) -> bool:
-        odd_one = repeats_agree(member.values).odd_one
-        return any(
-            held.body.choice == "keep both" and odd_one in held.body.entries
-            for held in self.build.choices_for(odd_one)
-        )
+        doubt = chain.doubt or (Reason.CONTRADICTORY if judged.result.contradictions else None)
+        return (Verdict.UNPROVEN, doubt) if doubt is not None else overall(judged.bounds)
 
     def _unused(self, subject: Subject) -> tuple[Unused, ...]:
         return tuple(unused for name in subject.dimensions() for unused in self.member(name).evidence.unused)

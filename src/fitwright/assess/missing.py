@@ -27,7 +27,7 @@ def size_wanted(judge: Judge, subject: Subject, chain: Chain, asked: Sequence[As
         return None
     known = Chain(tuple(member for member in chain.members if member.known))
     found = wanted(
-        known.terms(subject.judged, None, judge.gauges),
+        known.terms(subject.judged),
         known.values(),
         missing[0].coefficient,
         bounds,

@@ -10,12 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fitwright.model.limit import SourceKind
 from fitwright.physics.fits.centring import Vector
 from fitwright.physics.fits.centring_move import Move
 from fitwright.physics.fits.closure import Closure
 from fitwright.physics.fits.joint_face import JointMove
 from fitwright.physics.metrology.form import Form
-from fitwright.physics.metrology.result import ChainResult
+from fitwright.physics.metrology.result import ChainResult, Contradiction
 
 
 class Verdict(StrEnum):
@@ -33,6 +34,7 @@ class Reason(StrEnum):
     TOO_COARSE = "too coarse"
     AT_THE_LIMIT = "at the limit"
     CONTRADICTORY = "contradictory"
+    TWO_DEVICES = "two devices"
     CHANGED_SINCE = "changed since"
     NO_LIMIT_ADOPTED = "no limit adopted"
     OPEN_ON_ONE_SIDE = "nothing bounds it"
@@ -165,7 +167,10 @@ class SizeWanted:
 
 @dataclass(frozen=True, slots=True)
 class FitVerdict:
-    """Everything that is known of one limited fit or dimension in one state."""
+    """Everything that is known of one limited fit or dimension in one state.
+
+    `unread` are places of dimensions that were read elsewhere: the verdict does not speak for them.
+    """
 
     id: str
     kind: str
@@ -197,11 +202,16 @@ class FitVerdict:
     rests_on_stated: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     removes_metal: bool = False
+    unread: tuple[str, ...] = ()
+    contradictions: tuple[Contradiction, ...] = ()
 
     @property
     def source_kind(self) -> str | None:
-        """The kind of source of the governing limit."""
-        return next((bound.source_kind for bound in self.bounds if bound.governs), None)
+        """The kind of source of the governing limit; of two, the one that weighs less."""
+        kinds = [bound.source_kind for bound in self.bounds if bound.governs]
+        return (
+            SourceKind.RULE_OF_THUMB.value if SourceKind.RULE_OF_THUMB in kinds else next(iter(kinds), None)
+        )
 
 
 @dataclass(frozen=True, slots=True)

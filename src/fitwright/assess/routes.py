@@ -15,7 +15,11 @@ COVERAGE_FACTOR = 2.0
 
 
 def compare(chains: Sequence[tuple[Route, Chain, ChainResult | None]]) -> RouteComparison | None:
-    """Compare the two routes of a fit at their own worst places; None unless both have a value."""
+    """Compare the means of both routes over all their places; None unless both have a value.
+
+    Their worst places would not do: one route may be worst where it is widest and the other where it is
+    narrowest, and then taper would look like a disagreement.
+    """
     if len(chains) != 2:
         return None
     (_, first, of_first), (_, second, of_second) = chains
@@ -24,8 +28,8 @@ def compare(chains: Sequence[tuple[Route, Chain, ChainResult | None]]) -> RouteC
     if first.blades() or second.blades():
         return None
     readings = {each.key: each for each in (*first.values(), *second.values())}
-    coefficients = _signed(first, of_first, 1.0)
-    for place, factor in _signed(second, of_second, -1.0).items():
+    coefficients = _signed(first, 1.0)
+    for place, factor in _signed(second, -1.0).items():
         coefficients[place] = coefficients.get(place, 0.0) + factor
     combined = estimate(tuple(readings.values())).combine(coefficients)
     agree = abs(combined.value) <= COVERAGE_FACTOR * combined.standard_uncertainty
@@ -37,10 +41,9 @@ def compare(chains: Sequence[tuple[Route, Chain, ChainResult | None]]) -> RouteC
     return RouteComparison(combined.value, combined.standard_uncertainty, agree, words)
 
 
-def _signed(chain: Chain, result: ChainResult, sign: float) -> dict[str, float]:
+def _signed(chain: Chain, sign: float) -> dict[str, float]:
     found: dict[str, float] = {}
     for member in chain.members:
-        own = [place for place in result.places if place in member.places]
-        for place in own:
-            found[place] = found.get(place, 0.0) + sign * member.coefficient / len(own)
+        for place in member.places:
+            found[place] = found.get(place, 0.0) + sign * member.coefficient / len(member.places)
     return found

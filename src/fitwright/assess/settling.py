@@ -34,6 +34,7 @@ _SETTLED_BY_ENTRIES = (
     Reason.INCOMPLETE,
     Reason.ROUTE_NOT_READ,
     Reason.CONTRADICTORY,
+    Reason.TWO_DEVICES,
 )
 
 
@@ -163,7 +164,9 @@ def settling_of(judge: Judge, found: FitVerdict) -> Settling | None:
 
 def _instead(found: FitVerdict) -> str:
     if found.reason is Reason.CONTRADICTORY:
-        return "read it again, or withdraw the answer that is wrong"
+        return "read it again, and withdraw or set aside what is wrong; or keep both values, with a reason"
+    if found.reason is Reason.TWO_DEVICES:
+        return "somebody says which of two entries counts, or keeps both"
     if found.reason is Reason.NO_LIMIT_ADOPTED:
         return "a named person adopts a limit, with a reason"
     if found.reason is Reason.CHANGED_SINCE:

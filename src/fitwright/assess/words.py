@@ -14,6 +14,7 @@ _REASONS = {
     Reason.TOO_COARSE: "too coarse: even a value in the middle of the limits could not be proven so",
     Reason.AT_THE_LIMIT: "at the limit: the readings leave it open on which side it lies",
     Reason.CONTRADICTORY: "contradictory: readings that cannot all be right; read again or withdraw one",
+    Reason.TWO_DEVICES: "two devices entered one place: keep both, or say which counts",
     Reason.CHANGED_SINCE: "changed since: what was read no longer speaks for these parts",
     Reason.NO_LIMIT_ADOPTED: "no limit adopted",
     Reason.OPEN_ON_ONE_SIDE: "nothing bounds it on one side",
@@ -26,7 +27,8 @@ def verdict_words(found: FitVerdict) -> str:
     """One short phrase: the verdict, with the source's weight or the reason."""
     if found.verdict is Verdict.WITHIN:
         thumb = found.source_kind == SourceKind.RULE_OF_THUMB
-        return "within a rule of thumb" if thumb else "within"
+        within = "within a rule of thumb" if thumb else "within"
+        return f"{within} at the places read" if found.unread else within
     if found.verdict is Verdict.OUTSIDE:
         side = side_outside(found)
         return f"outside: {side}" if side else "outside"
