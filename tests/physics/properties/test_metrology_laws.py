@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import assume, given
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from fitwright.physics.metrology.chain import Bound, DecisionRule, Term, judge_chain
@@ -122,6 +122,28 @@ def test_a_blade_never_lowers_the_probability_of_the_bound_it_speaks_for(reading
     # One-sided and two-sided probabilities answer different questions; the law is within each.
     assume(before.method == after.method and before.bounds[0].probability is not None)
     assert after.bounds[0].probability >= before.bounds[0].probability - 1e-6
+
+
+@settings(max_examples=15, deadline=None)
+@example(2.0e-6, 1, 2.0, -4)
+@given(uncertainties, st.integers(1, 5), st.floats(1.5, 6.0), st.integers(-8, 4))
+def test_a_less_certain_blade_in_an_open_gap_never_lowers_the_bound_of_the_chain(u, more, factor, margin):
+    terms = [Term(1.0, ("gap",)), Term(1.0, ("closed",))]
+    closed = [
+        BladeReading("c1", "closed", (blade(0.06),), GOES, BUILDER),
+        BladeReading("c2", "closed", (blade(0.07),), NOT, BUILDER),
+    ]
+    first, second = (
+        BladeReading(key, "gap", (Blade(key, size * 1e-6, uncertain),), GOES, BUILDER)
+        for key, size, uncertain in (("a", 50, u), ("b", 50 + more, factor * u))
+    )
+    bounds = [Bound("lower", 115e-6 + margin * 1e-6)]
+    before, after = (
+        judge_chain(terms, [], closed + some, bounds, RULE).bounds[0].probability
+        for some in ([first], [first, second])
+    )
+    # One more unknown moves the points that the space is filled with.
+    assert after >= before - 0.002
 
 
 @given(st.integers(30, 90), uncertainties, st.integers(2, 12), limits)

@@ -2,9 +2,10 @@
 
 import numpy as np
 import pytest
+from scipy import stats
 
 from fitwright.physics.metrology.chain import Bound, DecisionRule, Term, judge_chain
-from fitwright.physics.metrology.readings import Drag
+from fitwright.physics.metrology.readings import Drag, ValueReading
 from fitwright.physics.metrology.unknowns import Shared
 from tests.support.compare import absolute, verified
 from tests.support.metrology import (
@@ -175,6 +176,17 @@ def test_blades_on_one_side_only():
     assert result.method == "blades one side"
     assert result.value is None
     assert result.interval[1] is None
+
+
+def test_few_degrees_of_freedom_count_by_their_share_beside_a_blade():
+    value = ValueReading("v", "gauge block", 1e-3, 0.5e-6, 4)
+    terms = [Term(1.0, ("gap",)), Term(1.0, ("gauge block",))]
+    result = judge_chain(terms, [value], [tried("a", GOES, 0.06)], [Bound("lower", 1.0565e-3)], RULE)
+    u = np.hypot(0.5e-6, 1.5e-6)
+    score, freedoms = 3.5e-6 / u, 4.0 * (u / 0.5e-6) ** 4
+    by = "scipy.stats, Welch and Satterthwaite by hand"
+    verified(result.bounds[0].probability, stats.t.cdf(score, freedoms), by=by, tolerance=1e-12)
+    verified(result.interval[0], 1.06e-3 - stats.t.ppf(0.975, freedoms) * u, by=by, tolerance=1e-12)
 
 
 def test_blades_on_one_side_of_each_of_two_gaps():

@@ -80,9 +80,10 @@ class Mixture:
     def interval(self, row: int, probability: Probability) -> tuple[Metre, Metre]:
         """Probabilistically symmetric coverage interval [m] of one quantity."""
         tail = 0.5 * (1.0 - probability)
-        return self._quantile(row, tail), self._quantile(row, 1.0 - tail)
+        return self.quantile(row, tail), self.quantile(row, 1.0 - tail)
 
-    def _quantile(self, row: int, probability: Probability) -> Metre:
+    def quantile(self, row: int, probability: Probability) -> Metre:
+        """Value [m] that one quantity stays below with a probability."""
         one = Mixture(
             self.mean[row : row + 1],
             self.weight,
@@ -98,7 +99,9 @@ class Mixture:
     def root(self, probability: Probability) -> Metre:
         """Where the first quantity's distribution function reaches a probability, by false position [m].
 
-        The end that stays is halved in weight (the Illinois rule), so that both ends close in.
+        The end that stays is halved in weight (the Illinois rule), so that both ends close in. It ends where
+        the probability is right to `CLOSE_ENOUGH`, or, where the function steps, with the bracket of the step
+        a millionth of its first width or less: a third of the steps halve it whatever the function.
         """
         beyond = 9.0 * self.spread[0] + self.reach.max()
         low, high = float(self.mean.min() - beyond), float(self.mean.max() + beyond)

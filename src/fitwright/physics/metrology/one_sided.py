@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
-from math import prod
+from math import hypot, prod
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from fitwright.physics.metrology.known import KnownPart
 from fitwright.physics.metrology.outcomes import Outcomes
 from fitwright.physics.metrology.sources import Budget
 from fitwright.physics.metrology.student import student_quantile
+from fitwright.physics.metrology.welch import effective_degrees_of_freedom
 from fitwright.quantity import FloatArray, Metre, Probability
 
 MOST_CHOICES = 4096
@@ -32,8 +33,9 @@ class OneSided:
     ----------
     part : KnownPart
         What is known from values in each combination.
-    floors, ceilings : tuple of ndarray [m], shape (F, 2) and (C, 2) for each combination
-        Mean and standard uncertainty of everything that the chain is at least, or at most.
+    floors, ceilings : tuple of ndarray, shape (F, 3) and (C, 3) for each combination
+        Mean [m], standard uncertainty [m] and degrees of freedom of everything that the chain is at least,
+        or at most.
     """
 
     part: KnownPart
@@ -50,9 +52,8 @@ class OneSided:
         """Add up edges; `coefficients` gives the factor of each blade-read place in each combination."""
         floors, ceilings = [], []
         for row, factors in enumerate(coefficients):
-            known = float(part.value[row]), float(part.standard_uncertainty[row])
-            floors.append(_sums(known, factors, edges, floor=True))
-            ceilings.append(_sums(known, factors, edges, floor=False))
+            floors.append(_sums(part, row, edge_choices(factors, edges, floor=True)))
+            ceilings.append(_sums(part, row, edge_choices(factors, edges, floor=False)))
         return cls(part, tuple(floors), tuple(ceilings))
 
     def outcomes(self, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
@@ -65,23 +66,22 @@ class OneSided:
         if absolute:
             return result
         for row in range(len(self.floors)):
-            freedoms = float(self.part.degrees_of_freedom[row])
             for column, bound in enumerate(bounds):
                 below = bound.side == "lower"
                 shown = self.floors[row] if below else self.ceilings[row]
                 against = self.ceilings[row] if below else self.floors[row]
                 if len(shown):
-                    result.holds[row, column] = _chances(bound, shown, freedoms).max()
+                    result.holds[row, column] = _chances(bound, shown).max()
                 if len(against):
-                    result.possible[row, column] = _chances(bound, against, freedoms).min()
+                    result.possible[row, column] = _chances(bound, against).min()
         return result
 
     def interval(self, row: int, probability: Probability) -> tuple[Metre | None, Metre | None]:
         """Ends [m] beyond which one combination lies with the tail's probability at most; None: open."""
-        score = student_quantile(float(self.part.degrees_of_freedom[row]), 0.5 + 0.5 * probability)
-        floors, ceilings = self.floors[row], self.ceilings[row]
-        low = float((floors[:, 0] - score * floors[:, 1]).max()) if len(floors) else None
-        high = float((ceilings[:, 0] + score * ceilings[:, 1]).min()) if len(ceilings) else None
+        share = 0.5 + 0.5 * probability
+        floors, ceilings = self.floors[row].tolist(), self.ceilings[row].tolist()
+        low = max((x - student_quantile(nu, share) * u for x, u, nu in floors), default=None)
+        high = min((x + student_quantile(nu, share) * u for x, u, nu in ceilings), default=None)
         return low, high
 
     def budget(self, row: int) -> Budget:
@@ -106,36 +106,67 @@ class OneSided:
         return ()
 
 
-def _chances(bound: Bound, sums: FloatArray, degrees_of_freedom: float) -> FloatArray:
-    return probability_holds(bound.side, bound.limit, sums[:, 0], sums[:, 1], degrees_of_freedom)
-
-
-def _sums(
-    known: tuple[Metre, Metre],
+def edge_choices(
     factors: Mapping[str, float],
     edges: Mapping[str, Sequence[Edge]],
     *,
     floor: bool,
-) -> FloatArray:
-    """Mean and standard uncertainty of each sum of one edge for each place that bounds the chain."""
+    most: int = MOST_CHOICES,
+) -> list[tuple[tuple[float, Edge], ...]]:
+    """List every choice of one edge for each place that bounds a chain from below (or above).
+
+    Parameters
+    ----------
+    factors : mapping of str to float
+        Factor of each place in the chain.
+    edges : mapping of str to sequence of Edge
+        Edges of each of those places.
+    floor : bool
+        True: what the chain is at least; False: what it is at most.
+    most : int
+        With more choices than this only the edge that bounds most is taken at each place.
+
+    Returns
+    -------
+    list of tuple of (float, Edge)
+        Factor and edge for each place, in order of place; empty where some place leaves the chain open.
+
+    References
+    ----------
+    [jcgm106_2012] 7.2 (each bound that is shown has its own probability of conformity)
+    """
     choices = [
         [(factor, edge) for edge in edges[place] if edge.is_lower is ((factor > 0.0) is floor)]
         for place, factor in sorted(factors.items())
     ]
-    if prod(map(len, choices)) > MOST_CHOICES:
+    if prod(map(len, choices)) > most:
         choices = [[max(some, key=lambda one: _height(*one, floor=floor))] for some in choices]
-    return np.array([_sum(known, chosen) for chosen in product(*choices)]).reshape(-1, 2)
+    return list(product(*choices))
 
 
 def _height(factor: float, edge: Edge, *, floor: bool) -> Metre:
     return factor * edge.mean if floor else -factor * edge.mean
 
 
-def _sum(known: tuple[Metre, Metre], chosen: Sequence[tuple[float, Edge]]) -> tuple[Metre, Metre]:
+def _chances(bound: Bound, sums: FloatArray) -> FloatArray:
+    return probability_holds(bound.side, bound.limit, sums[:, 0], sums[:, 1], sums[:, 2])
+
+
+def _sums(part: KnownPart, row: int, choices: Sequence[Sequence[tuple[float, Edge]]]) -> FloatArray:
+    """Mean, standard uncertainty and degrees of freedom of the known part with each choice of edges."""
+    known = float(part.standard_uncertainty[row])
+    edge_sums = np.array([_edge_sum(chosen) for chosen in choices]).reshape(-1, 2)
+    # Blades are taken as known, so they dilute what the values' degrees of freedom cost.
+    parts = np.column_stack((np.full(len(edge_sums), known), edge_sums[:, 1]))
+    freedoms = effective_degrees_of_freedom(parts, [float(part.degrees_of_freedom[row]), np.inf])
+    return np.column_stack(
+        (float(part.value[row]) + edge_sums[:, 0], np.hypot(known, edge_sums[:, 1]), freedoms)
+    )
+
+
+def _edge_sum(chosen: Sequence[tuple[float, Edge]]) -> tuple[Metre, Metre]:
     loads: defaultdict[str, float] = defaultdict(float)
-    value, variance = known[0], known[1] ** 2
     for factor, edge in chosen:
-        value += factor * edge.mean
         for key, u in edge.unknowns.items():
             loads[key] += factor * u
-    return value, float(np.sqrt(variance + sum(load * load for load in loads.values())))
+    return sum(factor * edge.mean for factor, edge in chosen), hypot(*loads.values())
