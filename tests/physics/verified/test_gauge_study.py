@@ -102,7 +102,21 @@ def test_repeats_without_spread_leave_the_interaction_alone():
     assert study.repeatability.degrees_of_freedom is None
     alike = study_by_variance(np.array([[[1.0, 1.0], [2.0, 2.0]]] * 2))
     assert alike.gauge.standard_deviation == 0.0
-    assert alike.distinct_categories == 1
+    assert alike.distinct_categories is None
+
+
+def test_a_gauge_of_coarse_step_that_repeats_itself_shows_no_spread_whatever_the_rounding():
+    # 0.13 and the like are no binary numbers: squares of a few 1e-34 are left, which made 8e14 groups.
+    x = np.full((3, 5, 2), 0.1) + 0.01 * np.arange(5)[None, :, None]
+    for study in (study_by_variance(x), study_by_ranges(x)):
+        assert study.gauge.standard_deviation == 0.0
+        assert study.reproducibility.standard_deviation == 0.0
+        assert study.distinct_categories is None
+        assert study.parts.standard_deviation > 0.01
+    assert study_by_variance(x).interaction_pooled
+    # A hundredth of a micrometre in a metre is not rounding.
+    fine = 1.0 + 1e-8 * np.random.default_rng(1).normal(size=(3, 5, 2))
+    assert study_by_variance(fine).repeatability.standard_deviation > 0.3e-8
 
 
 @pytest.mark.parametrize("size", [2, 3, 5, 10])

@@ -19,13 +19,17 @@ from fitwright.physics.metrology.variance_table import (
     VarianceComponent,
     VarianceRow,
     pooled_degrees_of_freedom,
+    rounding_of,
     variance_table,
 )
 from fitwright.physics.numerics.errors import OutOfDomainError, PhysicsError
 from fitwright.quantity import FloatArray, Metre, Metres, Number, Probability
 
 POOLING_LEVEL: Probability = 0.25
-"""Significance above which the interaction is taken into repeatability, as the reference manual does."""
+"""Significance above which the interaction is taken into repeatability.
+
+The reference manual advises a high level, so that an interaction is not overlooked; 0.25 is our choice of it.
+"""
 
 STUDY_WIDTH: Number = 6.0
 """Standard deviations in the width that is held against a limit band."""
@@ -84,8 +88,9 @@ class GaugeStudy:
         How it was evaluated.
     repeatability, reproducibility, gauge, parts, total : VarianceShare
         Sources of variation; `gauge` is repeatability and reproducibility together.
-    distinct_categories : int [1]
-        How many groups of parts the gauge can tell apart, at least one.
+    distinct_categories : int [1] or None
+        How many groups of parts the gauge can tell apart, at least one; None where its readings show no
+        spread at all: its step is then too coarse to say.
     interaction_pooled : bool or None
         Whether the interaction went into repeatability; None for averages and ranges.
     table : tuple of VarianceRow
@@ -98,7 +103,7 @@ class GaugeStudy:
     gauge: VarianceShare
     parts: VarianceShare
     total: VarianceShare
-    distinct_categories: int
+    distinct_categories: int | None
     interaction_pooled: bool | None
     table: tuple[VarianceRow, ...]
 
@@ -269,9 +274,9 @@ def study_by_ranges(readings: Metres, *, limit_band: Metre | None = None) -> Gau
     x = _checked(readings)
     a, p, n = x.shape
     repeat = float(np.mean(np.ptp(x, axis=2))) / range_divisor(n, a * p)
-    between = float(np.ptp(x.mean(axis=(1, 2)))) / range_divisor(a, 1)
+    between = _mean_range(x, (1, 2)) / range_divisor(a, 1)
     person = math.sqrt(max(between**2 - repeat**2 / (p * n), 0.0))
-    part = float(np.ptp(x.mean(axis=(0, 2)))) / range_divisor(p, 1)
+    part = _mean_range(x, (0, 2)) / range_divisor(p, 1)
     repeat_dof, part_dof = range_degrees_of_freedom(n, a * p), range_degrees_of_freedom(p, 1)
     person_dof = (
         pooled_degrees_of_freedom(
@@ -291,6 +296,12 @@ def study_by_ranges(readings: Metres, *, limit_band: Metre | None = None) -> Gau
     ]
     deviations = [repeat, person, gauge, part, total]
     return _study(StudyMethod.AVERAGE_AND_RANGE, deviations, freedoms, limit_band=limit_band)
+
+
+def _mean_range(x: FloatArray, axes: tuple[int, int]) -> Metre:
+    """Range of the means over two axes; none where it is no more than rounding."""
+    found = float(np.ptp(x.mean(axis=axes)))
+    return found if found > rounding_of(x) else 0.0
 
 
 def _checked(readings: Metres) -> FloatArray:
@@ -339,6 +350,6 @@ def _study(
     )
 
 
-def _distinct_categories(gauge: Metre, parts: Metre) -> int:
+def _distinct_categories(gauge: Metre, parts: Metre) -> int | None:
     """Whole number in sqrt(2) parts over gauge, sqrt(2) as 1.41 like the manual; at least one."""
-    return max(1, math.floor(1.41 * parts / gauge)) if gauge > 0.0 else 1
+    return max(1, math.floor(1.41 * parts / gauge)) if gauge > 0.0 else None

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import special
 
-from fitwright.quantity import Metres, Number, Probability, SquareMetre
+from fitwright.quantity import FloatArray, Metre, Metres, Number, Probability, SquareMetre
+
+_ROUNDINGS = 8.0
+"""Roundings of a reading that its sums and means may gather."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +111,36 @@ def pooled_degrees_of_freedom(terms: Sequence[tuple[float, float]]) -> Number | 
     return total**2 / sum(variance**2 / freedom for variance, freedom in terms)
 
 
+def rounding_of(readings: FloatArray) -> Metre:
+    r"""Give the difference that rounding alone can make between equal means of readings.
+
+    Parameters
+    ----------
+    readings : ndarray [m], shape (*s)
+        The readings.
+
+    Returns
+    -------
+    float [m]
+        Anything up to this is no spread. A gauge of coarse step repeats itself to the digit, and what is left
+        of that in binary numbers must not be taken for scatter.
+
+    Notes
+    -----
+    .. math:: 8\,\epsilon \max_i |x_i|
+
+    References
+    ----------
+    [golub2013] 2.7, floating-point arithmetic
+
+    Examples
+    --------
+    >>> rounding_of(np.array([0.056, 0.057])) < 1e-15
+    True
+    """
+    return _ROUNDINGS * float(np.finfo(np.float64).eps * np.abs(readings).max())
+
+
 def variance_table(readings: Metres, pooling_level: Probability) -> tuple[tuple[VarianceRow, ...], bool]:
     r"""Table of the analysis of variance of a crossed study.
 
@@ -125,7 +158,8 @@ def variance_table(readings: Metres, pooling_level: Probability) -> tuple[tuple[
 
     Notes
     -----
-    People and parts are tested against the interaction, or against the pooled row where there is one.
+    People and parts are tested against the interaction, or against the pooled row where there is one. Sums of
+    squares that rounding alone could make (`rounding_of`) count as zero.
 
     References
     ----------
@@ -147,6 +181,8 @@ def variance_table(readings: Metres, pooling_level: Probability) -> tuple[tuple[
         "interaction": n * float(np.sum((cells - people[:, None] - parts[None, :] + mean) ** 2)),
         "repeat": float(np.sum((x - cells[:, :, None]) ** 2)),
     }
+    least = x.size * rounding_of(x) ** 2
+    squares = {name: square if square > least else 0.0 for name, square in squares.items()}
     freedom = {"person": a - 1, "part": p - 1, "interaction": (a - 1) * (p - 1), "repeat": a * p * (n - 1)}
     interaction = _row("interaction", squares, freedom, against="repeat")
     # Repeats without any spread have no significance; then any interaction at all stands out.
