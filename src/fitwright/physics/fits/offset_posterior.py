@@ -132,38 +132,86 @@ def offset_posterior(
     >>> found.probability > 0.999, abs(found.mean.up) < 1e-7
     (True, True)
     """
-    if not limit >= 0.0:
-        raise OutOfDomainError("limit", limit, "zero or more")
+    return offset_posteriors([limit], bounds=bounds, values=values)[0]
+
+
+def offset_posteriors(
+    limits: Sequence[Metre], *, bounds: Sequence[GapBounds] = (), values: Sequence[GapValue] = ()
+) -> tuple[OffsetPosterior | None, ...]:
+    """Chances that the housing's offset is within each of several limits, from one quadrature.
+
+    Parameters
+    ----------
+    limits : sequence of float [m]
+        Largest magnitudes that the offset may have.
+    bounds : sequence of GapBounds
+        Blade readings.
+    values : sequence of GapValue
+        Readings with values.
+
+    Returns
+    -------
+    tuple of (OffsetPosterior or None)
+        One for each limit, as `offset_posterior` gives it.
+
+    Raises
+    ------
+    OutOfDomainError
+        If a limit is negative or there is no reading.
+
+    Notes
+    -----
+    As `offset_posterior`; the points and their weights are the same for every limit.
+
+    References
+    ----------
+    [jcgm101_2008] 6, flat priors
+
+    Examples
+    --------
+    >>> turn = [math.radians(angle) for angle in (0, 90, 180, 270)]
+    >>> blades = [GapBounds(angle, 0.0, 0.15e-3, 0.20e-3, 3e-6, 3e-6) for angle in turn]
+    >>> near, far = offset_posteriors([0.01e-3, 0.05e-3], bounds=blades)
+    >>> near.probability < far.probability, near.mean == far.mean
+    (True, True)
+    """
+    for limit in limits:
+        if not limit >= 0.0:
+            raise OutOfDomainError("limit", limit, "zero or more")
     if not (bounds or values):
         raise OutOfDomainError("readings", 0, "at least one")
     readings = _Readings.of(bounds, values)
     unknowns = ALL_UNKNOWNS if tells_apart(readings.design, ALL_UNKNOWNS) else OFFSET_UNKNOWNS
     basis = _smallest_box(readings, unknowns)
     if basis is None:
-        return None
-    tally = _Tally()
+        return (None,) * len(limits)
+    tally = _Tally(limits)
     tables = [readings.table(reading) for reading in basis]
     for block in range(_BLOCKS):
-        tally.add(*_weighed_offsets(readings, basis, tables, block), limit)
+        tally.add(*_weighed_offsets(readings, basis, tables, block))
     if not tally.total > 0.0:
-        return None
+        return (None,) * len(limits)
     mean, covariance = tally.mean_and_covariance()
-    return OffsetPosterior(
-        probability=tally.probability(),
-        numerical_uncertainty=tally.numerical_uncertainty(),
-        mean=mean,
-        covariance=covariance,
-        effective_points=tally.total**2 / tally.squares,
-        run_out_included=unknowns == ALL_UNKNOWNS,
+    return tuple(
+        OffsetPosterior(
+            probability=tally.probability(column),
+            numerical_uncertainty=tally.numerical_uncertainty(column),
+            mean=mean,
+            covariance=covariance,
+            effective_points=tally.total**2 / tally.squares,
+            run_out_included=unknowns == ALL_UNKNOWNS,
+        )
+        for column in range(len(limits))
     )
 
 
 class _Tally:
-    """Sums over the runs of points."""
+    """Sums over the runs of points, and those within each limit."""
 
-    def __init__(self) -> None:
+    def __init__(self, limits: Sequence[Metre]) -> None:
+        self.limits = tuple(limits)
         self.totals: list[float] = []
-        self.inside: list[float] = []
+        self.inside: list[list[float]] = []
         self.squares = 0.0
         self.moments = np.zeros((3, 3))
 
@@ -175,19 +223,21 @@ class _Tally:
     def total(self) -> float:
         return sum(self.totals)
 
-    def add(self, offsets: FloatArray, weights: FloatArray, limit: Metre) -> None:
+    def add(self, offsets: FloatArray, weights: FloatArray) -> None:
+        magnitude = np.hypot(offsets[:, 0], offsets[:, 1])
         self.totals.append(float(weights.sum()))
-        self.inside.append(float(weights[np.hypot(offsets[:, 0], offsets[:, 1]) <= limit].sum()))
+        self.inside.append([float(weights[magnitude <= limit].sum()) for limit in self.limits])
         self.squares += float(np.sum(weights**2))
         padded = np.column_stack([np.ones(len(offsets)), offsets])
         self.moments += padded.T @ (weights[:, None] * padded)
 
-    def probability(self) -> Probability:
-        return sum(self.inside) / self.total
+    def probability(self, column: int) -> Probability:
+        return sum(inside[column] for inside in self.inside) / self.total
 
-    def numerical_uncertainty(self) -> Probability:
+    def numerical_uncertainty(self, column: int) -> Probability:
         """Standard error over the runs: cautious, since runs that follow on share out the cube."""
-        misses = np.array(self.inside) - self.probability() * np.array(self.totals)
+        inside = np.array([each[column] for each in self.inside])
+        misses = inside - self.probability(column) * np.array(self.totals)
         return math.sqrt(self.blocks * float(np.sum(misses**2)) / (self.blocks - 1)) / self.total
 
     def mean_and_covariance(self) -> tuple[Vector, FloatArray]:
