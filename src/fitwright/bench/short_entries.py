@@ -154,9 +154,9 @@ def read_entry(text: str, at: AtPlace) -> BladeTyped | ValueTyped:
         If it is neither an amount nor a blade with its answer.
     """
     text = text.strip()
-    blade = _BLADE.fullmatch(text)
+    blade = blade_typed(text)
     if blade is not None:
-        return BladeTyped(blade["blades"], ANSWERS[blade["answer"]])
+        return blade
     if at.pattern is not None and _DIGITS.fullmatch(text) and len(text) >= BLANKS:
         nominal = at.dimension.nominal
         assert nominal is not None  # noqa: S101  (a pattern is made of the nominal)
@@ -167,6 +167,12 @@ def read_entry(text: str, at: AtPlace) -> BladeTyped | ValueTyped:
     return ValueTyped(
         parse_quantity(text, default_unit=at.unit, dimension=at.quantity_dimension), in_full=True
     )
+
+
+def blade_typed(text: str) -> BladeTyped | None:
+    """A blade or a stack with its answer, if that is what the text says."""
+    found = _BLADE.fullmatch(text.strip())
+    return BladeTyped(found["blades"], ANSWERS[found["answer"]]) if found is not None else None
 
 
 def _base_text(at: AtPlace, base: float) -> str:

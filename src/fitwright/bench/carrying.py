@@ -1,0 +1,174 @@
+"""A build carried from one shop to another: what it rests on here, and what stands against it there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, Final
+
+from fitwright.bench.errors import BenchError
+from fitwright.records.entry import Entry
+from fitwright.records.kinds import (
+    BladeSet,
+    Calibration,
+    CheckBack,
+    Choice,
+    Instrument,
+    NotMeasured,
+    Part,
+    Person,
+    QuestionAnswered,
+    Reading,
+    ReadingsMoved,
+    Setting,
+    ShopSetting,
+    State,
+    StatedSize,
+    Withdrawal,
+)
+
+READING_KINDS: Final = frozenset(
+    noun.kind for noun in (Reading, ReadingsMoved, Choice, NotMeasured, QuestionAnswered)
+)
+"""Entries that say what was read; a set-up without readings leaves them out."""
+
+_SHARED: Final = frozenset(noun.kind for noun in (Person, Instrument, Setting, BladeSet))
+"""Things of a shop that other builds use too: two shops may mean different things by one code."""
+
+
+class CannotCarryError(BenchError):
+    """A build that cannot be taken into this shop; nothing was."""
+
+    def __init__(self, build: str, why: Sequence[str], mend: str) -> None:
+        """Say what stands against it."""
+        self.build, self.why, self.mend = build, tuple(why), mend
+        super().__init__(f"{build} cannot be taken into this shop: {'; '.join(why)}; {mend}.")
+
+
+def rested_on(entries: Iterable[Entry], build: str) -> list[Entry]:
+    """The entries of a build, and those of the shop that they refer to, in order.
+
+    A shop entry belongs to it if it is about a person, gauge, setting, blade set or part that the
+    build names, directly or through another; so do all decision rules, and what corrects or
+    withdraws an entry that belongs to it.
+    """
+    everything = list(entries)
+    own = [entry for entry in everything if entry.build == build]
+    shop = [entry for entry in everything if entry.build is None]
+    wanted = {entry.id for entry in own}
+    names = set().union(*map(_names, own)) if own else set()
+    found: list[Entry] = []
+    while True:
+        more = [entry for entry in shop if entry.id not in wanted and _belongs(entry, names, wanted)]
+        if not more:
+            return sorted([*own, *found], key=lambda entry: entry.seq)
+        found += more
+        wanted |= {entry.id for entry in more}
+        names = names.union(*map(_names, more))
+
+
+def without_readings(entries: Iterable[Entry]) -> list[Entry]:
+    """A build's set-up: everything but what was read, and what corrects or withdraws that."""
+    kept: list[Entry] = []
+    left_out: set[str] = set()
+    for entry in entries:
+        about = (entry.body.get("entry"), entry.body.get("supersedes"))
+        if entry.kind in READING_KINDS or not left_out.isdisjoint(about):
+            left_out.add(entry.id)
+        else:
+            kept.append(entry)
+    return kept
+
+
+def check_carrying(build: str, incoming: Sequence[Entry], here: Iterable[Entry]) -> frozenset[str]:
+    """The ids of incoming entries that are here already, if the build can be taken in at all.
+
+    Raises
+    ------
+    CannotCarryError
+        If this shop has a build of that code with other entries, or means something else by the
+        code of a person, gauge, setting or blade set.
+    """
+    there = list(here)
+    ids = {entry.id for entry in incoming}
+    ours = {entry.id: entry for entry in there}
+    strange = [entry for entry in there if entry.build == build and entry.id not in ids]
+    if strange:
+        raise CannotCarryError(
+            build,
+            [f"a build of that name is here with {len(strange)} entries that the file does not have"],
+            "import it into a shop of its own with --data",
+        )
+    changed = [each for each in incoming if each.id in ours and ours[each.id].body != each.body]
+    against = [f"entry {each.id[:8]} is here with other content" for each in changed[:3]]
+    against += list(_clashes([each for each in incoming if each.id not in ours], there, ids))
+    if against:
+        raise CannotCarryError(build, against[:6], "import it into a shop of its own with --data")
+    return frozenset(ids & ours.keys())
+
+
+def _clashes(new: Sequence[Entry], there: Sequence[Entry], ids: set[str]) -> Iterator[str]:
+    """Codes by which this shop means something else than the file, and rules that differ."""
+    held: dict[tuple[str, str], Mapping[str, Any]] = {}
+    for entry in there:
+        if entry.id not in ids and entry.kind in _SHARED:
+            held[entry.kind, entry.body["code"]] = entry.body
+        if entry.id not in ids and entry.kind == Calibration.kind:
+            held[entry.kind, entry.body["instrument"]] = entry.body
+        if entry.id not in ids and entry.kind == ShopSetting.kind and _is_rule(entry):
+            held[entry.kind, entry.body["name"]] = entry.body
+    said: set[tuple[str, str]] = set()
+    for entry in new:
+        code = entry.body.get("instrument" if entry.kind == Calibration.kind else "code") or entry.body.get(
+            "name"
+        )
+        key = (entry.kind, str(code))
+        if key in held and key not in said and dict(held[key]) != dict(entry.body):
+            said.add(key)
+            yield f"{entry.kind} {code} is another one here"
+
+
+def _names(entry: Entry) -> set[tuple[str, str]]:
+    """What an entry refers to, as (kind, code)."""
+    body = entry.body
+    found = {(Person.kind, body.get(name)) for name in ("measured_by", "typed_by", "adopted_by")}
+    found.add((Person.kind, entry.person))
+    observation = body.get("observation") or {}
+    for each in (body, observation):
+        found |= {(Instrument.kind, each.get("instrument")), (Setting.kind, each.get("setting"))}
+    found |= {(Instrument.kind, body.get("master")), (Setting.kind, body.get("master_setting"))}
+    for code in (body.get("instruments") or {}).values():
+        found |= {(Instrument.kind, code), (BladeSet.kind, code)}
+    found |= {(Setting.kind, code) for code in (body.get("settings") or {}).values()}
+    found |= {(BladeSet.kind, blade.partition(":")[0]) for blade in observation.get("blades", ())}
+    if entry.kind in (Part.kind, State.kind):
+        found.add((Part.kind, body.get("code") if entry.kind == Part.kind else body.get("part")))
+    found |= {(Part.kind, code) for code in (body.get("members") or {}).values()}
+    found.add((Part.kind, body.get("part")))
+    return {(kind, code) for kind, code in found if code}
+
+
+def _belongs(entry: Entry, names: set[tuple[str, str]], wanted: set[str]) -> bool:
+    body = entry.body
+    if body.get("supersedes") in wanted:
+        return True
+    if entry.kind in (Withdrawal.kind, QuestionAnswered.kind):
+        return body.get("entry") in wanted
+    return _is_rule(entry) if entry.kind == ShopSetting.kind else not names.isdisjoint(_found_under(entry))
+
+
+def _found_under(entry: Entry) -> set[tuple[str, str]]:
+    """What an entry is about, as (kind, code): whoever names that takes the entry along."""
+    body = entry.body
+    match entry.kind:
+        case Calibration.kind:
+            return {(Instrument.kind, body["instrument"])}
+        case CheckBack.kind:
+            return {(Setting.kind, body["setting"])}
+        case State.kind | Reading.kind | StatedSize.kind:
+            parts = {body.get("part"), *(body.get("members") or {}).values()}
+            return {(Part.kind, code) for code in parts if code}
+    return {(entry.kind, str(body.get("code")))}
+
+
+def _is_rule(entry: Entry) -> bool:
+    return str(entry.body.get("name", "")).startswith("decision rule")
