@@ -178,6 +178,11 @@ class Gauges:
         ]
         return same[-1]
 
+    def last_setting(self, instrument: Instrument) -> Setting | None:
+        """The setting that an instrument stands in now, as far as the shop says."""
+        own = [held for held in self.shop.settings.values() if held.body.instrument == instrument.code]
+        return max(own, key=lambda held: held.entry.seq).body if own else None
+
     def unknowns(
         self, instrument: Instrument, setting: Setting | None, at: int | None = None
     ) -> list[Shared]:

@@ -12,12 +12,13 @@ if TYPE_CHECKING:
 
 
 def not_recorded(judge: Judge, verdicts: Mapping[str, FitVerdict]) -> tuple[NotRecorded, ...]:
-    """Dimensions without a reading and eye checks without an answer, in order of the stations.
+    """Dimensions without a reading, or without one at some place, and eye checks without an answer.
 
-    A dimension that is only one way to a fit counts only while no other way to it was read.
+    In the order of the sheet. A dimension that is only one way to a fit counts only while no other way
+    to it was read.
     """
-    needed = set(_spared(verdicts))
-    return (*_dimensions(judge, needed), *_eye_checks(judge))
+    spared = set(_spared(verdicts))
+    return (*_dimensions(judge, spared), *_eye_checks(judge))
 
 
 def _spared(verdicts: Mapping[str, FitVerdict]) -> Iterator[str]:
@@ -35,12 +36,14 @@ def _dimensions(judge: Judge, spared: set[str]) -> Iterator[NotRecorded]:
     build = judge.build
     for dimension in judge.sheet.dimensions.values():
         member = judge.member(dimension.id)
-        if member.known or dimension.id in spared:
-            continue
         if build.not_in_this_job(dimension.id) is not None:
             continue
         because = build.not_measured_because(dimension.id)
-        yield NotRecorded(dimension.id, dimension.title, dimension.station, because)
+        if not member.known and dimension.id not in spared:
+            yield NotRecorded(dimension.id, dimension.title, dimension.station, because)
+        for place in member.unread:
+            title = f"{dimension.title}, {place.removeprefix(f'{dimension.id} @ ')}"
+            yield NotRecorded(place, title, dimension.station, because)
 
 
 def _eye_checks(judge: Judge) -> Iterator[NotRecorded]:

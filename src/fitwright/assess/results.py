@@ -156,13 +156,18 @@ class CentringFound:
 
 @dataclass(frozen=True, slots=True)
 class SizeWanted:
-    """The size that the one missing member must have for the fit to be proven within."""
+    """The size that the one missing member must have for the fit to be proven within.
+
+    As it will be read with `gauge`, whose own and shared uncertainty is taken off; empty: no gauge
+    on the shelf reads it, and nothing of its own is taken off.
+    """
 
     dimension: str
     low: float | None
     high: float | None
     target: float | None
     possible: bool
+    gauge: str = ""
 
 
 @dataclass(frozen=True, slots=True)

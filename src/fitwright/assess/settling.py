@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import sqrt
 from typing import TYPE_CHECKING, Any
 
 from fitwright.assess.chains import Member
@@ -261,9 +261,11 @@ def _gauges(judge: Judge, found: FitVerdict, member: Member) -> list[Gauge]:
 
 
 def _gauge_of(judge: Judge, instrument: Instrument) -> Gauge:
-    held = judge.gauges.shop.calibrations.get(instrument.code)
-    calibration = held.body.standard_uncertainty if held else instrument.calibration_uncertainty
-    systematic = hypot(calibration, instrument.transfer_uncertainty)
+    """A gauge as it stands now: with its last setting and that setting's master."""
+    setting = judge.gauges.last_setting(instrument)
+    shared = judge.gauges.unknowns(instrument, setting)
+    unset = instrument.transfer_uncertainty if setting is None else 0.0
+    systematic = sqrt(sum(one.unknown.standard_uncertainty**2 for one in shared) + unset**2)
     return Gauge(instrument.code, systematic, repeatability_of(instrument))
 
 

@@ -17,7 +17,7 @@ from fitwright.assess.results import BoundVerdict, FitVerdict
 from fitwright.assess.subjects import SI_UNIT
 from fitwright.physics.metrology.estimation import estimate
 from fitwright.physics.metrology.readings import BladeReading, ValueReading
-from fitwright.records.kinds import ValueObservation
+from fitwright.records.kinds import Instrument, ValueObservation
 from fitwright.records.projection import ReadingRecord
 
 
@@ -97,12 +97,24 @@ def _value_figure(judge: Judge, record: ReadingRecord, reading: ValueReading, me
     gauge = judge.gauges.gauge(record)
     words = f"typed {observation.value.typed}"
     if gauge is not None:
-        words += f", {gauge.instrument.title}"
+        words += f", {gauge.instrument.title}{_calibrated(judge, gauge.instrument, record.order)}"
         if gauge.setting is not None:
             words += f", setting {gauge.setting.code}"
             if gauge.setting.zero is not None:
                 words += f" (zero {gauge.setting.zero.typed} taken off)"
     return Figure(record.place, reading.value, SI_UNIT[member.dimension.sense], record.entry.id, words)
+
+
+def _calibrated(judge: Judge, instrument: Instrument, at: int) -> str:
+    """What has to be said of a gauge whose uncertainty nobody certified."""
+    held = judge.gauges.calibration(instrument, at)
+    if held is not None and not held.never:
+        return ""
+    return (
+        " (never calibrated: typical uncertainty)"
+        if held or instrument.typical
+        else " (no calibration recorded)"
+    )
 
 
 def _blade_figure(reading: BladeReading, record: ReadingRecord) -> Figure:
@@ -292,8 +304,7 @@ def _grip(verdict: FitVerdict) -> Iterator[Step]:
 
 
 def _contradictions(verdict: FitVerdict) -> Iterator[Step]:
-    results = [route.result for route in verdict.routes if route.result is not None]
-    for clash in (clash for result in results for clash in result.contradictions):
+    for clash in verdict.contradictions:
         figures = (
             Figure("all of them right", clash.probability_consistent, "1", "", clash.place),
             *(Figure(each.text, each.weight, "1") for each in clash.explanations),
@@ -308,7 +319,8 @@ def _wanted(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
         return
     unit = SI_UNIT[judge.sheet.dimensions[wanted.dimension].sense]
     figures = (Figure("from", wanted.low, unit), Figure("to", wanted.high, unit))
-    possible = "" if wanted.possible else "no size would prove it"
+    read = f"as read with {wanted.gauge}" if wanted.gauge else "as read without any error of its own"
+    possible = read if wanted.possible else "no size would prove it"
     yield Step(
         f"Size wanted of {wanted.dimension}",
         "limits, less the other members, less the gauges' uncertainty",
