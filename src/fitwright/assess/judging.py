@@ -279,6 +279,7 @@ class Judge:
             rests_on_stated=judged.governing.stated,
             cautions=result.cautions if result else (),
             removes_metal=subject.removes_metal,
+            budget=result.budget if result is not None else (),
             unread=judged.governing.unread if result is not None else (),
             contradictions=tuple(clash for each in results if each for clash in each.contradictions),
         )

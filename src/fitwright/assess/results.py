@@ -17,6 +17,7 @@ from fitwright.physics.fits.closure import Closure
 from fitwright.physics.fits.joint_face import JointMove
 from fitwright.physics.metrology.form import Form
 from fitwright.physics.metrology.result import ChainResult, Contradiction
+from fitwright.physics.metrology.sources import Budget
 
 
 class Verdict(StrEnum):
@@ -209,6 +210,7 @@ class FitVerdict:
     removes_metal: bool = False
     unread: tuple[str, ...] = ()
     contradictions: tuple[Contradiction, ...] = ()
+    budget: Budget = ()
 
     @property
     def source_kind(self) -> str | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isinf
+from math import inf, isinf
 
 from fitwright.assess.chains import Member
 from fitwright.assess.gauges import place_key
@@ -61,6 +61,7 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
         *(_stated_of(member) for member in members if member.stated),
         *(_places_of(member) for member in members if member.values),
         *_chain_steps(judge, verdict),
+        *_ratio(judge, verdict),
         *_uncertainty(verdict),
         *(_bound(bound, verdict) for bound in verdict.bounds),
         *_comparison(verdict),
@@ -180,6 +181,26 @@ def _chain_steps(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
         yield Step(f"Fit {route.name.value}{governs}", formula.lstrip("+ "), figures, value)
 
 
+def _ratio(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
+    fit = judge.subjects[verdict.id].fit
+    spec = fit.compression if fit is not None else None
+    if spec is None:
+        return
+    sheet = judge.sheet.dimensions
+    members = [(field, name) for field in spec.__dataclass_fields__ if (name := getattr(spec, field))]
+    figures = tuple(
+        Figure(field.replace("_", " "), judge.member(name).mean(), SI_UNIT[sheet[name].sense], "", name)
+        for field, name in members
+    )
+    spread = _spread(verdict.standard_uncertainty, verdict.unit)
+    yield Step(
+        "Compression ratio",
+        "1 + swept volume / (chamber + gasket + deck + dish + crevice); means over places",
+        figures,
+        Figure(verdict.name, verdict.value, verdict.unit, "", spread),
+    )
+
+
 def _factor(coefficient: float) -> str:
     size = abs(coefficient)
     return "" if size == 1.0 else f"{size:g} * "
@@ -190,20 +211,19 @@ def _spread(uncertainty: float | None, unit: str) -> str:
 
 
 def _uncertainty(verdict: FitVerdict) -> Iterator[Step]:
-    result = next((route.result for route in verdict.routes if route.governs), None)
-    if result is None or not result.budget:
+    if not verdict.budget:
         return
     figures = tuple(
         Figure(key, contribution, verdict.unit, "", _freedom(freedom))
-        for key, contribution, freedom in result.budget
+        for key, contribution, freedom in verdict.budget
         if contribution != 0.0
     )
     total = Figure(
         "standard uncertainty",
-        result.standard_uncertainty,
+        verdict.standard_uncertainty,
         verdict.unit,
         "",
-        _freedom(result.degrees_of_freedom),
+        _freedom(inf if verdict.degrees_of_freedom is None else verdict.degrees_of_freedom),
     )
     yield Step(
         "Uncertainty",
