@@ -1,6 +1,7 @@
 """The laws that every verdict obeys."""
 
 from dataclasses import replace
+from math import inf
 
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
@@ -146,13 +147,23 @@ def test_a_less_certain_blade_in_an_open_gap_never_lowers_the_bound_of_the_chain
     assert after >= before - 0.002
 
 
-@given(st.integers(30, 90), uncertainties, st.integers(2, 12), limits)
-def test_a_blade_beside_a_value_never_lowers_the_bound_it_speaks_for(size, u, thickness, limit):
-    value = ValueReading("v", "gap", size * 1e-6, u)
-    new = BladeReading("new", "gap", (blade(thickness / 100),), GOES, BUILDER)
-    before = probabilities([], "lower", limit, [value])
-    after = probabilities([new], "lower", limit, [value])
-    assert after is None or after >= before - ROUNDING
+@given(
+    st.integers(30, 90),
+    uncertainties,
+    st.sampled_from([1, 2, 5, 20, inf]),
+    st.integers(2, 12),
+    st.sampled_from([GOES, NOT]),
+)
+@example(65, 2.0e-6, 2, 5, GOES)
+def test_a_blade_beside_a_value_never_lowers_the_bound_it_speaks_for(size, u, freedoms, thickness, answer):
+    value = ValueReading("v", "gap", size * 1e-6, u, freedoms)
+    side, sign = ("lower", -1.0) if answer == GOES else ("upper", 1.0)
+    new = BladeReading("new", "gap", (blade(thickness / 100),), answer, BUILDER)
+    for score in (1.0, 3.0, 8.0):
+        limit = size * 1e-6 + sign * score * u
+        before = probabilities([], side, limit, [value])
+        after = probabilities([new], side, limit, [value])
+        assert after is None or after >= before - ROUNDING
 
 
 @given(blade_readings(), limits, limits)

@@ -70,6 +70,21 @@ def test_a_value_and_blades_at_one_place():
     assert result.method == "truncated"
 
 
+@pytest.mark.parametrize("freedoms", [2, 4, 9, 30])
+@pytest.mark.parametrize("thickness", [0.050, 0.058, 0.062])
+def test_few_degrees_of_freedom_beside_a_blade_are_on_the_safe_side_and_never_below_values_alone(
+    freedoms, thickness
+):
+    value = ValueReading("v", "gap", 65e-6, 2e-6, freedoms)
+    limit = 65e-6 - stats.t.ppf(0.955, freedoms) * 2e-6
+    gap = np.linspace(-2e-3, 2e-3, 2_000_001)
+    weight = stats.t.pdf((gap - 65e-6) / 2e-6, freedoms) * stats.norm.cdf((gap - thickness * 1e-3) / 1.5e-6)
+    readings = [tried("a", GOES, thickness)]
+    got = judge_chain([Term(1.0, ("gap",))], [value], readings, [Bound("lower", limit)], RULE).bounds[0]
+    # The sum's grid of 2 nm is worth 1e-3 of the density at the limit.
+    assert 0.955 - 1e-9 <= got.probability <= share(gap >= limit, weight) + 1e-4
+
+
 def test_a_value_with_blades_takes_what_it_shares_with_the_rest_of_the_chain():
     depth, height = bore("v", 20.062e-3, place="depth"), journal("w", 20.0e-3, place="height")
     readings = [tried("a", GOES, 20.060, place="depth"), tried("b", NOT, 20.0625, place="depth")]

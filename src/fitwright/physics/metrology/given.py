@@ -43,6 +43,8 @@ class Given:
         What is left unknown once the gaps are given.
     widened : bool
         Whether few degrees of freedom widened the values.
+    alone : KnownPart
+        What values alone say of the combinations.
     """
 
     places: tuple[str, ...]
@@ -52,6 +54,7 @@ class Given:
     slope: FloatArray
     residual: Contributions
     widened: bool
+    alone: KnownPart
 
     @classmethod
     def of(
@@ -87,6 +90,7 @@ class Given:
             slope=np.hstack((slope, flat_slope.reshape(len(part.value), len(flat)))),
             residual=Contributions(contributions - slope @ loadings, part.contributions.sources),
             widened=factor > 1.0,
+            alone=part,
         )
 
     def mean(self, gaps: FloatArray) -> FloatArray:

@@ -16,7 +16,7 @@ from fitwright.physics.metrology.mixture import Mixture
 from fitwright.physics.metrology.outcomes import Outcomes
 from fitwright.physics.metrology.posterior import STEPS, Posterior
 from fitwright.physics.metrology.sources import Budget
-from fitwright.quantity import Metre, Probability
+from fitwright.quantity import FloatArray, Metre, Probability
 
 FEW = 4
 """Up to this many combinations the quadrature breaks at the limits of each, else evenly across them all."""
@@ -40,11 +40,15 @@ class Truncated:
         The combinations over the gaps that the answers leave.
     by_lattice : bool
         Whether the gaps come from the lattice rule.
+    raises : ndarray, shape (N,)
+        Above zero where every answer at the only place, which has values, can only raise a combination,
+        below zero where it can only lower it; else zero.
     """
 
     given: Given
     mixture: Mixture
     by_lattice: bool
+    raises: FloatArray
 
     @classmethod
     def of(cls, given: Given, edges: Mapping[str, Sequence[Edge]], bounds: Sequence[Bound]) -> Truncated:
@@ -54,14 +58,27 @@ class Truncated:
         if len(given.places) > 1 or Pieces.of(first).shared > MOST_SHARED:
             joint = Joint.of(given, edges)
             reach = np.abs(given.slope[:, -1:]) * joint.reach
-            return cls(given, Mixture(given.mean(joint.gaps), joint.weight, spread, reach), by_lattice=True)
+            mixture = Mixture(given.mean(joint.gaps), joint.weight, spread, reach)
+            return cls(given, mixture, by_lattice=True, raises=np.zeros(len(spread)))
         posterior = Posterior.of(first, given.prior(), _breaks(given, bounds))
         mean = given.mean(posterior.gap[:, np.newaxis])
-        return cls(given, Mixture(mean, posterior.weight, spread), by_lattice=False)
+        mixture = Mixture(mean, posterior.weight, spread)
+        return cls(given, mixture, by_lattice=False, raises=_push(given, first) * given.slope[:, 0])
 
     def outcomes(self, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
-        """Probability of each bound at each combination."""
-        return self.mixture.outcomes(bounds, absolute=absolute)
+        """Probability of each bound at each combination.
+
+        Where few degrees of freedom widened the values, a blade that says little would seem to do harm.
+        Answers that can only raise a size never lower the chance of its lower limit below that from values
+        alone, whatever their distribution.
+        """
+        result = self.mixture.outcomes(bounds, absolute=absolute)
+        if self.given.widened and not absolute:
+            alone = self.given.alone.outcomes(bounds, absolute=False).holds
+            helped = [self.raises if bound.side == "lower" else -self.raises for bound in bounds]
+            floor = np.where(np.reshape(helped, (len(bounds), -1)).T > 0.0, alone, 0.0)
+            result.holds[:] = result.possible[:] = np.maximum(result.holds, floor)
+        return result
 
     def interval(self, row: int, probability: Probability) -> tuple[Metre | None, Metre | None]:
         """Coverage interval [m] of one combination."""
@@ -101,6 +118,12 @@ class Truncated:
             for weight in [self.mixture.weight[part]]
         ]
         return float(abs(halves[0].at_most(middle)[0] - halves[1].at_most(middle)[0]))
+
+
+def _push(given: Given, edges: Sequence[Edge]) -> float:
+    """1 where every edge pushes a gap with values up, -1 where down, else 0."""
+    sides = {edge.is_lower for edge in edges}
+    return 0.0 if len(given.prior_value) != 1 or len(sides) != 1 else 1.0 if sides == {True} else -1.0
 
 
 def _breaks(given: Given, bounds: Sequence[Bound]) -> list[Metre]:
