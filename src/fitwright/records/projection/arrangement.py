@@ -61,10 +61,10 @@ class Arrangement:
                 self._declare(seq, entry, body)
 
     def _declare(self, seq: int, entry: Entry, body: Part) -> None:
-        """A part declared at another position than when it was last declared is put in there."""
+        """A part declared at another position than before is put in there, unless it sits there anyway."""
         before = self._declared.get(body.code)
         self._declared[body.code] = body.position
-        if body.position is not None and body.position != before:
+        if body.position not in (None, before) and self.occupant(body.position) != body.code:
             self._put_in(seq, entry, body.code, body.position)
 
     def _put_in(self, seq: int, entry: Entry, part: str, position: str) -> None:
