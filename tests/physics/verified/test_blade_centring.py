@@ -151,6 +151,35 @@ def grid_of_chances():
     return np.hypot(right, up), weight / weight.sum()
 
 
+def test_stations_at_which_every_blade_goes_are_bounded_by_the_others():
+    # Top and bottom fix the mean gap, which ends how far the offset can lie to the right and left.
+    bounds = blades((0.20, 0.15, 0.20, 0.15), (0.25, math.inf, 0.25, math.inf), uncertainty=0.003)
+    found = offset_posterior(0.05 * MM, bounds=bounds)
+    design = gap_design(COMPASS, 0.0)[:, :3]
+    mean, right, up = np.meshgrid(
+        np.linspace(0.18, 0.27, 91),
+        np.linspace(-0.14, 0.14, 281),
+        np.linspace(-0.05, 0.05, 101),
+        indexing="ij",
+    )
+    weight = np.ones_like(mean)
+    for row, low, high in zip(
+        design, (0.20, 0.15, 0.20, 0.15), (0.25, math.inf, 0.25, math.inf), strict=True
+    ):
+        gap = row[0] * mean + row[1] * right + row[2] * up
+        weight *= special.ndtr((gap - low) / 0.003) - special.ndtr((gap - high) / 0.003)
+    want = [weight[np.hypot(right, up) <= 0.05].sum() / weight.sum(), np.average(right**2, weights=weight)]
+    got = [found.probability, found.covariance[0, 0] / MM**2]
+    verified(got[0], want[0], by="sum over 2.6 million cells", tolerance=absolute(0.005))
+    verified(got[1], want[1], by="sum over 2.6 million cells", tolerance=0.01)
+    assert offset_polygon(bounds).greatest_offset < 0.11 * MM
+
+
+def test_a_blade_that_both_goes_and_does_not_leaves_no_probability():
+    bounds = blades((0.20, 0.15, 0.15, 0.15), (0.20, 0.25, 0.25, 0.25))
+    assert offset_posterior(0.05 * MM, bounds=bounds) is None
+
+
 @pytest.mark.parametrize("limit", [0.10, 0.11, 0.12])
 def test_chance_from_blades_is_that_of_a_grid(grid_of_chances, limit):
     distance, weight = grid_of_chances
@@ -213,8 +242,16 @@ def test_equal_inputs_give_equal_digits():
 
 @pytest.mark.parametrize(
     "readings,words",
-    [([], "at least one reading"), (blades([0.2], [0.1], stations=[0.0]), "a lower bound of zero or more")],
+    [
+        ([], "at least one reading"),
+        (blades([0.2], [0.1], stations=[0.0]), "a lower bound of zero or more"),
+        (blades([0.1], [0.2], stations=[math.nan]), "finite, in radians"),
+        (blades([0.1], [0.2], stations=[0.0], uncertainty=-0.001), "finite and not negative"),
+    ],
 )
 def test_readings_that_mean_nothing_are_refused(readings, words):
     with pytest.raises(OutOfDomainError, match=words):
         offset_polygon(readings)
+    if readings:
+        with pytest.raises(OutOfDomainError, match=words):
+            offset_posterior(0.05 * MM, bounds=readings)

@@ -19,6 +19,7 @@ from fitwright.physics.fits.centring import (
     gap_design,
     tells_apart,
 )
+from fitwright.physics.metrology.unknowns import require_uncertainty
 from fitwright.physics.numerics.errors import NotConvergedError, OutOfDomainError
 from fitwright.physics.numerics.half_planes import nearest_to_origin, polygon_area, polygon_centroid
 from fitwright.quantity import FloatArray, Metre, Radian
@@ -133,7 +134,9 @@ def offset_polygon(bounds: Sequence[GapBounds]) -> OffsetPolygon:
     >>> round(found.centroid.up * 1e3, 4), round(found.greatest_offset * 1e3, 4)
     (-0.1093, 0.1237)
     """
-    _check(bounds)
+    if not bounds:
+        raise OutOfDomainError("bounds", bounds, "at least one reading")
+    require_gap_bounds(bounds)
     design = gap_design([b.station_angle for b in bounds], [b.shaft_angle for b in bounds])
     unknowns = ALL_UNKNOWNS if tells_apart(design, ALL_UNKNOWNS) else OFFSET_UNKNOWNS
     system = _Inequalities.of(design[:, :unknowns], bounds)
@@ -165,6 +168,81 @@ def offset_polygon(bounds: Sequence[GapBounds]) -> OffsetPolygon:
         widening=0.0,
         run_out_included=with_run_out,
     )
+
+
+def greatest_gaps(design: FloatArray, lower: FloatArray, upper: FloatArray) -> FloatArray:
+    r"""Largest gap at each station that the bounds of all stations together leave.
+
+    Parameters
+    ----------
+    design : ndarray [1], shape (n, k)
+        Columns of `gap_design` for the unknowns.
+    lower, upper : ndarray [m], shape (n)
+        Bounds of each gap; infinite where nothing bounds it from above.
+
+    Returns
+    -------
+    ndarray [m], shape (n)
+        Upper bounds: those given, and where there was none the largest gap that the others leave, infinite if
+        they leave it open too. Bounds that contradict each other are returned as they are.
+
+    Notes
+    -----
+    .. math:: \max_p\, a_i \cdot p, \quad l \le A p \le u
+
+    References
+    ----------
+    [lassez1992] extreme points by linear programmes
+
+    Examples
+    --------
+    Top and bottom between 0.20 and 0.25, right and left above 0.15, so the sum of either pair is up to 0.50:
+
+    >>> compass = gap_design(np.radians([0.0, 90.0, 180.0, 270.0]), 0.0)[:, :3]
+    >>> greatest_gaps(
+    ...     compass, np.array([0.2, 0.15, 0.2, 0.15]), np.array([0.25, np.inf, 0.25, np.inf])
+    ... ).round(3).tolist()
+    [0.25, 0.35, 0.25, 0.35]
+    """
+    open_above = np.flatnonzero(np.isinf(upper))
+    scale = float(np.abs(np.concatenate([lower, upper[np.isfinite(upper)]])).max()) or 1.0
+    system = _Inequalities(design, lower / scale, upper / scale, scale)
+    if not open_above.size or system.least_widening() > _TOUCH:
+        return upper
+    rows, ends = system.widened(_TOUCH).rows()
+    closed = upper.copy()
+    for i in open_above:
+        found = _least(-design[i], rows, ends, [(None, None)] * rows.shape[1])
+        closed[i] = math.inf if found is None else float(design[i] @ found) * scale
+    return closed
+
+
+def require_gap_bounds(bounds: Sequence[GapBounds]) -> None:
+    """Refuse bounds that mean nothing.
+
+    Parameters
+    ----------
+    bounds : sequence of GapBounds
+        What blades say of gaps.
+
+    Raises
+    ------
+    OutOfDomainError
+        If a lower bound is negative or above its upper bound, or a number is not finite.
+    """
+    for i, b in enumerate(bounds):
+        if not 0.0 <= b.at_least <= b.at_most or math.isinf(b.at_least):
+            raise OutOfDomainError(
+                f"gap bounds of reading {i + 1}",
+                (b.at_least, b.at_most),
+                "a lower bound of zero or more, then an upper",
+            )
+        if not (math.isfinite(b.station_angle) and math.isfinite(b.shaft_angle)):
+            raise OutOfDomainError(
+                f"angles of reading {i + 1}", (b.station_angle, b.shaft_angle), "finite, in radians"
+            )
+        for u in (b.at_least_standard_uncertainty, b.at_most_standard_uncertainty):
+            require_uncertainty(f"uncertainty of the gap bounds of reading {i + 1}", u)
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,18 +375,6 @@ def _needed_for_contradiction(system: _Inequalities) -> tuple[int, ...]:
 
 def _unit(angle: Radian) -> FloatArray:
     return np.array([math.sin(angle), math.cos(angle)])
-
-
-def _check(bounds: Sequence[GapBounds]) -> None:
-    if not bounds:
-        raise OutOfDomainError("bounds", bounds, "at least one reading")
-    for i, b in enumerate(bounds):
-        if not 0.0 <= b.at_least <= b.at_most or math.isinf(b.at_least):
-            raise OutOfDomainError(
-                f"gap bounds of reading {i + 1}",
-                (b.at_least, b.at_most),
-                "a lower bound of zero or more, then an upper",
-            )
 
 
 def _no_polygon(

@@ -11,12 +11,12 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy import special
 
-from fitwright.physics.fits.blade_polygon import GapBounds
+from fitwright.physics.fits.blade_polygon import GapBounds, greatest_gaps, require_gap_bounds
 from fitwright.physics.fits.centring import ALL_UNKNOWNS, OFFSET_UNKNOWNS, Vector, gap_design, tells_apart
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.physics.numerics.even_points import even_points
@@ -107,7 +107,7 @@ def offset_posterior(
     Raises
     ------
     OutOfDomainError
-        If the limit is negative or there is no reading.
+        If the limit is negative, there is no reading, or bounds mean nothing.
 
     Notes
     -----
@@ -180,13 +180,17 @@ def offset_posteriors(
             raise OutOfDomainError("limit", limit, "zero or more")
     if not (bounds or values):
         raise OutOfDomainError("readings", 0, "at least one")
+    require_gap_bounds(bounds)
     readings = _Readings.of(bounds, values)
     unknowns = ALL_UNKNOWNS if tells_apart(readings.design, ALL_UNKNOWNS) else OFFSET_UNKNOWNS
+    readings = readings.closed(unknowns)
     basis = _smallest_box(readings, unknowns)
     if basis is None:
         return (None,) * len(limits)
     tally = _Tally(limits)
     tables = [readings.table(reading) for reading in basis]
+    if not all(below[-1] > 0.0 for below, _ in tables):
+        return (None,) * len(limits)
     for block in range(_BLOCKS):
         tally.add(*_weighed_offsets(readings, basis, tables, block))
     if not tally.total > 0.0:
@@ -252,7 +256,9 @@ def _weighed_offsets(
     """Offsets of one run of points, drawn from the readings of the basis and weighed by all others."""
     unknowns = len(basis)
     shares = even_points(unknowns, first=1 + block * _BLOCK_POINTS, count=_BLOCK_POINTS)
-    gaps = np.column_stack([np.interp(shares[:, k], below, edges) for k, (below, edges) in enumerate(tables)])
+    gaps = np.column_stack(
+        [np.interp(shares[:, k] * below[-1], below, edges) for k, (below, edges) in enumerate(tables)]
+    )
     state = gaps @ np.linalg.inv(readings.design[basis][:, :unknowns]).T
     others = [i for i in range(len(readings.design)) if i not in basis]
     weights = np.ones(len(state))
@@ -299,12 +305,15 @@ class _Readings:
             high=np.concatenate([upper + _REACH * upper_u, gap + _REACH * gap_u]),
         )
 
+    def closed(self, unknowns: int) -> _Readings:
+        """Gaps that no blade bounds from above end where the other readings leave them."""
+        return replace(self, high=greatest_gaps(self.design[:, :unknowns], self.low, self.high))
+
     def table(self, reading: int) -> tuple[FloatArray, FloatArray]:
-        """Distribution function of the gap at one station by its own reading alone: shares and gaps."""
+        """Likelihood of the gap at one station by its own reading alone, added up from below, and gaps."""
         edges = np.linspace(self.low[reading], self.high[reading], _CELLS + 1)
         heights = self.likelihood(reading, 0.5 * (edges[1:] + edges[:-1]))
-        below = np.concatenate([[0.0], np.cumsum(heights)])
-        return below / below[-1], edges
+        return np.concatenate([[0.0], np.cumsum(heights)]), edges
 
     def likelihood(self, reading: int, gaps: FloatArray) -> FloatArray:
         """Likelihood of gaps at one station."""
