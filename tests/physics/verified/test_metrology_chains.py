@@ -77,6 +77,15 @@ def test_joint_estimate_is_generalised_least_squares():
     verified(got.covariance, covariance, by="textbook formula with explicit inverses", tolerance=1e-8)
 
 
+def test_a_fine_reading_beside_a_coarse_one_is_still_a_reading():
+    fine = ValueReading("a", "bore", 60e-3, 1e-13, shared=(Shared(Unknown("laser", 1e-14), 1.0),))
+    coarse = ValueReading("b", "bore", 60.001e-3, 1e-6, shared=(Shared(Unknown("rule", 1e-5), 1.0),))
+    got = estimate([fine, coarse])
+    by = "weights one over variance; the coarse reading weighs 1e-16"
+    verified(got.values, [60e-3], by=by, tolerance=1e-12)
+    verified(got.covariance, [[1.01e-26]], by=by, tolerance=1e-12)
+
+
 def test_uncertainty_and_degrees_of_freedom_agree_with_gtc():
     master = ureal(0.0, 1.0e-6, 12, independent=True)
     readings = [

@@ -201,6 +201,9 @@ def test_drift_counts_as_the_mean_square_over_the_sitting():
     expected = np.sqrt(0.8e-6**2 + np.mean((3e-6 * share) ** 2))
     verified(moved.setting.standard_uncertainty, expected, by="midpoint sum", tolerance=1e-6)
     assert moved.shows_drift
+    few = checked_setting(Unknown("setting", 0.8e-6, 4.0), -3e-6).setting
+    by = "Welch and Satterthwaite by hand: only the setting's own part is poorly known"
+    verified(few.degrees_of_freedom, 4.0 * (1.0 + 3.0 / 0.64) ** 2, by=by, tolerance=1e-12)
     assert not checked_setting(Unknown("setting", 0.8e-6), 0.9e-6, repeatability=0.5e-6).shows_drift
 
 
@@ -248,6 +251,13 @@ def test_propagation_agrees_with_two_libraries():
 
 def _exp(x):
     return np.e**x
+
+
+def test_sensitivity_to_a_small_exact_input_is_its_derivative():
+    got = propagate(
+        lambda x: np.sqrt(x[0]) * x[1], [InputQuantity("a", 1e-6, 0.0), InputQuantity("b", 2.0, 0.1)]
+    )
+    verified(got.sensitivities, [1000.0, 1e-3], by="derivative by hand", tolerance=1e-8)
 
 
 def test_second_order_terms_agree_with_draws():

@@ -8,6 +8,7 @@ from math import hypot, inf, sqrt
 from scipy import special
 
 from fitwright.physics.metrology.unknowns import Unknown, require_finite, require_uncertainty
+from fitwright.physics.metrology.welch import effective_degrees_of_freedom
 from fitwright.quantity import Metre, Probability
 
 
@@ -67,11 +68,11 @@ def checked_setting(
     :math:`\delta^2/4 + \delta^2/12`. All readings of the setting share it: that is right in a sum and makes a
     difference of two of them a little too good only if the drift came between them. The widening
     is kept where the drift is not significant: it is small there, and leaving it out would reward not looking
-    closely.
+    closely. The drift's part counts as known, so that the degrees of freedom of the setting grow with it.
 
     References
     ----------
-    [jcgm100_2008] F.2.4.5 (an uncorrected bias that varies); 4.3.7
+    [jcgm100_2008] F.2.4.5 (an uncorrected bias that varies); 4.3.7; G.4.1, eq. G.2b
 
     Examples
     --------
@@ -81,10 +82,13 @@ def checked_setting(
     """
     require_finite("drift", drift)
     require_uncertainty("repeatability", repeatability)
-    widened = hypot(setting.standard_uncertainty, drift / sqrt(3.0))
+    parts = setting.standard_uncertainty, drift / sqrt(3.0)
+    freedoms = float(effective_degrees_of_freedom(parts, [setting.degrees_of_freedom, inf]))
     spread = sqrt(2.0) * repeatability
     score = -abs(drift) / spread if spread > 0.0 else (0.0 if drift == 0.0 else -inf)
     probability = float(2.0 * special.ndtr(score))
     return CheckedSetting(
-        replace(setting, standard_uncertainty=widened), probability < significance, probability
+        replace(setting, standard_uncertainty=hypot(*parts), degrees_of_freedom=freedoms),
+        probability < significance,
+        probability,
     )

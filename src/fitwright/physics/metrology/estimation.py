@@ -20,7 +20,7 @@ from fitwright.physics.metrology.unknowns import Shared, Unknown
 from fitwright.quantity import FloatArray, Metre, Number
 
 SINGULAR = 1e-13
-"""Readings whose covariance has an eigenvalue below this share of its trace are one reading, not several."""
+"""Readings whose correlation has an eigenvalue below this share of its trace are one reading, not several."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,10 +273,14 @@ def _weights(
     """Least-squares weight of each group in each place, and a base value of each place to count from."""
     design = (rows[:, np.newaxis] == np.arange(len(places))).astype(np.float64)
     base = np.array([values[int(np.argmax(rows == column))] for column in range(len(places))])
-    scale = float(np.abs(loadings).max()) or 1.0
-    covariance = (loadings / scale) @ (loadings / scale).T
-    if np.linalg.eigvalsh(covariance)[0] <= SINGULAR * np.trace(covariance):
+    # In units of its own uncertainty a fine reading beside a coarse one does not look like no reading at all.
+    unit = np.sqrt(np.einsum("gm,gm->g", loadings, loadings))[:, np.newaxis]
+    if not unit.all():
         raise DependentReadingsError(places)
-    weighted = np.linalg.solve(covariance, design)
-    weights: FloatArray = np.linalg.solve(design.T @ weighted, weighted.T)
+    scaled, design = loadings / unit, design / unit
+    correlation = scaled @ scaled.T
+    if np.linalg.eigvalsh(correlation)[0] <= SINGULAR * len(correlation):
+        raise DependentReadingsError(places)
+    weighted = np.linalg.solve(correlation, design)
+    weights: FloatArray = np.linalg.solve(design.T @ weighted, weighted.T) / unit.T
     return weights, base

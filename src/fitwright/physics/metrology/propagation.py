@@ -189,8 +189,8 @@ def _derivatives(model: Model, x: FloatArray, u: FloatArray) -> tuple[FloatArray
 
 
 def _slopes(model: Model, x: FloatArray) -> FloatArray:
-    """Derivatives over a step of its own size, for inputs without uncertainty."""
-    steps = np.diag(np.cbrt(np.finfo(np.float64).eps) * np.maximum(np.abs(x), 1.0))
+    """Derivatives over a small share of each input, for those without uncertainty."""
+    steps = np.diag(np.cbrt(np.finfo(np.float64).eps) * np.where(x == 0.0, 1.0, np.abs(x)))
     return np.array([(model(x + s) - model(x - s)) / (2.0 * s.sum()) for s in steps])
 
 
