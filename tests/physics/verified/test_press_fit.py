@@ -12,7 +12,12 @@ from fitwright.physics.fits.grip import (
     warming_to_assemble,
     warming_to_lose_grip,
 )
-from fitwright.physics.fits.interference import ElasticMaterial, press_fit
+from fitwright.physics.fits.interference import (
+    ElasticMaterial,
+    holding_force,
+    interference_after_pressing,
+    press_fit,
+)
 from fitwright.physics.numerics.errors import OutOfDomainError
 from tests.support.compare import verified
 
@@ -144,6 +149,36 @@ def test_warmed_hub_and_cooled_shaft_leave_the_clearance_asked_for():
     bore = 32e-3 * (1.0 + 11e-6 * warming)
     shaft = 32e-3 * (1.0 - 11.5e-6 * 60.0) + 0.05e-3
     verified(bore - shaft, 0.02e-3, by="sizes of both parts at their temperatures", tolerance=1e-9)
+
+
+def test_friction_that_pushes_and_roughness_that_is_no_number_are_refused():
+    with pytest.raises(OutOfDomainError, match="friction_coefficient"):
+        holding_force(40e6, interface_diameter=40e-3, length=30e-3, friction_coefficient=-0.1)
+    with pytest.raises(OutOfDomainError, match="roughness"):
+        interference_after_pressing(30e-6, hub_roughness=math.nan, shaft_roughness=2e-6)
+
+
+@pytest.mark.parametrize("factor", [1e-6, 1e-9])
+def test_thin_walls_and_a_hub_without_end_reach_their_limits(factor):
+    d, e = 30e-3, STEEL.elastic_modulus
+    ring = press_fit(
+        1e-5, interface_diameter=d, hub_outer_diameter=d * (1.0 + factor), hub=STEEL, shaft=STEEL
+    )
+    tube = press_fit(
+        1e-5,
+        interface_diameter=d,
+        hub_outer_diameter=2.0 * d,
+        hub=STEEL,
+        shaft=STEEL,
+        shaft_bore=d * (1.0 - factor),
+    )
+    block = press_fit(1e-5, interface_diameter=d, hub_outer_diameter=d / factor, hub=STEEL, shaft=STEEL)
+    verified(
+        [ring.hub_hoop_stress, -tube.shaft_hoop_stress, 2.0 * block.contact_pressure],
+        [e * 1e-5 / d] * 3,
+        by="hand: a thin wall takes the whole strain; an endless hub of one material half of it as pressure",
+        tolerance=4.0 * factor,
+    )
 
 
 @pytest.mark.parametrize("sizes", [(0.0, 40e-3, 40e-3), (40e-3, 40e-3, 60e-3), (-1e-3, 30e-3, 60e-3)])

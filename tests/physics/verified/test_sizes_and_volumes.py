@@ -144,6 +144,13 @@ def test_shims_by_hand():
     verified(offset.nearest / MM, 2.81, by="steps of 0.07 from 2.18", tolerance=1e-9)
 
 
+def test_shims_that_nobody_makes_are_refused():
+    with pytest.raises(OutOfDomainError, match="half a step"):
+        lash_shim(2.0 * MM, measured_lash=0.10 * MM, target_lash=2.09 * MM, step=0.05 * MM)
+    with pytest.raises(OutOfDomainError, match="seat_area"):
+        relief_shim(0.35e5, spring_rate=8000.0, seat_area=-1e-4)
+
+
 def test_relief_shim_moves_the_pressure_by_what_was_asked():
     rate, area = 8000.0, 113.1e-6
     shim = relief_shim(0.35e5, spring_rate=rate, seat_area=area)

@@ -207,7 +207,7 @@ def centre_from_gaps(
 
     References
     ----------
-    [jcgm102_2011] least squares adjustment of several quantities; [muralikrishnan2009]
+    [aitken1935] generalised least squares; [muralikrishnan2009] limacon approximation
 
     Examples
     --------

@@ -9,11 +9,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import FloatArray, Kelvin, Metre, Metres, Number, PerKelvin, PerKelvins
-
-REFERENCE_TEMPERATURE: Kelvin = 293.15
-"""Temperature that sizes are referred to (ISO 1) [K]."""
 
 EXPANSION_UNCERTAINTY: PerKelvin = 1e-6
 """Standard uncertainty of an expansion coefficient from a handbook [1/K]."""

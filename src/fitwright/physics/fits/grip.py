@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from fitwright.physics.fits.expansion import REFERENCE_TEMPERATURE
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import FloatArray, Kelvin, Kelvins, Metre, PerKelvin
 
@@ -84,7 +84,8 @@ def warming_to_lose_grip(
     Returns
     -------
     float [K] or None
-        Temperature difference; None where the hub does not grow faster than the shaft.
+        Temperature difference, negative where nothing grips at the reference temperature either; None where
+        the hub does not grow faster than the shaft.
 
     Notes
     -----

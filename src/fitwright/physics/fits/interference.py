@@ -210,7 +210,7 @@ def interference_after_pressing(
     >>> round(interference_after_pressing(0.030e-3, hub_roughness=4e-6, shaft_roughness=2.5e-6) * 1e6, 1)
     24.8
     """
-    if min(hub_roughness, shaft_roughness) < 0.0:
+    if not (hub_roughness >= 0.0 and shaft_roughness >= 0.0):
         raise OutOfDomainError("roughness", min(hub_roughness, shaft_roughness), "zero or more")
     return interference - ROUGHNESS_LOSS_FACTOR * (hub_roughness + shaft_roughness)
 
@@ -236,6 +236,11 @@ def holding_force(
     float [N]
         Axial force.
 
+    Raises
+    ------
+    OutOfDomainError
+        If the friction coefficient is negative.
+
     Notes
     -----
     .. math:: F = \mu p \pi d L
@@ -249,6 +254,8 @@ def holding_force(
     >>> round(holding_force(38.46e6, interface_diameter=0.04, length=0.03, friction_coefficient=0.1))
     14499
     """
+    if not friction_coefficient >= 0.0:
+        raise OutOfDomainError("friction_coefficient", friction_coefficient, "zero or more")
     return friction_coefficient * contact_pressure * math.pi * interface_diameter * length
 
 

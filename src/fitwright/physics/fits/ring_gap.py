@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from fitwright.physics.fits.expansion import REFERENCE_TEMPERATURE
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.quantity import FloatArray, Kelvin, Kelvins, Metre, PerKelvin
 
 

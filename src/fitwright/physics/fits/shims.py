@@ -81,6 +81,8 @@ def lash_shim(
         raise OutOfDomainError("shim", exact, "positive; check which lash is the measured one")
     steps = (exact - first_size) / step
     nearest = first_size + math.ceil(steps - 0.5 - _TIE) * step
+    if not nearest > _TIE * step:
+        raise OutOfDomainError("shim", exact, f"half a step of {step} or more, so that one is made")
     return LashShim(exact=exact, nearest=nearest, predicted_lash=old_shim + measured_lash - nearest)
 
 
@@ -144,7 +146,7 @@ def relief_shim(pressure_change: Pascal, *, spring_rate: NewtonPerMetre, seat_ar
     Raises
     ------
     OutOfDomainError
-        If the spring rate is not positive.
+        If the spring rate or the area is not positive.
 
     Notes
     -----
@@ -159,8 +161,9 @@ def relief_shim(pressure_change: Pascal, *, spring_rate: NewtonPerMetre, seat_ar
     >>> round(relief_shim(0.35e5, spring_rate=8000.0, seat_area=113.1e-6) * 1e3, 2)
     0.49
     """
-    if not spring_rate > 0.0:
-        raise OutOfDomainError("spring_rate", spring_rate, "greater than zero")
+    for name, value in (("spring_rate", spring_rate), ("seat_area", seat_area)):
+        if not value > 0.0:
+            raise OutOfDomainError(name, value, "greater than zero")
     return pressure_change * seat_area / spring_rate
 
 

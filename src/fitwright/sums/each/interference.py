@@ -39,7 +39,7 @@ def _compute(given: Given) -> Found:
 
 
 def _reference() -> float:
-    from fitwright.physics.fits.expansion import REFERENCE_TEMPERATURE
+    from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 
     return REFERENCE_TEMPERATURE
 
