@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from fitwright.bench.context import Bench
 from fitwright.bench.expected import expected_of
 from fitwright.model.dimension import Dimension
-from fitwright.model.slips import Question, question_for, range_question
+from fitwright.model.slips import Guess, Question, question_for, range_question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Instrument, QuestionAnswered
 from fitwright.units import Quantity, parse_quantity
+from fitwright.units.grammar import plain_text
 from fitwright.units.wording import SlipWording
 
 KEEP = "keep"
@@ -63,8 +64,15 @@ def settle(
                 continue
             return question
         answered.append(Answered(question, quantity.typed, answer))
-        if any(guess.label == answer for guess in question.guesses):
-            quantity = parse_quantity(answer, dimension=quantity.dimension)
+        guess = guess_named(question, answer)
+        if guess is not None:
+            quantity = parse_quantity(guess.label, dimension=quantity.dimension)
+
+
+def guess_named(question: Question, answer: str) -> Guess | None:
+    """The guess that an answer takes, however its minus and its spaces are typed."""
+    wanted = plain_text(answer) if answer.strip() else ""
+    return next((guess for guess in question.guesses if plain_text(guess.label) == wanted), None)
 
 
 def kept_before(bench: Bench, dimension: str, key: str) -> bool:

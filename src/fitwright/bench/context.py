@@ -77,13 +77,14 @@ class Bench:
         ]
         nominal = dimension.nominal.si if dimension.nominal is not None else None
         inside = [each for each in fitting if nominal is None or _in_range(each, nominal)]
-        if len(inside) == 1:
-            return inside[0]
+        likely = inside or fitting  # a nominal may be a guess; a reading out of range is asked about
+        if len(likely) == 1:
+            return likely[0]
         used = self._used_last(dimension)
         if used is not None and used in fitting:
             return used
         wanted = " or ".join(kinds) or "instrument"
-        raise WhichInstrumentError(wanted, dimension.id, [each.code for each in inside or fitting])
+        raise WhichInstrumentError(wanted, dimension.id, [each.code for each in likely])
 
     def _used_last(self, dimension: Dimension) -> Instrument | None:
         """The gauge that the last reading of this dimension was taken with."""

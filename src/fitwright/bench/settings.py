@@ -5,7 +5,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Mapping
 
-from fitwright.bench.asking import KEEP, Answered, answer_entry
+from fitwright.bench.asking import KEEP, Answered, answer_entry, guess_named
 from fitwright.bench.errors import UnknownNameError
 from fitwright.bench.taking import typed
 from fitwright.model.slips import Question, zero_question
@@ -60,8 +60,9 @@ def take_setting(
     if answer is None:
         return question
     asked = Answered(question, quantity.typed, answer)
-    if any(guess.label == answer for guess in question.guesses):
-        quantity = amount_of(instrument, answer)
+    guess = guess_named(question, answer)
+    if guess is not None:
+        quantity = amount_of(instrument, guess.label)
     elif answer != KEEP:
         raise UnknownNameError("such answer", answer, [*(guess.label for guess in question.guesses), KEEP])
     kept = _entry(setting.model_copy(update={"zero": typed(quantity)}), entry_id, person)

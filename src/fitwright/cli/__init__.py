@@ -20,6 +20,7 @@ _COMMANDS = (
     ("new", "fitwright.cli.new:new", "Write an engine sheet from a few questions."),
     ("sheet", "fitwright.cli.sheet:app", "Check, compare and show engine sheets."),
     ("build", "fitwright.cli.build:app", "Start a build to a sheet, list builds, take a revision over."),
+    ("shop", "fitwright.cli.shop_things:app", "Enter people, gauges, settings, parts, decisions; list them."),
     ("measure", "fitwright.cli.measure:measure", "Take readings in the terminal, in measuring order."),
     ("check", "fitwright.cli.check:check", "Say what the readings of a build prove."),
     ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),

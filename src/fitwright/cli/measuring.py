@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import Literal
 
-from fitwright.bench.asking import KEEP
+from fitwright.bench.asking import KEEP, guess_named
 from fitwright.bench.errors import BenchError, NoSuchMoveError, UnknownNameError
 from fitwright.bench.moving import last_moved
 from fitwright.bench.order import Stop, next_stop
@@ -168,7 +168,7 @@ class Measuring:
             if not isinstance(found, Question):
                 break
             answer = self.session.answered(self.session.terminal.put(found))
-            if answer != KEEP and answer not in [guess.label for guess in found.guesses]:
+            if answer != KEEP and guess_named(found, answer) is None:
                 return answer
             answers[found.key] = answer
         assert found.quantity is not None  # noqa: S101  (a value has one)

@@ -1,0 +1,240 @@
+"""Gauges and blades on the shelf: entered, calibrated, set, looked at again."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated, Literal
+
+from cyclopts import Parameter
+
+from fitwright.cli.entering import Person, amount, enter, making, optional
+from fitwright.cli.errors import INPUT, OK, UsageError
+from fitwright.cli.shop import DEFAULT_DATA, Data
+
+
+def instrument(
+    code: str,
+    title: str,
+    /,
+    *,
+    type_: Annotated[
+        str, Parameter(name="--type", help="outside micrometer, bore gauge, dial indicator, ...")
+    ],
+    resolution: Annotated[str, Parameter(help="One division.")],
+    unit: Annotated[str, Parameter(help="Unit that it reads in.")] = "mm",
+    repeatability: Annotated[str | None, Parameter(help="Spread of one reading; else its division.")] = None,
+    uncertainty: Annotated[str | None, Parameter(help="Of its calibration, where none is recorded.")] = None,
+    transfer: Annotated[str | None, Parameter(help="What each setting of a comparison gauge adds.")] = None,
+    comparison: Annotated[bool, Parameter(negative="", help="It is set against a master.")] = False,
+    range_low: Annotated[str | None, Parameter(name="--from", help="Smallest reading.")] = None,
+    range_high: Annotated[str | None, Parameter(name="--to", help="Largest reading.")] = None,
+    zero_limit: Annotated[str | None, Parameter(help="How far off its zero may be.")] = None,
+    typical: Annotated[bool, Parameter(negative="", help="The figures are typical ones.")] = False,
+    note: str | None = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter an instrument, or its newer state. Numbers without a unit are in its own.
+
+    Example: fitwright shop instrument M3 "Micrometer 50 to 75" --type "outside micrometer"
+    --resolution 0.001 --from 50 --to 75 --zero-limit 0.004
+    """
+    from fitwright.bench.context import near
+    from fitwright.model.instruments import INSTRUMENT_KINDS
+    from fitwright.records.kinds import Instrument
+
+    if type_ not in INSTRUMENT_KINDS:
+        known = near(type_, INSTRUMENT_KINDS) or list(INSTRUMENT_KINDS)
+        raise UsageError(f'No kind of instrument "{type_}"; say one of: {", ".join(known)}.')
+    division = amount(resolution, unit)
+    body = Instrument(
+        code=code,
+        title=title,
+        type=type_,
+        unit=unit,
+        resolution=division,
+        repeatability=division if repeatability is None else amount(repeatability, unit),
+        calibration_uncertainty=optional(uncertainty, unit) or 0.0,
+        transfer_uncertainty=optional(transfer, unit) or 0.0,
+        comparison=comparison,
+        range_low=optional(range_low, unit),
+        range_high=optional(range_high, unit),
+        zero_limit=optional(zero_limit, unit),
+        typical=typical,
+        note=note,
+    )
+    with making(data) as shop:
+        return enter(shop, body, f"{type_} {code}: {title}", person=person)
+
+
+def calibration(
+    instrument: str,
+    /,
+    *,
+    uncertainty: Annotated[str | None, Parameter(help="Standard uncertainty.")] = None,
+    correction: Annotated[
+        str | None, Parameter(help="Added to each reading.", allow_leading_hyphen=True)
+    ] = None,
+    degrees_of_freedom: float | None = None,
+    date: str | None = None,
+    certificate: str | None = None,
+    never: Annotated[bool, Parameter(negative="", help="It was never calibrated: a typical figure.")] = False,
+    code: Annotated[str | None, Parameter(help="Its own code; else made from the instrument's.")] = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter a calibration of an instrument, or that it never had one.
+
+    Example: fitwright shop calibration M3 --uncertainty 0.001 --date 2031-01-13 --certificate "TC 31/0207"
+    """
+    from fitwright.bench.settings import instrument_named
+    from fitwright.records.kinds import Calibration
+
+    with making(data) as shop:
+        gauge = instrument_named(shop.state, instrument)
+        if uncertainty is None and not never:
+            raise UsageError("Say its --uncertainty, or --never if it was never calibrated.")
+        number = len(shop.state.all_calibrations.get(instrument, [])) + 1
+        stated = optional(uncertainty, gauge.unit)
+        body = Calibration(
+            code=code or f"C-{instrument}-{number}",
+            instrument=instrument,
+            standard_uncertainty=gauge.calibration_uncertainty if stated is None else stated,
+            degrees_of_freedom=degrees_of_freedom,
+            correction=optional(correction, gauge.unit) or 0.0,
+            date=date,
+            certificate=certificate,
+            never=never,
+        )
+        words = f"{instrument} was never calibrated" if never else f"Calibration {body.code} of {instrument}"
+        return enter(shop, body, words, person=person)
+
+
+def setting(
+    code: str,
+    instrument: str,
+    /,
+    *,
+    zero: Annotated[
+        str | None,
+        Parameter(help="What it shows where it should show nothing.", allow_leading_hyphen=True),
+    ] = None,
+    size: Annotated[str | None, Parameter(help="The size that it was set to.")] = None,
+    against: Annotated[str | None, Parameter(help="The ring, rod or block that it was set on.")] = None,
+    uncertainty: Annotated[str | None, Parameter(help="Standard uncertainty of that.")] = None,
+    master: Annotated[str | None, Parameter(help="The instrument that it was set in.")] = None,
+    master_setting: Annotated[str | None, Parameter(help="The setting of that instrument.")] = None,
+    sitting: str | None = None,
+    answer: Annotated[
+        str | None, Parameter(help="Answer to the question about its zero.", allow_leading_hyphen=True)
+    ] = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter a setting of a gauge. A zero beyond the gauge's own limit is asked for its sign.
+
+    Example: fitwright shop setting S-013 B1 --size "60.510 mm" --master M3 --master-setting S-003
+    """
+    from fitwright.bench.settings import amount_of, instrument_named, take_setting
+    from fitwright.bench.sittings import person_named
+    from fitwright.bench.taking import typed
+    from fitwright.cli.terminal import Terminal
+    from fitwright.model.slips import Question
+    from fitwright.records.kinds import Setting
+
+    with making(data) as shop:
+        gauge = instrument_named(shop.state, instrument)
+        body = Setting(
+            code=code,
+            instrument=instrument,
+            standard_uncertainty=optional(uncertainty, gauge.unit) or 0.0,
+            master=master,
+            master_setting=master_setting,
+            against=against,
+            size=typed(amount_of(gauge, size)) if size is not None else None,
+            sitting=sitting,
+        )
+        who = person_named(shop.state, person) if person is not None else None
+        found = take_setting(shop.state, body, zero=zero, person=who)
+        if isinstance(found, Question):
+            terminal = Terminal()
+            if answer is None and not terminal.typing:
+                labels = ", ".join(f'"{guess.label}"' for guess in found.guesses)
+                sys.stderr.write(f"{found.text} Say it with --answer: {labels} or keep.\n")
+                return INPUT
+            given = answer or terminal.put(found) or ""
+            found = take_setting(shop.state, body, zero=zero, person=who, answers={found.key: given})
+            assert not isinstance(found, Question)  # noqa: S101  (it was answered)
+        written = shop.write(found)
+    seq = written.acknowledgements[0].seq
+    sys.stdout.write(f"Setting {code} of {instrument} (entry {seq}).\n")
+    return OK
+
+
+def check_back(
+    setting: str,
+    drift: Annotated[
+        str, Parameter(help="What the gauge now shows too much on its master.", allow_leading_hyphen=True)
+    ],
+    /,
+    *,
+    sitting: str | None = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter that a setting was looked at again, and what the gauge then showed too much.
+
+    Readings in a setting that drifted no longer prove anything, and their fits say so.
+
+    Example: fitwright shop check-back S-013 +0.001
+    """
+    from fitwright.bench.errors import UnknownNameError
+    from fitwright.bench.settings import amount_of, instrument_named
+    from fitwright.bench.taking import typed
+    from fitwright.records.kinds import CheckBack
+
+    with making(data) as shop:
+        held = shop.state.settings.get(setting)
+        if held is None:
+            raise UnknownNameError("setting", setting, list(shop.state.settings)[-8:])
+        gauge = instrument_named(shop.state, held.body.instrument)
+        body = CheckBack(setting=setting, drift=typed(amount_of(gauge, drift)), sitting=sitting)
+        return enter(shop, body, f"{setting} looked at again: {drift}", person=person)
+
+
+def blade_set(
+    code: str,
+    title: str,
+    /,
+    *blades: Annotated[str, Parameter(help="0.05, or 0.05=0.0512 where it was measured.")],
+    unit: Annotated[Literal["mm", "in", "thou"], Parameter(help="Unit of the markings.")] = "mm",
+    uncertainty: Annotated[str, Parameter(help="Standard uncertainty of a blade.")] = "0.003 mm",
+    measured_uncertainty: Annotated[str, Parameter(help="The same, of one that was measured.")] = "0.001 mm",
+    missing: Annotated[tuple[str, ...], Parameter(help="Markings that are not in the set any more.")] = (),
+    plugs: Annotated[bool, Parameter(negative="", help="They are plug gauges.")] = False,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter a set of feeler blades (or plugs), blade by blade as they are marked.
+
+    Example: fitwright shop blade-set F2 "Fine set" 0.03 0.04 0.05 0.06=0.0612
+    """
+    from fitwright.records.kinds import BladeOnShelf, BladeSet
+
+    if not blades:
+        raise UsageError("Name the blades as they are marked: 0.03 0.04 0.05 ...")
+    found = []
+    for text in blades:
+        marking, _, measured = text.partition("=")
+        found.append(
+            BladeOnShelf(
+                marking=marking,
+                thickness=amount(measured or marking, unit),
+                standard_uncertainty=amount(measured_uncertainty if measured else uncertainty, unit),
+                measured=bool(measured),
+                available=marking not in missing,
+            )
+        )
+    body = BladeSet(code=code, title=title, blades=tuple(found), plugs=plugs)
+    with making(data) as shop:
+        return enter(shop, body, f"{title}, {len(found)} blades, as {code}", person=person)

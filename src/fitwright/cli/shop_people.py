@@ -1,0 +1,243 @@
+"""People, sittings, decisions and words: entered, and taken back."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated, Literal
+
+from cyclopts import Parameter
+
+from fitwright.cli.entering import OfBuild, Person, Reason, amount, enter, entry_named, making, pairs
+from fitwright.cli.errors import OK, UsageError
+from fitwright.cli.shop import DEFAULT_DATA, Data, opened
+
+
+def person(
+    code: str,
+    name: str,
+    /,
+    *,
+    role: str | None = None,
+    drag: Annotated[
+        str, Parameter(help="Gap over a blade at which this person calls it dragging.")
+    ] = "0.003 mm",
+    drag_uncertainty: str = "0.002 mm",
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter somebody who measures, types, decides or signs.
+
+    Example: fitwright shop person builder "Builder" --role builder
+    """
+    from fitwright.records.kinds import Person as Body
+
+    body = Body(
+        code=code,
+        name=name,
+        role=role,
+        drag=amount(drag, "mm"),
+        drag_uncertainty=amount(drag_uncertainty, "mm"),
+    )
+    with making(data) as shop:
+        return enter(shop, body, f"{name} is {code}")
+
+
+def sitting(
+    build: str,
+    code: str,
+    /,
+    *,
+    measured_by: Annotated[str | None, Parameter(help="Who measures; else the only person.")] = None,
+    typed_by: str | None = None,
+    temperature: Annotated[str, Parameter(help="Of gauges and room.")] = "20 degC",
+    temperature_uncertainty: str = "0.5 K",
+    difference_uncertainty: Annotated[str, Parameter(help="Of part against gauge.")] = "0.2 K",
+    part_temperature: Annotated[tuple[str, ...], Parameter(help="POSITION=TEMPERATURE.")] = (),
+    gauge: Annotated[tuple[str, ...], Parameter(help="KIND=CODE: which gauge of a kind is used.")] = (),
+    setting: Annotated[tuple[str, ...], Parameter(help="CODE=SETTING: what a gauge is set to.")] = (),
+    attitude: Annotated[str | None, Parameter(help="How the engine lies.")] = None,
+    crank: Annotated[str | None, Parameter(help="Where the crank stands.")] = None,
+    words: str | None = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Begin a sitting: who measures, with what, at what temperature; its readings inherit it.
+
+    Example: fitwright shop sitting corrie-five T-40 --measured-by builder --temperature "21 degC"
+    --gauge "bore gauge=B1" --setting B1=S-013
+    """
+    from fitwright.bench.sittings import begin_sitting, person_named
+    from fitwright.records.kinds import Sitting
+
+    with opened(data) as shop:
+        bench = shop.bench(build)
+        temperatures = pairs(part_temperature, "POSITION=TEMPERATURE")
+        body = Sitting(
+            code=code,
+            measured_by=person_named(bench.shop, measured_by),
+            typed_by=person_named(bench.shop, typed_by) if typed_by is not None else None,
+            temperature=amount(temperature, "degC", dimension="temperature"),
+            temperature_uncertainty=amount(temperature_uncertainty, "K", dimension="temperature_difference"),
+            part_gauge_difference_uncertainty=amount(
+                difference_uncertainty, "K", dimension="temperature_difference"
+            ),
+            part_temperatures={
+                name: amount(text, "degC", dimension="temperature") for name, text in temperatures.items()
+            },
+            instruments=pairs(gauge, "KIND=CODE"),
+            settings=pairs(setting, "CODE=SETTING"),
+            attitude=attitude,
+            crank=crank,
+            words=words,
+        )
+        written = shop.write([begin_sitting(bench, body)])
+    sys.stdout.write(
+        f"Sitting {code}: {body.measured_by} measures (entry {written.acknowledgements[0].seq}).\n"
+    )
+    return OK
+
+
+def choice(
+    build: str,
+    which: Annotated[
+        Literal["use-again", "use-instead", "keep-both"], Parameter(help="What is decided about the entries.")
+    ],
+    /,
+    *entries: Annotated[str, Parameter(help="Numbers or ids of entries.")],
+    instead_of: Annotated[tuple[str, ...], Parameter(help="Entries no longer used.")] = (),
+    reason: Reason = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Decide about readings: use them again after the set was put back, or one instead of another.
+
+    Example: fitwright shop choice corrie-five use-again 431 432 --reason "same shells, same torque"
+    """
+    from fitwright.records.kinds import Choice
+
+    if not entries:
+        raise UsageError("Name the entries that are decided about, by number or id.")
+    if not (reason or "").strip():
+        raise UsageError("A choice needs its --reason: say why in a few words.")
+    with opened(data) as shop:
+        body = Choice.model_validate(
+            {
+                "choice": which.replace("-", " "),
+                "entries": tuple(entry_named(shop, each).id for each in entries),
+                "instead_of": tuple(entry_named(shop, each).id for each in instead_of),
+                "reason": reason,
+            }
+        )
+        return enter(shop, body, f"Decided: {body.choice}", build=build, person=person)
+
+
+def adopt_limit(
+    build: str,
+    subject: str,
+    /,
+    *,
+    by: Annotated[str, Parameter(help="Who adopts it.")],
+    source: Annotated[str, Parameter(help="Which source's limit; its id in the sheet.")],
+    lower: Annotated[
+        str | None, Parameter(help="Lower bound, where stated anew.", allow_leading_hyphen=True)
+    ] = None,
+    upper: Annotated[
+        str | None, Parameter(help="Upper bound, where stated anew.", allow_leading_hyphen=True)
+    ] = None,
+    reason: Reason = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Adopt a limit for a fit or dimension, by name and with a reason.
+
+    Example: fitwright shop adopt-limit corrie-five rod.1.side_clearance --by builder --source trade
+    --reason "the manual gives none"
+    """
+    from fitwright.assess.subjects import subjects_of
+    from fitwright.bench.context import near
+    from fitwright.bench.errors import UnknownNameError
+    from fitwright.bench.sittings import person_named
+    from fitwright.bench.taking import typed
+    from fitwright.records.kinds import LimitAdopted
+    from fitwright.units import parse_quantity
+    from fitwright.units.senses import DIMENSION_OF
+
+    if not (reason or "").strip():
+        raise UsageError("Adopting a limit needs its --reason: say why in a few words.")
+    with opened(data) as shop:
+        sheet = shop.bench(build).sheet
+        subjects = subjects_of(sheet)
+        if subject not in subjects:
+            raise UnknownNameError("fit or limited dimension", subject, near(subject, subjects))
+        if source not in sheet.sources:
+            raise UnknownNameError("source", source, list(sheet.sources))
+        kind = DIMENSION_OF[subjects[subject].sense]
+        who = person_named(shop.state, by)
+        body = LimitAdopted(
+            subject=subject,
+            source=source,
+            lower=typed(parse_quantity(lower, dimension=kind)) if lower is not None else None,
+            upper=typed(parse_quantity(upper, dimension=kind)) if upper is not None else None,
+            adopted_by=who,
+            reason=reason,
+        )
+        return enter(shop, body, f"{who} adopts the limit of {source} for {subject}", build=build, person=who)
+
+
+def withdraw(
+    entry: str, /, *, reason: Reason = None, person: Person = None, data: Data = DEFAULT_DATA
+) -> int:
+    """Take an entry back; it stays visible. Withdrawing a withdrawal brings it back.
+
+    Example: fitwright shop withdraw 431 --reason "wrong part on the bench"
+    """
+    from fitwright.records.kinds import Withdrawal
+
+    with opened(data) as shop:
+        found = entry_named(shop, entry)
+        body = Withdrawal(entry=found.id, reason=reason)
+        words = f"Entry {found.seq} ({found.kind}) is withdrawn"
+        return enter(shop, body, words, build=found.build, person=person)
+
+
+def note(
+    text: str,
+    /,
+    *,
+    build: OfBuild = None,
+    subject: Annotated[str | None, Parameter(help="What it is about: a fit, a part, a station.")] = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Write words down; a note changes no digit.
+
+    Example: fitwright shop note "Tang marks on shell 4" --build corrie-five --subject main.4
+    """
+    from fitwright.records.kinds import Note
+
+    with making(data) as shop:
+        return enter(shop, Note(text=text, subject=subject), "Noted", build=build, person=person)
+
+
+def rule(
+    limit_class: Literal["critical", "normal"],
+    probability: Annotated[str, Parameter(help="Probability that `within` must reach, such as 0.95.")],
+    /,
+    *,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """State this shop's decision rule: how probable it must be before a bound counts as proven.
+
+    Example: fitwright shop rule critical 0.99
+    """
+    from fitwright.records.kinds import ShopSetting
+
+    try:
+        inside = 0.5 < float(probability) < 1.0
+    except ValueError:
+        inside = False
+    if not inside:
+        raise UsageError(
+            f'"{probability}" is no probability for a rule: say one between 0.5 and 1, such as 0.95.'
+        )
+    body = ShopSetting.model_validate({"name": f"decision rule {limit_class}", "value": probability})
+    with making(data) as shop:
+        return enter(shop, body, f"{limit_class} limits are proven from {probability}", person=person)
