@@ -172,7 +172,9 @@ def _instead(found: FitVerdict) -> str:
     if found.reason is Reason.CHANGED_SINCE:
         why = next((each.why for each in found.unused if each.changed), "parts changed")
         return f"{why}: read it again"
-    return f"read {', '.join(found.missing[:3])}" if found.missing else "read its governing route"
+    if found.missing:
+        return f"read {', '.join(found.missing[:3])}"
+    return "read its other places" if found.reason is Reason.INCOMPLETE else "read its governing route"
 
 
 def _read_it(judge: Judge, subject: Subject, found: FitVerdict) -> str:
