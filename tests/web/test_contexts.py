@@ -145,6 +145,8 @@ def test_every_field_of_every_part_is_shown_somewhere(client, asking, begun_shop
     for value in ("60.512", "605.12"):
         answer = client.post("/builds/corrie-five/readings", data=fields | {"token": token, "value": value})
         assert answer.status_code == 200
+    answered = {"token": token, "value": "560.12", "place": "main.4.journal|front/0", "answered-x": "keep"}
+    client.post("/builds/corrie-five/readings", data=fields | answered)
     begun = asking(begun_shop)
     assert begun.get("/builds/first").status_code == 200
     drop = begun_shop.entry(NOT_IN_JOB, build="first")

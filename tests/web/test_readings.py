@@ -6,6 +6,7 @@ import threading
 import pytest
 
 from fitwright.assess.results import State
+from fitwright.records.entry import NewEntry
 from fitwright.records.errors import CannotWriteError
 from tests.support.serving import form_of
 
@@ -209,12 +210,15 @@ def test_a_failed_write_is_said_and_what_was_typed_stays(client, shop, fields, m
     assert shop.record.head().seq == before.seq + 1
 
 
-def test_the_first_place_offered_is_one_without_a_reading(asking, begun_shop):
-    client = asking(begun_shop)
-    subject = next(iter(begun_shop.assessment("first").verdicts))
-    form = form_of(client.get(f"/builds/first/fits/{subject}").text)
-    dimensions = begun_shop.assessor("first").judge.subjects[subject].dimensions()
-    assert form["place"].partition("|")[0] == dimensions[0]
+def test_the_place_offered_first_is_one_without_a_reading_on_the_route_that_governs(
+    asking, begun_shop, client
+):
+    subject = "main.1.running_clearance"
+    offered = form_of(asking(begun_shop).get(f"/builds/first/fits/{subject}").text)["place"].partition("|")[0]
+    found = begun_shop.assessor("first").judge.subjects[subject]
+    route = next(each for each in found.routes if each.name == found.governing_route)
+    assert offered in {term.dimension for term in route.chain}
+    assert form_of(client.get(FIT).text)["place"].partition("|")[0] == "main.4.journal"
 
 
 def test_the_form_names_the_gauge_of_the_sitting_and_its_unit(client):
@@ -283,8 +287,6 @@ def test_a_reading_written_by_another_program_shows_on_the_next_page(client, sho
     sent = fields(value="60.512")
     entry = readings(shop)[-1]
     body = dict(entry.body) | {"place": "front/0", "note": "from the terminal"}
-    from fitwright.records.entry import NewEntry  # noqa: PLC0415
-
     other.write([NewEntry(id=sent["entry_id"], build=CODE, kind="reading", body=body)])
     client.get(FIT)
     assert sent["entry_id"] in shop.bench(CODE).build.readings

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import uuid
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from fitwright.assess.judging import Judge
 from fitwright.assess.results import State
 from fitwright.assess.settling import BLADES, PLUGS
+from fitwright.assess.subjects import Subject
 from fitwright.bench.context import Bench
 from fitwright.bench.errors import BenchError
 from fitwright.drawing.marks import blade_drawing
@@ -49,6 +52,14 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Answered:
+    """A question about the same value that was answered before."""
+
+    name: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
 class BladeAnswer:
     """What a blade can do, as a word and a picture."""
 
@@ -77,6 +88,7 @@ class ReadingForm:
     blades_first: bool
     note: str
     question: Asked | None
+    earlier: tuple[Answered, ...]
     again: bool
 
 
@@ -86,6 +98,7 @@ class Typed:
 
     fields: Mapping[str, str] = field(default_factory=dict)
     question: Question | None = None
+    answers: Mapping[str, str] = field(default_factory=dict)
     again: bool = False
     after: str = ""
 
@@ -94,8 +107,10 @@ class Typed:
         return self.fields.get(name, "")
 
 
-MOST_SETTINGS = 12
-"""So many settings are offered in the form, the last ones."""
+MOST_SETTINGS = 6
+"""So many settings of each gauge are offered in the form, the last ones."""
+EARLIER = "answered-"
+"""Begins the names of fields that carry answers given before to questions about the same value."""
 
 _ANSWERS = tuple(
     BladeAnswer(word, Markup(blade_drawing(word)))  # noqa: S704  (our own drawing)
@@ -107,8 +122,10 @@ def reading_form(hands: Hands, code: str, subject: str, family: Family, typed: T
     """The form for the readings on which one fit rests, filled with what was typed."""
     bench = hands.shop.bench(code)
     judge = hands.shop.assessor(code).judge
-    dimensions = [bench.sheet.dimensions[name] for name in judge.subjects[subject].dimensions()]
-    place = _place(bench, dimensions, typed)
+    governing = _governing(judge.subjects[subject])
+    names = sorted(judge.subjects[subject].dimensions(), key=lambda name: name not in governing)
+    dimensions = [bench.sheet.dimensions[name] for name in names]
+    place = _place(judge, [each for each in dimensions if each.id in governing], dimensions, typed)
     chosen = bench.sheet.dimensions[place.partition("|")[0]] if place else None
     instrument, setting = typed.get("instrument"), typed.get("setting")
     if typed.after and typed.after.partition("|")[0] != place.partition("|")[0]:
@@ -134,8 +151,15 @@ def reading_form(hands: Hands, code: str, subject: str, family: Family, typed: T
         blades_first=by_blades,
         note=typed.get("note"),
         question=_asked(typed.question),
+        earlier=tuple(Answered(EARLIER + key, words) for key, words in typed.answers.items()),
         again=typed.again,
     )
+
+
+def _governing(subject: Subject) -> set[str]:
+    """The dimensions of the route that governs; of all routes where none does."""
+    routes = [each for each in subject.routes if each.name == subject.governing_route] or subject.routes
+    return {term.dimension for route in routes for term in route.chain} or {*subject.dimensions()}
 
 
 def _asked(question: Question | None) -> Asked | None:
@@ -144,18 +168,18 @@ def _asked(question: Question | None) -> Asked | None:
     return Asked(question.key, question.text, tuple(guess.label for guess in question.guesses))
 
 
-def _place(bench: Bench, dimensions: list[Dimension], typed: Typed) -> str:
-    """The place that was chosen; after a reading was kept the one that follows; else the first unread."""
+def _place(judge: Judge, first: list[Dimension], dimensions: list[Dimension], typed: Typed) -> str:
+    """The place chosen; after a reading was kept the one that follows; else the first unread that governs."""
     every = [f"{each.id}|{place.id}" for each in dimensions for place in each.places]
     if typed.get("place") in every:
         return typed.get("place")
     if typed.after in every:
         return every[(every.index(typed.after) + 1) % len(every)]
-    for each in dimensions:
-        read = {held.place for held in bench.build.readings_of(each.feature)}
-        for place in each.places:
-            if place.id not in read:
-                return f"{each.id}|{place.id}"
+    for each in first:
+        read = {held.place for held in judge.member(each.id).evidence.used}
+        unread = [place for place in each.places if place.id not in read]
+        if unread:
+            return f"{each.id}|{unread[0].id}"
     return every[0] if every else ""
 
 
@@ -204,12 +228,14 @@ def _is_ready(bench: Bench, gauge: Instrument | None) -> bool:
 def _settings(bench: Bench, dimensions: list[Dimension], chosen: str) -> Iterator[Option]:
     """What gauges of the kinds asked for were set against, the last first."""
     wanted = {kind for each in dimensions for kind in each.instruments}
-    shown = 0
+    shown: Counter[str] = Counter()
     for held in reversed(bench.shop.settings.values()):
         instrument = bench.shop.instruments.get(held.body.instrument)
-        if instrument is None or instrument.body.type not in wanted or shown == MOST_SETTINGS:
+        if instrument is None or instrument.body.type not in wanted:
             continue
-        shown += 1
+        shown[instrument.body.code] += 1
+        if shown[instrument.body.code] > MOST_SETTINGS:
+            continue
         yield Option(held.body.code, _setting_words(held.body), held.body.code == chosen)
 
 

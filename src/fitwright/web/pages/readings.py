@@ -20,7 +20,7 @@ from fitwright.records.errors import CannotWriteError, IdReusedError, RecordErro
 from fitwright.units import QuantityError
 from fitwright.units.display import echo
 from fitwright.units.families import Family
-from fitwright.web.forms import Typed
+from fitwright.web.forms import EARLIER, Typed
 from fitwright.web.hands import Hands, View, family_of, hands_of
 from fitwright.web.pages.fit import FitContext, Said, fit_context, touched_part
 from fitwright.web.pages.problem import no_build, problem_page
@@ -110,7 +110,8 @@ def _outcome(
             taken = _taken(hands, code, fields)
         if isinstance(taken, Question):
             said = Said("question", "A question first", "")
-            return Outcome(KEPT, said, Typed(fields, taken, again=True), question=taken)
+            shown = Typed(fields, taken, _answers(fields), again=True)
+            return Outcome(KEPT, said, shown, question=taken)
         written = hands.shop.write(taken.entries)
     except IdReusedError as error:
         return _refused(REUSED, {**fields, "entry_id": ""}, _used_form(error))
@@ -139,7 +140,6 @@ def _used_form(error: IdReusedError) -> str:
 
 def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:
     dimension, _, place = fields.get("place", "").partition("|")
-    question, answer = fields.get("question"), fields.get("answer_to_question")
     bench = hands.shop.bench(code)
     setting = fields.get("setting") or None
     taking = Taking(
@@ -149,7 +149,7 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
         setting=setting,
         note=fields.get("note") or None,
         entry_id=fields.get("entry_id") or None,
-        answers={question: answer} if question and answer else {},
+        answers=_answers(fields),
     )
     value, blade, did = fields.get("value", ""), fields.get("blade", ""), fields.get("answer", "")
     if not did:
@@ -164,6 +164,14 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
         raise UnclearFormError(f'Which blade "{did}" is not said', "choose the blade, then what it did")
     both = "+".join(each for each in (blade, fields.get("second_blade", "")) if each)
     return take_blade(bench, dimension, place or None, both, did, taking)
+
+
+def _answers(fields: Mapping[str, str]) -> dict[str, str]:
+    """Answers to questions about the value: those given before, and the one given now."""
+    found = {name.removeprefix(EARLIER): words for name, words in fields.items() if name.startswith(EARLIER)}
+    if fields.get("question") and fields.get("answer_to_question"):
+        found[fields["question"]] = fields["answer_to_question"]
+    return found
 
 
 def _instrument(bench: Bench, instrument: str | None, setting: str | None) -> str | None:

@@ -1,0 +1,180 @@
+"""What the eye and the thumb need: nothing cut off, targets large enough, contrast, zoom, print."""
+
+import pytest
+
+from tests.support.serving import served
+
+CODE = "corrie-five"
+PAGES = {
+    "builds": "/",
+    "build": f"/builds/{CODE}?state=as-received",
+    "inch": "/builds/brackengill-eleven",
+    "both": f"/builds/{CODE}?state=both",
+    "none": f"/builds/{CODE}?only=outside",
+    "fit": f"/builds/{CODE}/fits/main.4.running_clearance",
+    "blades": f"/builds/{CODE}/fits/valve.1.inlet.a.lash",
+    "centring": f"/builds/{CODE}/fits/pump.housing_offset?state=as-received",
+    "problem": "/nowhere",
+}
+WIDTHS = [390, 820, 1440]
+ENOUGH = 7.0
+
+
+@pytest.fixture(scope="module")
+def address(prepared):
+    with served(prepared) as server:
+        yield server.address
+
+
+@pytest.fixture(scope="module")
+def opened(browser, address):
+    """Each page opened once, with all that can be opened in it."""
+    pages = {}
+
+    def open_page(name):
+        if name not in pages:
+            pages[name] = browser.new_page()
+            pages[name].goto(address + PAGES[name])
+        return pages[name]
+
+    return open_page
+
+
+@pytest.fixture
+def looked_at(opened):
+    """A page as a device of some width sees it; afterwards all is as before."""
+    looked = []
+
+    def look(name, *, width=1440, height=900, details=True):
+        page = opened(name)
+        looked.append(page)
+        page.set_viewport_size({"width": width, "height": height})
+        page.evaluate(
+            "(open) => document.querySelectorAll('details').forEach((each) => { each.open = open })", details
+        )
+        return page
+
+    yield look
+    for page in looked:
+        page.evaluate("document.documentElement.removeAttribute('style')")
+        page.emulate_media(media="screen", color_scheme="light")
+
+
+TOO_WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+SMALL_TARGETS = """
+() => [...document.querySelectorAll("a, button, input, select, summary")]
+  .filter((each) => each.getClientRects().length && !each.matches(".skip, [type=hidden]"))
+  .map((each) => [each.getBoundingClientRect(), each.outerHTML.slice(0, 90)])
+  .filter(([box]) => box.height < 43.9 || box.width < 43.9)
+  .map(([box, html]) => `${Math.round(box.width)} x ${Math.round(box.height)}: ${html}`)
+"""
+# Relative luminance and contrast as WCAG 2.2 defines them, against the nearest painted background.
+LOW_CONTRAST = """
+(enough) => {
+  const channel = (c) => { c /= 255; return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4; };
+  const luminance = ([r, g, b]) => 0.2126 * channel(r) + 0.7152 * channel(g) + 0.0722 * channel(b);
+  const numbers = (colour) => colour.match(/[\\d.]+/g).map(Number);
+  const behind = (each) => {
+    for (let at = each; at; at = at.parentElement) {
+      const colour = numbers(getComputedStyle(at).backgroundColor);
+      if (colour.length === 3 || colour[3] > 0.99) return colour;
+    }
+    return [255, 255, 255];
+  };
+  const found = [];
+  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = texts.nextNode(); node; node = texts.nextNode()) {
+    const each = node.parentElement;
+    if (!node.data.trim() || !each.getClientRects().length || each.closest(".unseen, .skip, title")) continue;
+    const style = getComputedStyle(each);
+    const front = numbers(each.closest("svg") ? style.fill : style.color);
+    const [a, b] = [luminance(front), luminance(behind(each))].sort((x, y) => y - x);
+    const ratio = (a + 0.05) / (b + 0.05);
+    if (ratio < enough) found.push(`${ratio.toFixed(2)}: ${node.data.trim().slice(0, 40)}`);
+  }
+  return [...new Set(found)];
+}
+"""
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_cut_off_and_every_target_is_large_enough(looked_at, name):
+    for width in WIDTHS:
+        page = looked_at(name, width=width)
+        assert page.evaluate(TOO_WIDE) <= 0, width
+        assert page.evaluate(SMALL_TARGETS) == [], width
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_at_twice_the_size_nothing_is_cut_off(looked_at, name):
+    zoomed = looked_at(name, width=720, height=450)  # what a window of 1440 x 900 holds at 200 %
+    assert zoomed.evaluate(TOO_WIDE) <= 0
+    larger_text = looked_at(name, width=1024)
+    larger_text.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert larger_text.evaluate(TOO_WIDE) <= 0
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_word_and_number_has_contrast_enough(looked_at, name):
+    page = looked_at(name)
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        assert page.evaluate(LOW_CONTRAST, ENOUGH) == [], scheme
+
+
+def test_the_measure_of_contrast_sees_what_is_too_faint(looked_at):
+    page = looked_at("fit")
+    page.evaluate("document.documentElement.style.setProperty('--small', '#8a867c')")
+    assert page.evaluate(LOW_CONTRAST, ENOUGH)
+
+
+def test_a_verdict_is_a_word_and_a_mark_never_colour_alone(looked_at):
+    bare = """
+    () => [...document.querySelectorAll(".fit .verdict")].filter((each) =>
+      !each.querySelector(".word").innerText.trim() ||
+      !each.querySelector("svg.mark-icon :is(path, line, text)")).length
+    """
+    for name in ("build", "fit", "inch"):
+        page = looked_at(name)
+        assert page.query_selector(".fit .verdict")
+        assert page.evaluate(bare) == 0
+
+
+@pytest.mark.parametrize("name, wanted", [("fit", "button.take"), ("blades", ".blades button")])
+def test_what_the_thumb_needs_is_at_the_foot_of_a_small_screen(looked_at, name, wanted):
+    page = looked_at(name, width=390, height=844, details=False)
+    box = page.query_selector(wanted).bounding_box()
+    assert box["y"] + box["height"] <= 844
+    assert box["y"] > 844 / 2
+
+
+def test_in_print_forms_and_ways_are_gone_and_ink_is_black(looked_at):
+    ink = "getComputedStyle(document.querySelector('.fit .word')).color"
+    page = looked_at("fit")
+    page.emulate_media(media="print", color_scheme="dark")
+    for gone in (".top", "form"):
+        assert not page.is_visible(gone)
+    assert page.is_visible(".fit .word")
+    assert page.is_visible(".steps table")
+    assert page.evaluate(ink) == "rgb(0, 0, 0)"
+    assert page.pdf(format="A4")[:5] == b"%PDF-"
+
+
+WITHOUT_NAME = """
+() => [...document.querySelectorAll("svg:not([aria-hidden])")]
+  .filter((each) => !each.getAttribute("aria-label"))
+  .concat([...document.querySelectorAll("input:not([type=hidden]), select")]
+    .filter((each) => !each.labels.length))
+  .map((each) => each.outerHTML.slice(0, 90))
+"""
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_has_one_heading_and_names_for_what_is_in_it(looked_at, name):
+    page = looked_at(name)
+    assert len(page.query_selector_all("h1")) == 1
+    assert page.get_attribute("html", "lang") == "en"
+    assert page.query_selector("main#content")
+    assert page.evaluate(WITHOUT_NAME) == []
+    ids = page.evaluate("[...document.querySelectorAll('[id]')].map((each) => each.id)")
+    assert len(ids) == len(set(ids))
