@@ -1,0 +1,41 @@
+"""The commands on the how-to pages run as they stand, one after another."""
+
+import re
+import shlex
+
+from tests.support.codebase import ROOT
+
+PAGES = ROOT / "docs" / "how-to"
+
+
+def commands(page, heading):
+    """The command lines of the first fenced block under a heading."""
+    text = (PAGES / page).read_text(encoding="utf-8").split(f"## {heading}\n")[1]
+    block = re.search(r"^```\n(.*?)^```", text, re.DOTALL | re.MULTILINE)[1]
+    return [shlex.split(line)[1:] for line in block.splitlines()]
+
+
+def test_the_shop_page_runs_on_the_demo_engine(run, tmp_path):
+    """From an empty shop: its things entered, a build begun, a part swapped, a journal polished."""
+    from fitwright.examples import sheet_text
+
+    sheet, data = tmp_path / "sheet.toml", tmp_path / "shop"
+    sheet.write_text(sheet_text("corrie-five"), encoding="utf-8")
+    assert run("build", "start", sheet, "JOB", "--data", data)[0] == 0
+    lines = commands("shop.md", "Before the first reading") + commands("shop.md", "Parts")
+    assert len(lines) == 13
+    for line in lines:
+        code, out, err = run(*line, "--data", data)
+        assert (code, err) == (0, ""), line
+        assert "(entry " in out
+
+
+def test_the_place_on_the_measuring_page_is_shown_so(run, prepared_demo, tmp_path):
+    import shutil
+
+    data = shutil.copytree(prepared_demo, tmp_path / "shop")
+    text = (PAGES / "take-readings.md").read_text(encoding="utf-8")
+    shown = text.split("```\n")[3].splitlines()
+    _, out, _ = run("measure", "corrie-five", "mains", "--data", data, given="11\n")
+    for line in (shown[0], shown[2], shown[3]):
+        assert line in out
