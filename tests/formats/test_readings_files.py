@@ -270,6 +270,15 @@ def test_a_hostile_or_broken_workbook_is_refused_in_one_sentence(content, said):
     assert "\n" not in str(refused.value)
 
 
+@pytest.mark.parametrize("place", ['r="99999999999"', 'r="2000000"'])
+def test_a_row_that_gives_itself_a_huge_number_fills_nothing_in(place):
+    with zipfile.ZipFile(io.BytesIO(GOOD)) as archive:
+        sheet = archive.read(SHEET).decode()
+    changed = sheet.replace('<row r="2"', f"<row {place}").replace('r="A2" ', "").replace('r="B2" ', "")
+    assert changed != sheet
+    assert read_xlsx(repacked(GOOD, SHEET, changed)).rows == ()
+
+
 def test_the_same_workbook_unharmed_is_read():
     assert len(read_xlsx(GOOD).rows) == 1
     assert read_xlsx(repacked(GOOD, "docProps/note.txt", LAUGHS)).rows[0]["dimension"] == "a"

@@ -27,6 +27,7 @@ LARGEST_UNPACKED: Final = 200_000_000
 LARGEST_RATIO: Final = 200
 LARGEST_IN_ONE_PIECE: Final = 20_000_000
 MOST_MEMBERS: Final = 500
+LAST_ROW: Final = 1_048_576
 _FORBIDDEN: Final = tuple(
     word.encode(encoding)
     for word in ("<!DOCTYPE", "<!ENTITY")
@@ -168,7 +169,9 @@ def _lines(content: bytes, file: str, sheet: str | None) -> Iterator[tuple[int, 
             raise TableError(file, f'has no sheet "{sheet}"', f"name one of: {', '.join(names[:8])}")
         found = workbook[sheet or names[0]]
         found.reset_dimensions()  # what the file says of its own size need not be so
-        for number, cells in enumerate(found.iter_rows(max_col=len(COLUMNS) + 10), start=1):
+        # A row may give itself any number; the rows before it would then be filled in without end.
+        rows = found.iter_rows(max_row=LAST_ROW, max_col=len(COLUMNS) + 10)
+        for number, cells in enumerate(rows, start=1):
             yield number, [_text(cell) for cell in cells]
     finally:
         workbook.close()
