@@ -81,7 +81,10 @@ class Assessor:
         if entry.kind in _SILENT_KINDS:
             return frozenset()
         if entry.kind in _LOCAL_KINDS:
-            return frozenset(self._by_feature.get(entry.body.get("feature", ""), ()))
+            # A correction may say that a size was another's: what it corrects is touched as well.
+            corrected = self._build.readings.get(entry.body.get("supersedes") or "")
+            features = (entry.body.get("feature", ""), corrected.feature if corrected is not None else "")
+            return frozenset().union(*(self._by_feature.get(feature, ()) for feature in features))
         return frozenset(self._judge.subjects)
 
     def renew(self, entries: Iterable[Entry]) -> frozenset[str]:
