@@ -1,4 +1,4 @@
-"""What un-proves a fit: a part moved, a part reworked, a setting that drifted. Exactly that, and it says so."""
+"""What un-proves a fit: a part moved, a part reworked, a setting that drifted: exactly that, and why."""
 
 from __future__ import annotations
 
@@ -75,9 +75,7 @@ def test_a_polished_journal_unproves_what_rested_on_it(corrie):
 def test_a_reworked_journal_read_again_is_proven_again(corrie):
     before = corrie.verdicts()
     corrie.says(
-        StateChange(
-            code="R9", change="rework", part=CRANK, dimensions=("main.3.journal",), words="polished"
-        )
+        StateChange(code="R9", change="rework", part=CRANK, dimensions=("main.3.journal",), words="polished")
     )
     for place in corrie.sheet.dimensions["main.3.journal"].places:
         corrie.reads("main.3.journal", place.id, "55.992", instrument="M3")

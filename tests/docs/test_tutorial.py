@@ -31,7 +31,7 @@ def limit_line():
 def run(command, folder, typed=""):
     words = shlex.split(command)
     assert words[0] == "fitwright"
-    done = subprocess.run(  # noqa: S603
+    done = subprocess.run(
         [str(SCRIPT), *words[1:]],
         cwd=folder,
         env={**os.environ, "FITWRIGHT_DATA": str(folder / "shop")},

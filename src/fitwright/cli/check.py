@@ -80,5 +80,3 @@ def _exit_code(found: Assessment, fail_on: str | None) -> int:
     if fail_on == "unproven":
         failing |= {Verdict.UNPROVEN, Verdict.NOT_MEASURED}
     return FOUND if any(each.verdict in failing for each in found.verdicts.values()) else OK
-
-

@@ -19,9 +19,7 @@ app = App(name="sheet", help="Check, compare and show engine sheets.")
 
 
 @app.command
-def validate(
-    *sheets: Path, as_json: Annotated[bool, Parameter(name="--json", negative="")] = False
-) -> int:
+def validate(*sheets: Path, as_json: Annotated[bool, Parameter(name="--json", negative="")] = False) -> int:
     """Report every problem of engine sheets at once, each with its line, column and mend.
 
     Example: fitwright sheet validate my-engine.toml

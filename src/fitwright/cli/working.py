@@ -12,8 +12,8 @@ from rich.text import Text
 
 from fitwright.assess.results import State
 from fitwright.assess.working import Figure, Step, working_of
-from fitwright.cli.errors import UsageError
 from fitwright.cli.console import console
+from fitwright.cli.errors import UsageError
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import (
     coarse_set_sentences,

@@ -3,34 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from types import MappingProxyType
-from typing import Final
 
 from fitwright.formats.sheet.findings import Findings
 from fitwright.model.amount import Written
-from fitwright.model.dimension import Sense
 from fitwright.model.problem import Path
 from fitwright.units import DIMENSIONS, QuantityError, parse_quantity
-
-SENSE_DIMENSIONS: Final[Mapping[Sense, str]] = MappingProxyType(
-    {
-        Sense.DIAMETRAL: "length",
-        Sense.RADIAL: "length",
-        Sense.AXIAL: "length",
-        Sense.LINEAR: "length",
-        Sense.ANGULAR: "angle",
-        Sense.RATIO: "ratio",
-        Sense.VOLUME: "volume",
-        Sense.FORCE: "force",
-        Sense.TORQUE: "torque",
-        Sense.PRESSURE: "pressure",
-        Sense.STIFFNESS: "spring_rate",
-        Sense.MASS: "mass",
-        Sense.FLOW: "volume_flow",
-    }
-)
-"""What kind of amount each sense is stated in."""
 
 RawAmount = str | int | float
 

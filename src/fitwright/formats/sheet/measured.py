@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from fitwright.formats.sheet.amounts import SENSE_DIMENSIONS, AmountReader
+from fitwright.formats.sheet.amounts import AmountReader
 from fitwright.formats.sheet.members import MemberTexts
 from fitwright.formats.sheet.subjects import DimensionTable, LimitTable, StationTable
 from fitwright.model.amount import Written
 from fitwright.model.dimension import WHOLE, Dimension, Place, Sense
 from fitwright.model.limit import Limit
 from fitwright.model.station import EyeCheck, Station
+from fitwright.units.senses import DIMENSION_OF
 
 
 def dimension_of(table: DimensionTable, member: MemberTexts, amounts: AmountReader) -> Dimension:
     """A dimension."""
-    kind = SENSE_DIMENSIONS[table.sense]
+    kind = DIMENSION_OF[table.sense]
     part = member.optional(table.part, "part")
     return Dimension(
         id=member.id,
@@ -56,7 +57,7 @@ def _plausible(
 ) -> tuple[Written, Written] | None:
     if table.plausible is None:
         return None
-    kind = SENSE_DIMENSIONS[table.sense]
+    kind = DIMENSION_OF[table.sense]
     low, high = (
         amounts.written(value, kind, (*member.path, "plausible", index))
         for index, value in enumerate(table.plausible)
@@ -80,7 +81,7 @@ def limits_of(
     tables: Sequence[LimitTable], sense: Sense, member: MemberTexts, amounts: AmountReader
 ) -> tuple[Limit, ...]:
     """The limits of a dimension or fit."""
-    kind = SENSE_DIMENSIONS[sense]
+    kind = DIMENSION_OF[sense]
     limits: list[Limit] = []
     for index, table in enumerate(tables):
         place = ("limits", index)
