@@ -5,7 +5,7 @@ import pytest
 from scipy import stats
 
 from fitwright.physics.metrology.chain import Bound, DecisionRule, Term, judge_chain
-from fitwright.physics.metrology.readings import Drag, ValueReading
+from fitwright.physics.metrology.readings import Blade, BladeReading, Drag, ValueReading
 from fitwright.physics.metrology.unknowns import Shared
 from tests.support.compare import absolute, verified
 from tests.support.metrology import (
@@ -157,6 +157,27 @@ def test_two_gaps_read_with_the_same_blades(factor, values):
             tolerance=ENOUGH,
         )
     verified(result.standard_uncertainty, spread, by="1e6 draws", tolerance=0.02)
+
+
+@pytest.mark.parametrize("blades", [1, 2, 5])
+def test_answers_of_two_places_that_barely_agree_leave_no_probability_and_say_so(blades):
+    # Each pair agrees with 0.08, which contradicts nothing by itself; both places together leave 0.006.
+    readings = [
+        BladeReading(
+            f"{place}{answer}{i}", place, (Blade(f"{place}{size}{i}", size, 1.5e-6),), answer, BUILDER
+        )
+        for place in ("left", "right")
+        for answer, size in ((GOES, 63e-6), (NOT, 60e-6))
+        for i in range(blades)
+    ]
+    terms = [Term(1.0, ("left",)), Term(1.0, ("right",))]
+    result = judge_chain(terms, [], readings, [Bound("lower", 120e-6)], RULE)
+    assert not result.contradictions
+    assert (result.verdict, result.bounds[0].probability) == ("unproven", None)
+    assert result.bounds[0].reason == "contradictory"
+    assert "left, right barely agree" in result.cautions[0]
+    alone = judge_chain([Term(1.0, ("left",))], [], readings, [Bound("lower", 60e-6)], RULE)
+    assert alone.bounds[0].probability is not None
 
 
 def test_mean_of_four_gaps_read_with_the_same_blades():

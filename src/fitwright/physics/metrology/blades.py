@@ -40,6 +40,10 @@ class Block(Protocol):
         """What contributes how much to one combination."""
 
     @property
+    def agrees(self) -> bool:
+        """Whether the answers leave enough for a probability; if not, they count as contradictory."""
+
+    @property
     def method(self) -> str:
         """How the probabilities were found."""
 

@@ -128,11 +128,14 @@ def _gathered(
     absolute: bool,
 ) -> Outcomes:
     """Outcomes of all blocks in the order of the combinations."""
-    if len(blocks) == 1 and not spoken.contradictions:
+    if len(blocks) == 1 and not spoken.contradictions and blocks[0][1].agrees:
         return blocks[0][1].outcomes(bounds, absolute=absolute)
     outcomes = Outcomes.unbounded(len(selected.names), len(bounds))
     for rows, block in blocks:
-        outcomes.put(rows, block.outcomes(bounds, absolute=absolute))
+        if block.agrees:
+            outcomes.put(rows, block.outcomes(bounds, absolute=absolute))
+        else:
+            outcomes.contradicted[rows] = True
     outcomes.contradicted[spoken.contradicted(selected)] = True
     return outcomes
 
@@ -149,6 +152,8 @@ def _described(
     """Add what is known of the governing combination."""
     stated = replace(result, places=selected.names[row])
     for rows, block in blocks:
+        if row in rows and not block.agrees:
+            return replace(stated, cautions=block.cautions)
         if row in rows:
             local = rows.index(row)
             value, u = float(outcomes.value[row]), float(outcomes.standard_uncertainty[row])

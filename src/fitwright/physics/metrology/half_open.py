@@ -10,7 +10,7 @@ import numpy as np
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.edges import Edge
 from fitwright.physics.metrology.given import WIDENED, Given
-from fitwright.physics.metrology.joint import Joint
+from fitwright.physics.metrology.joint import BARELY, Joint
 from fitwright.physics.metrology.mixture import Mixture
 from fitwright.physics.metrology.one_sided import edge_choices
 from fitwright.physics.metrology.outcomes import Outcomes
@@ -33,11 +33,14 @@ class HalfOpen:
         How the combinations depend on the gaps that are bounded on both sides.
     floors, ceilings : tuple of tuple of Mixture
         Everything that each combination is at least, or at most; none where nothing says so.
+    agrees : bool
+        Whether the answers leave enough for a probability.
     """
 
     given: Given
     floors: tuple[tuple[Mixture, ...], ...]
     ceilings: tuple[tuple[Mixture, ...], ...]
+    agrees: bool
 
     @classmethod
     def of(cls, given: Given, edges: Mapping[str, Sequence[Edge]], open_ended: Sequence[Factors]) -> HalfOpen:
@@ -65,6 +68,7 @@ class HalfOpen:
             given,
             floors=tuple(mixtures(row, floor=True) for row in rows),
             ceilings=tuple(mixtures(row, floor=False) for row in rows),
+            agrees=joint.agrees,
         )
 
     def outcomes(self, bounds: Sequence[Bound], *, absolute: bool) -> Outcomes:
@@ -97,7 +101,9 @@ class HalfOpen:
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """Where values were widened."""
+        """Where values were widened, or the answers barely agree."""
+        if not self.agrees:
+            return (BARELY.format(places=", ".join(self.given.places)),)
         return (WIDENED,) if self.given.widened else ()
 
 

@@ -13,6 +13,14 @@ from fitwright.physics.metrology.given import Given
 from fitwright.physics.metrology.lattice import POINTS, lattice_points
 from fitwright.quantity import FloatArray
 
+FEWEST = 400
+"""With fewer points that carry weight a probability would be wrong by 0.02 or more."""
+
+BARELY = (
+    "the answers at {places} barely agree with each other: too few cases are left for a probability;"
+    " read them again"
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Joint:
@@ -25,7 +33,7 @@ class Joint:
     reach : ndarray [m], shape (J,)
         The last gap is even over this much on either side; zero where values were read there.
     weight : ndarray, shape (J,)
-        Probability of each point; they add up to one.
+        Probability of each point; they add up to one, or are zero where no point agrees with all answers.
     errors : mapping of str to ndarray [m], shape (J,)
         Error of each unknown at each point.
     """
@@ -91,7 +99,14 @@ class Joint:
                 gaps[:, column] = low + share * (high - low)
                 reach = 0.5 * np.maximum(high - low, 0.0) if last else reach
             weight = weight * np.maximum(end - start, 0.0)
-        return cls(gaps, reach, weight / weight.sum(), errors)
+        total = float(weight.sum())
+        return cls(gaps, reach, weight / total if total > 0.0 else weight, errors)
+
+    @property
+    def agrees(self) -> bool:
+        """Whether enough points carry weight for a probability."""
+        squares = float(self.weight @ self.weight)
+        return squares > 0.0 and squares * FEWEST <= 1.0
 
     def edge(self, edge: Edge) -> FloatArray:
         """Value of an edge [m] at each point, shape (J,)."""

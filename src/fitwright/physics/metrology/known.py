@@ -92,6 +92,11 @@ class KnownPart:
         return self.contributions.budget(row)
 
     @property
+    def agrees(self) -> bool:
+        """Nothing here can disagree."""
+        return True
+
+    @property
     def method(self) -> str:
         """How the probabilities were found."""
         return "values"

@@ -96,6 +96,11 @@ class OneSided:
         return tuple(sorted(rows, key=lambda one: (-one[1], one[0])))
 
     @property
+    def agrees(self) -> bool:
+        """Nothing here can disagree."""
+        return True
+
+    @property
     def method(self) -> str:
         """How the probabilities were found."""
         return "blades one side"

@@ -10,7 +10,7 @@ import numpy as np
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.edges import Edge
 from fitwright.physics.metrology.given import WIDENED, Given
-from fitwright.physics.metrology.joint import Joint
+from fitwright.physics.metrology.joint import BARELY, Joint
 from fitwright.physics.metrology.likelihood import MOST_SHARED, Pieces
 from fitwright.physics.metrology.mixture import Mixture
 from fitwright.physics.metrology.outcomes import Outcomes
@@ -43,12 +43,15 @@ class Truncated:
     raises : ndarray, shape (N,)
         Above zero where every answer at the only place, which has values, can only raise a combination,
         below zero where it can only lower it; else zero.
+    agrees : bool
+        Whether the answers leave enough for a probability.
     """
 
     given: Given
     mixture: Mixture
     by_lattice: bool
     raises: FloatArray
+    agrees: bool = True
 
     @classmethod
     def of(cls, given: Given, edges: Mapping[str, Sequence[Edge]], bounds: Sequence[Bound]) -> Truncated:
@@ -59,7 +62,7 @@ class Truncated:
             joint = Joint.of(given, edges)
             reach = np.abs(given.slope[:, -1:]) * joint.reach
             mixture = Mixture(given.mean(joint.gaps), joint.weight, spread, reach)
-            return cls(given, mixture, by_lattice=True, raises=np.zeros(len(spread)))
+            return cls(given, mixture, by_lattice=True, raises=np.zeros(len(spread)), agrees=joint.agrees)
         posterior = Posterior.of(first, given.prior(), _breaks(given, bounds))
         mean = given.mean(posterior.gap[:, np.newaxis])
         mixture = Mixture(mean, posterior.weight, spread)
@@ -98,6 +101,8 @@ class Truncated:
     @property
     def cautions(self) -> tuple[str, ...]:
         """Where values were widened, and how far the lattice's halves differ if that matters."""
+        if not self.agrees:
+            return (BARELY.format(places=", ".join(self.given.places)),)
         said = (WIDENED,) if self.given.widened else ()
         error = self._lattice_error() if self.by_lattice else 0.0
         if error <= LATTICE_ERROR:
