@@ -71,6 +71,7 @@ def _listen(port: int) -> socket.socket:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((HOST, port))
+        listener.listen()  # before the address is said: a page asked for at once waits instead of failing
     except OSError as error:
         listener.close()
         raise UsageError(

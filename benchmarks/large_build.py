@@ -1,0 +1,98 @@
+"""A build as large as the figures to reach speak of: about 250 fits and 2,000 readings.
+
+Made from the Corrie Five: the same engine with seven cylinders and eight mains, the readings of the
+first ones read again on those added, and values repeated until there are enough (a blade that went is
+not tried again).
+"""
+
+from __future__ import annotations
+
+import re
+import uuid
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from fitwright.examples import record_entries, sheet_text
+from fitwright.formats.sheet import read_sheet
+from fitwright.model.sheet import Sheet
+from fitwright.records.entry import NewEntry
+from fitwright.wiring import Shop, open_shop
+
+CODE = "large"
+READINGS = 2_000
+_SPACE = uuid.UUID("7b6f6c1e-0d0f-4f0c-9a36-1d6b6f0b2a10")
+
+
+def large_shop(folder: Path) -> Shop:
+    """A shop with the large build, open."""
+    shop = open_shop(folder)
+    text = large_sheet()
+    digest = shop.record.keep_sheet(text)
+    shop.write(list(_entries(read_sheet(text), digest)))
+    shop.write(list(_repeats(shop)))
+    return shop
+
+
+def _repeats(shop: Shop) -> Iterator[NewEntry]:
+    """Values that count, read again with the same result until there are enough."""
+    known = shop.bench(CODE).build.readings
+    used = {name for found in shop.assessment(CODE).verdicts.values() for name in found.readings}
+    counting = [
+        held.entry
+        for name, held in known.items()
+        if name in used and held.entry.body["observation"]["type"] == "value"
+    ]
+    for number in range(READINGS - len(known)):
+        entry = counting[number % len(counting)]
+        yield NewEntry(
+            id=uuid.uuid5(_SPACE, f"again {number} {entry.id}").hex,
+            build=CODE,
+            kind=entry.kind,
+            body=entry.body,
+            person=entry.person,
+        )
+
+
+def large_sheet() -> str:
+    """The Corrie Five's sheet with two cylinders and two mains more."""
+    text = sheet_text("corrie-five").replace("{1..6}", "{1..8}").replace("{1..5}", "{1..7}")
+    text = re.sub(r"(?m)^cylinders = 5$", "cylinders = 7", text)
+    text = re.sub(r"(?m)^mains = 6$", "mains = 8", text)
+    return re.sub(r'(?m)^firing_order = ".*"$', 'firing_order = "1-3-5-7-2-4-6"', text)
+
+
+def _entries(sheet: Sheet, digest: str) -> Iterator[NewEntry]:
+    for number, raw in enumerate(record_entries("corrie-five")):
+        entry = NewEntry(**raw)
+        if entry.build is not None:
+            entry = replace(entry, build=CODE)
+        if entry.kind == "build started":
+            entry = replace(entry, body=dict(entry.body) | {"code": CODE, "sheet": digest})
+        yield entry
+        if entry.kind in ("reading", "stated size"):
+            yield from _on_those_added(sheet, entry, number)
+
+
+def _on_those_added(sheet: Sheet, entry: NewEntry, number: int) -> Iterator[NewEntry]:
+    """The same on the members of its family that the five-cylinder engine has not."""
+    body = entry.body
+    for added in (6, 7, 8):
+        name = _renumbered(body["dimension"] or "", added)
+        if name == body["dimension"] or name not in sheet.dimensions or name in _FIVE:
+            continue
+        members = {_renumbered(position, added): part for position, part in body["members"].items()}
+        added_body = dict(body) | {
+            "dimension": name,
+            "feature": sheet.dimensions[name].feature,
+            "members": {at: part if at in body["members"] else at for at, part in members.items()},
+        }
+        yield replace(entry, id=uuid.uuid5(_SPACE, f"{number} {name}").hex, body=added_body)
+
+
+def _renumbered(name: str, number: int) -> str:
+    """A name of the first member of a family as that of another member."""
+    return re.sub(r"(^|\.)1(?=\.|$)", rf"\g<1>{number}", name, count=1)
+
+
+_FIVE = frozenset(read_sheet(sheet_text("corrie-five")).dimensions)

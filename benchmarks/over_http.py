@@ -1,0 +1,94 @@
+"""Readings over HTTP: 20 devices, durable and answered, at a bench's pace and one after the other."""
+
+from __future__ import annotations
+
+import http.client
+import threading
+import time
+import uuid
+from collections.abc import Callable, Iterator
+from urllib.parse import urlencode, urlsplit
+
+from benchmarks.figure import Figure, quantile
+from benchmarks.large_build import CODE
+from tests.support.serving import form_of
+
+DEVICES, PAUSE = 20, 2.0
+FORM = {"content-type": "application/x-www-form-urlencoded"}
+BRIEF = FORM | {"accept": "application/json", "prefer": "return=minimal"}
+ON_SCREEN = FORM | {"hx-request": "true"}
+
+
+def figures(address: str) -> Iterator[Figure]:
+    """Measure against a server that is a program of its own."""
+    many = "20 devices, a reading each every 2 s"
+    for name, headers, most in (
+        (f"{many}: acknowledged", BRIEF, 50.0),
+        (f"{many}: verdict on screen", ON_SCREEN, 100.0),
+    ):
+        found = _all(address, lambda device, h=headers: _paced(device, h, seconds=18.0))
+        yield Figure(name, 1e3 * quantile(found, 0.99), "ms", f"p99 of {len(found)}, durable", most=most)
+    begun = time.perf_counter()
+    found = _all(address, lambda device: _closed(device, 60))
+    rate = len(found) / (time.perf_counter() - begun)
+    name = "20 devices in a closed loop: acknowledged"
+    how = f"p99 of {len(found)}; {rate:.0f} readings a second"
+    yield Figure(name, 1e3 * quantile(found, 0.99), "ms", how, most=50.0)
+
+
+class Device:
+    """One device with its connection, at its own place in the engine."""
+
+    def __init__(self, address: str, number: int) -> None:
+        self.number = number
+        self.connection = http.client.HTTPConnection(urlsplit(address).netloc, timeout=30)
+        main = number % 8 + 1
+        page = f"/builds/{CODE}/fits/main.{main}.running_clearance"
+        self.form = form_of(self._asked("GET", page, "", {}).decode())
+        self.form |= {"place": f"main.{main}.journal|front/0"}
+
+    def _asked(self, method: str, path: str, body: str, headers: dict[str, str]) -> bytes:
+        self.connection.request(method, path, body, headers)
+        answer = self.connection.getresponse()
+        content = answer.read()
+        if answer.status != http.client.OK:
+            raise SystemExit(f"{path} was answered with {answer.status}: {content[:300]!r}")
+        return content
+
+    def send(self, headers: dict[str, str]) -> float:
+        """Seconds until one reading more was answered."""
+        fields = self.form | {"entry_id": uuid.uuid4().hex, "value": "55.994"}
+        body = urlencode(fields)
+        begun = time.perf_counter()
+        answer = self._asked("POST", f"/builds/{CODE}/readings", body, headers)
+        taken = time.perf_counter() - begun
+        if b"acknowledgement" not in answer and b"Kept as entry" not in answer:
+            raise SystemExit(f"a reading was not kept: {answer[:300]!r}")
+        return taken
+
+
+def _all(address: str, work: Callable[[Device], list[float]]) -> list[float]:
+    """What all devices measured, working at once."""
+    devices = [Device(address, number) for number in range(DEVICES)]
+    found: list[float] = []
+    threads = [threading.Thread(target=lambda each=each: found.extend(work(each))) for each in devices]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    return found
+
+
+def _paced(device: Device, headers: dict[str, str], *, seconds: float) -> list[float]:
+    """A reading every two seconds, the devices spread over them."""
+    time.sleep(PAUSE * device.number / DEVICES)
+    begun, found = time.perf_counter(), []
+    for number in range(int(seconds / PAUSE)):
+        time.sleep(max(0.0, begun + number * PAUSE - time.perf_counter()))
+        found.append(device.send(headers))
+    return found
+
+
+def _closed(device: Device, readings: int) -> list[float]:
+    """One reading after the other."""
+    return [device.send(BRIEF) for _ in range(readings)]
