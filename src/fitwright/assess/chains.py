@@ -14,9 +14,10 @@ from fitwright.assess.results import Reason
 from fitwright.assess.subjects import Subject
 from fitwright.model.dimension import Dimension, Judged
 from fitwright.model.fit import ChainTerm
-from fitwright.model.part import REFERENCE_TEMPERATURE, TemperatureCase
+from fitwright.model.part import TemperatureCase
 from fitwright.physics.metrology.combinations import Term
 from fitwright.physics.metrology.readings import BladeReading, ValueReading
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.physics.metrology.unknowns import Shared, Unknown
 from fitwright.records.kinds import BladeObservation
 from fitwright.records.projection import ReadingRecord, StatedSizeRecord

@@ -12,10 +12,11 @@ from fitwright.assess.gauges import Gauges, part_of
 from fitwright.assess.results import BoundVerdict, Grip, Reason
 from fitwright.assess.subjects import Subject
 from fitwright.model.fit import PressFit
-from fitwright.model.part import REFERENCE_TEMPERATURE, Material, TemperatureCase
+from fitwright.model.part import Material, TemperatureCase
 from fitwright.physics.fits.interference import ElasticMaterial, holding_force, press_fit
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.result import BoundResult, ChainResult
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 
 COLD = "cold"
 STILL_GRIPS = Bound("lower", 0.0)

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-REFERENCE_TEMPERATURE = 293.15
-"""Temperature at which sizes are stated [K] (ISO 1: 20 degrees Celsius)."""
-
 
 @dataclass(frozen=True, slots=True)
 class Material:

@@ -9,7 +9,7 @@ from fitwright.assess.gauges import Gauges
 from fitwright.assess.results import State
 from fitwright.bench.context import Bench
 from fitwright.formats.readings.columns import COLUMNS
-from fitwright.model.part import REFERENCE_TEMPERATURE
+from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.records.kinds import BladeObservation, Sitting, Typed
 from fitwright.records.projection import ReadingRecord
 from fitwright.units import definition_of, parse_quantity
