@@ -7,8 +7,9 @@ entries as they were written, every error is drawn, and sizes follow from what w
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import product
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,7 @@ from fitwright.model.dimension import Dimension
 from tests.support.story import Story
 
 Draws = NDArray[np.float64]
+Body = Mapping[str, Any]
 
 
 class RecordDraws:
@@ -34,7 +36,7 @@ class RecordDraws:
         if key not in self._held:
             stream = np.random.Generator(np.random.Philox(zlib.crc32(key.encode())))
             self._held[key] = stream.standard_normal(self.draws)
-        return spread * self._held[key]
+        return np.asarray(spread * self._held[key])
 
     def even(self, key: str) -> Draws:
         """Evenly spread between zero and one, the same whenever it is named."""
@@ -50,28 +52,27 @@ class RecordDraws:
         sitting = self._coded["sitting", body["sitting"]]
         instrument = self._coded["instrument", observation["instrument"]]
         setting = observation.get("setting") or sitting.get("settings", {}).get(instrument["code"])
-        indicated = observation["value"]["si"] - self.normal(
-            entry, max(instrument["repeatability"], instrument["resolution"] / 12**0.5)
-        )
+        own = max(instrument["repeatability"], instrument["resolution"] / 12**0.5)
+        indicated: Draws = float(observation["value"]["si"]) - self.normal(entry, own)
         indicated = indicated - self._gauge(instrument, setting)
         dimension = self.story.sheet.dimensions[body["dimension"]]
         if dimension.sense.value in ("diametral", "radial", "axial", "linear"):
             indicated = indicated * self._growth(body, sitting, instrument, dimension)
         return indicated
 
-    def _gauge(self, instrument: dict, setting: str | None) -> Draws | float:
+    def _gauge(self, instrument: Body, setting: str | None) -> Draws:
         calibration = self._calibrations.get(instrument["code"])
         spread = calibration["standard_uncertainty"] if calibration else instrument["calibration_uncertainty"]
         error = self.normal(f"screw {instrument['code']}", spread)
-        error = error - (calibration or {}).get("correction", 0.0)
+        error = error - (float(calibration["correction"]) if calibration else 0.0)
         if setting is None:
             return error
         held = self._coded["setting", setting]
-        zero = held["zero"]["si"] if held.get("zero") else 0.0
+        zero = float(held["zero"]["si"]) if held.get("zero") else 0.0
         error = error + self._passed_on(held, instrument)
         return error + zero
 
-    def _passed_on(self, setting: dict, instrument: dict) -> Draws:
+    def _passed_on(self, setting: Body, instrument: Body) -> Draws:
         """The setting's own error, the transfer, and its master's errors."""
         error = self.normal(f"setting {setting['code']}", setting["standard_uncertainty"])
         if instrument["transfer_uncertainty"]:
@@ -85,17 +86,17 @@ class RecordDraws:
                 error = error + self._passed_on(self._coded["setting", setting["master_setting"]], master)
         return error
 
-    def _growth(self, body: dict, sitting: dict, instrument: dict, dimension: Dimension) -> Draws:
+    def _growth(self, body: Body, sitting: Body, instrument: Body, dimension: Dimension) -> Draws:
         part = dimension.part or self.part_through(dimension)
         material = self.story.sheet.materials[self.story.sheet.parts[part].material]
         common = self.normal(f"warmth {sitting['code']}", sitting["temperature_uncertainty"])
         apart = self.normal(
             f"part from gauge {sitting['code']} {part}", sitting["part_gauge_difference_uncertainty"]
         )
-        of_part = sitting["temperature"] - 293.15 + common
+        of_part = float(sitting["temperature"]) - 293.15 + common
         of_gauge = of_part - apart
         alpha = material.expansion + self.normal(f"alpha {material.id}", material.expansion_uncertainty)
-        of_scale = instrument["expansion"] + self.normal(f"alpha of {instrument['code']}", 1e-6)
+        of_scale = float(instrument["expansion"]) + self.normal(f"alpha of {instrument['code']}", 1e-6)
         return (1.0 + of_scale * of_gauge) / (1.0 + alpha * of_part)
 
     def part_through(self, dimension: Dimension) -> str:
@@ -124,7 +125,7 @@ class RecordDraws:
             thickness = thickness + self.normal(f"hand {person['code']}", person["drag_uncertainty"])
         return thickness
 
-    def _sitting(self, body: dict) -> dict:
+    def _sitting(self, body: Body) -> Body:
         return self._coded["sitting", body["sitting"]]
 
     def room(self, entries: Iterable[str]) -> tuple[Draws, Draws]:
@@ -141,7 +142,7 @@ class RecordDraws:
     def stated(self, entry: str) -> Draws:
         """A stated size, even over its tolerance."""
         body = self.bodies[entry]
-        return body["size"]["si"] + body["tolerance"]["si"] * (2.0 * self.even(entry) - 1.0)
+        return float(body["size"]["si"]) + float(body["tolerance"]["si"]) * (2.0 * self.even(entry) - 1.0)
 
 
 def by_place(story: Story, dimension: str, readings: Iterable[str]) -> list[list[str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import re
 from collections.abc import Callable
+from typing import Literal
 
 from fitwright.records.kinds import (
     CheckBack,
@@ -87,7 +88,8 @@ class NextEntries:
         self.story.says(ReadingsMoved(moves=(moved,)))
 
     def choose(self) -> None:
-        choice = self.draw.choice(["use again", "keep both"])
+        choices: list[Literal["use again", "keep both"]] = ["use again", "keep both"]
+        choice = self.draw.choice(choices)
         self.story.says(Choice(choice=choice, entries=(self._some().entry.id,), reason="test"))
 
     def fit(self) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any, Final
+
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.kinds import (
     BladeOnShelf,
@@ -172,8 +174,13 @@ hub_outer_diameter = "70 mm"
 shaft_inner_diameter = "32 mm"
 """
 
-MICROMETER = {"type": "outside micrometer", "unit": "mm", "resolution": 1e-6, "repeatability": 1.0e-6}
-BORE_GAUGE = {
+MICROMETER: Final[dict[str, Any]] = {
+    "type": "outside micrometer",
+    "unit": "mm",
+    "resolution": 1e-6,
+    "repeatability": 1.0e-6,
+}
+BORE_GAUGE: Final[dict[str, Any]] = {
     "type": "bore gauge",
     "unit": "mm",
     "resolution": 1e-6,

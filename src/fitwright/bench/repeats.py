@@ -1,8 +1,8 @@
 """A place read again: used with the earlier readings if they agree, else a question.
 
 Agreement is judged with each reading's own repeatability; what readings share (one setting, one
-calibration) cannot make them differ. Two that are kept though they differ stay contradictory: their
-verdict says so, and nothing is averaged away. `repeat_question` asks after the new reading is durable;
+calibration) cannot make them differ. Two that are kept though they differ speak with the scatter that
+they show, not with the gauge's. `repeat_question` asks after the new reading is durable;
 `repeat_answer` makes the entries of the answer. Until it is answered, all of them count.
 """
 
