@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import Annotated, Literal
 
 from cyclopts import Parameter
@@ -10,6 +11,13 @@ from cyclopts import Parameter
 from fitwright.cli.entering import OfBuild, Person, Reason, amount, enter, entry_named, making, pairs
 from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
+
+PHOTO_TYPES = {
+    ".jpg": "image/jpeg",
+    ".jpeg": "image/jpeg",
+    ".png": "image/png",
+    ".webp": "image/webp",
+}
 
 
 def person(
@@ -214,6 +222,31 @@ def note(
 
     with making(data) as shop:
         return enter(shop, Note(text=text, subject=subject), "Noted", build=build, person=person)
+
+
+def photo(
+    file: Path,
+    /,
+    *,
+    caption: Annotated[str | None, Parameter(help="What it shows.")] = None,
+    build: OfBuild = None,
+    subject: Annotated[str | None, Parameter(help="What it is about: a fit, a part, a station.")] = None,
+    person: Person = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Keep a photo (JPEG, PNG or WebP): turned upright, stripped of all but the picture.
+
+    Example: fitwright shop photo shells.jpg --caption "Lower shells in order" --build corrie-five
+    """
+    from fitwright.records.kinds import Photo
+
+    media_type = PHOTO_TYPES.get(file.suffix.lower())
+    if media_type is None or not file.is_file():
+        raise UsageError(f"{file} is no photo that can be kept: name a .jpg, .png or .webp file.")
+    with making(data) as shop:
+        digest = shop.record.keep_photo(file.read_bytes(), media_type)
+        body = Photo(digest=digest, media_type=media_type, caption=caption, subject=subject)
+        return enter(shop, body, f"Photo kept as {digest[:12]}", build=build, person=person)
 
 
 def rule(

@@ -12,7 +12,7 @@ from fitwright.cli.errors import OK
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 from fitwright.cli.shop_gauges import blade_set, calibration, check_back, instrument, setting
 from fitwright.cli.shop_parts import eye_check, fit_part, not_in_this_job, part, state, stated_size, take_out
-from fitwright.cli.shop_people import adopt_limit, choice, note, person, rule, sitting, withdraw
+from fitwright.cli.shop_people import adopt_limit, choice, note, person, photo, rule, sitting, withdraw
 
 if TYPE_CHECKING:
     from fitwright.wiring import Shop
@@ -40,6 +40,7 @@ _COMMANDS = (
     adopt_limit,
     withdraw,
     note,
+    photo,
     rule,
 )
 for _command in _COMMANDS:
