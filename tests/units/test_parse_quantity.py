@@ -92,6 +92,8 @@ def test_an_amount_is_read(text, magnitude, unit, decimals, si):
         ("5 mPa", "ambiguous_unit", '"MPa"'),
         ("45 nm", "ambiguous_unit", '"N m"'),
         ("5 thuo", "unknown_unit", '"thou"'),
+        ("55.45² mm", "unknown_unit", "unknown unit"),
+        ("5²", "unknown_unit", "unknown unit"),
         ("12", "no_unit", '"12 mm"'),
         ("3/8", "fraction", '"3/8 in"'),
         ("3/8 mm", "fraction", '"0.375 mm"'),

@@ -32,6 +32,8 @@ _SUPERSCRIPT_POWER: Final = re.compile("10([\u207b\u207a]?[\u2070\u00b9\u00b2\u0
 _SUPERSCRIPTS: Final = str.maketrans(
     "\u207b\u207a\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079", "-+0123456789"
 )
+_RAISED_DIGIT: Final = re.compile("(?<=[0-9])(?=[\u00b2\u00b3])")
+"""A raised digit is part of a unit, never one more digit of a number: `55.45\u00b2` is not 55.452."""
 _VULGAR_FRACTIONS: Final = {
     "\u00bd": "1/2", "\u00bc": "1/4", "\u00be": "3/4", "\u215b": "1/8", "\u215c": "3/8",
     "\u215d": "5/8", "\u215e": "7/8", "\u2153": "1/3", "\u2154": "2/3",
@@ -61,6 +63,7 @@ def plain_text(text: str) -> str:
     for character, written in _VULGAR_FRACTIONS.items():
         text = text.replace(character, f" {written}")
     text = _SUPERSCRIPT_POWER.sub(lambda found: "10^" + found[1].translate(_SUPERSCRIPTS), text)
+    text = _RAISED_DIGIT.sub(" ", text)
     text = text.replace("\u207b\u00b9", "-1").translate(_CHARACTERS)
     return " ".join(text.split())
 
