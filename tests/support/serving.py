@@ -1,4 +1,4 @@
-"""Serve a shop for tests and benchmarks, on loopback: inside this process, or as a program that can be killed."""
+"""Serve a shop for tests and benchmarks, on loopback: in this process, or as a program that can be killed."""
 
 from __future__ import annotations
 
