@@ -10,7 +10,7 @@ from pathlib import Path
 
 from benchmarks import accuracy, over_http, pages, record, starting, verdicts
 from benchmarks.figure import Figure, table
-from benchmarks.large_build import large_shop
+from benchmarks.large_build import large_shop, readings_again
 from fitwright.demo import prepare_demo
 from tests.support.serving import served
 
@@ -20,11 +20,12 @@ def _all(folder: Path) -> Iterator[Figure]:
     prepare_demo(folder / "demo")
     yield from starting.figures(folder / "demo")
     shop = large_shop(folder / "large")
+    forms = readings_again(shop)
     shop.close()
     shutil.copytree(folder / "large", folder / "served")
     with served(folder / "served") as server:
         yield from pages.figures(server.address)
-        yield from over_http.figures(server.address)
+        yield from over_http.figures(server.address, forms)
     shop = large_shop(folder / "again")
     yield from verdicts.figures(shop)
     shop.close()

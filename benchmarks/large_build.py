@@ -1,6 +1,6 @@
 """A build as large as the figures to reach speak of: about 250 fits and 2,000 readings.
 
-Made from the Corrie Five: the same engine with seven cylinders and eight mains, the readings of the
+The Corrie Five with seven cylinders and eight mains, the readings of the
 first ones read again on those added, and values repeated until there are enough (a blade that went is
 not tried again).
 """
@@ -32,6 +32,35 @@ def large_shop(folder: Path) -> Shop:
     shop.write(list(_entries(read_sheet(text), digest)))
     shop.write(list(_repeats(shop)))
     return shop
+
+
+def readings_again(shop: Shop) -> list[dict[str, str]]:
+    """Forms that read again what counts, each at a place of its own, as a browser would send them."""
+    known, subjects = shop.bench(CODE).build.readings, shop.assessor(CODE).judge.subjects
+    found: dict[str, dict[str, str]] = {}
+    for subject, verdict in shop.assessment(CODE).verdicts.items():
+        for name in verdict.readings:
+            body = known[name].entry.body
+            if (
+                body["observation"]["type"] != "value"
+                or body["dimension"] not in subjects[subject].dimensions()
+            ):
+                continue
+            place = f"{body['dimension']}|{body['place']}"
+            value = body["observation"]["value"]
+            found.setdefault(
+                place,
+                {
+                    "subject": subject,
+                    "place": place,
+                    "value": f"{value['typed']} {value['unit']}"
+                    if value["unit"] not in value["typed"]
+                    else value["typed"],
+                    "instrument": body["observation"].get("instrument") or "",
+                    "setting": body["observation"].get("setting") or "",
+                },
+            )
+    return list(found.values())
 
 
 def _repeats(shop: Shop) -> Iterator[NewEntry]:

@@ -6,7 +6,8 @@ import http.client
 import threading
 import time
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import cycle
 from urllib.parse import urlencode, urlsplit
 
 from benchmarks.figure import Figure, quantile
@@ -19,33 +20,45 @@ BRIEF = FORM | {"accept": "application/json", "prefer": "return=minimal"}
 ON_SCREEN = FORM | {"hx-request": "true"}
 
 
-def figures(address: str) -> Iterator[Figure]:
-    """Measure against a server that is a program of its own."""
+def figures(address: str, forms: Sequence[Mapping[str, str]]) -> Iterator[Figure]:
+    """Measure against a server that is a program of its own; each reading goes to the next place."""
+    places = _Places(forms)
     many = "20 devices, a reading each every 2 s"
     for name, headers, most in (
         (f"{many}: acknowledged", BRIEF, 50.0),
         (f"{many}: verdict on screen", ON_SCREEN, 100.0),
     ):
-        found = _all(address, lambda device, h=headers: _paced(device, h, seconds=18.0))
+        found = _all(address, places, lambda device, h=headers: _paced(device, h, seconds=18.0))
         yield Figure(name, 1e3 * quantile(found, 0.99), "ms", f"p99 of {len(found)}, durable", most=most)
     begun = time.perf_counter()
-    found = _all(address, lambda device: _closed(device, 60))
+    found = _all(address, places, lambda device: _closed(device, 60))
     rate = len(found) / (time.perf_counter() - begun)
     name = "20 devices in a closed loop: acknowledged"
     how = f"p99 of {len(found)}; {rate:.0f} readings a second"
     yield Figure(name, 1e3 * quantile(found, 0.99), "ms", how, most=50.0)
 
 
-class Device:
-    """One device with its connection, at its own place in the engine."""
+class _Places:
+    """Forms to send, one after the other, shared by the devices."""
 
-    def __init__(self, address: str, number: int) -> None:
-        self.number = number
+    def __init__(self, forms: Sequence[Mapping[str, str]]) -> None:
+        self._next = cycle(forms)
+        self._lock = threading.Lock()
+
+    def next(self) -> Mapping[str, str]:
+        """The next form."""
+        with self._lock:
+            return next(self._next)
+
+
+class Device:
+    """One device with its connection."""
+
+    def __init__(self, address: str, number: int, places: _Places) -> None:
+        self.number, self.places = number, places
         self.connection = http.client.HTTPConnection(urlsplit(address).netloc, timeout=30)
-        main = number % 8 + 1
-        page = f"/builds/{CODE}/fits/main.{main}.running_clearance"
-        self.form = form_of(self._asked("GET", page, "", {}).decode())
-        self.form |= {"place": f"main.{main}.journal|front/0"}
+        page = f"/builds/{CODE}/fits/main.1.running_clearance"
+        self.token = form_of(self._asked("GET", page, "", {}).decode())["token"]
 
     def _asked(self, method: str, path: str, body: str, headers: dict[str, str]) -> bytes:
         self.connection.request(method, path, body, headers)
@@ -57,8 +70,7 @@ class Device:
 
     def send(self, headers: dict[str, str]) -> float:
         """Seconds until one reading more was answered."""
-        fields = self.form | {"entry_id": uuid.uuid4().hex, "value": "55.994"}
-        body = urlencode(fields)
+        body = urlencode({**self.places.next(), "token": self.token, "entry_id": uuid.uuid4().hex})
         begun = time.perf_counter()
         answer = self._asked("POST", f"/builds/{CODE}/readings", body, headers)
         taken = time.perf_counter() - begun
@@ -67,9 +79,9 @@ class Device:
         return taken
 
 
-def _all(address: str, work: Callable[[Device], list[float]]) -> list[float]:
+def _all(address: str, places: _Places, work: Callable[[Device], list[float]]) -> list[float]:
     """What all devices measured, working at once."""
-    devices = [Device(address, number) for number in range(DEVICES)]
+    devices = [Device(address, number, places) for number in range(DEVICES)]
     found: list[float] = []
     threads = [threading.Thread(target=lambda each=each: found.extend(work(each))) for each in devices]
     for thread in threads:

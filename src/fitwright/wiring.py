@@ -159,7 +159,10 @@ class Shop:
         """Write entries durably, then bring everything that follows up to date."""
         acknowledgements = self.record.append(entries)
         with self._lock:
-            touched = self._catch_up() | self._touched_by(entries)
+            touched: frozenset[str] = frozenset()
+            if any(self._seen < each.seq for each in acknowledgements):  # else another thread took them up
+                touched = self._catch_up()
+            touched |= self._touched_by(entries)
         return Written(tuple(acknowledgements), touched)
 
     def entry(
