@@ -22,7 +22,9 @@ HOST = "127.0.0.1"
 @contextmanager
 def serving(app: Starlette) -> Iterator[str]:
     """The address of an application served by a thread of this process, so that a test can inject faults."""
-    listener = socket.create_server((HOST, 0))
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+    listener.bind((HOST, 0))
+    listener.listen()
     config = uvicorn.Config(app, log_level="critical", access_log=False, lifespan="off")
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]})
