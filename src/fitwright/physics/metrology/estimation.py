@@ -229,9 +229,10 @@ def _sources(ordered: Sequence[ValueReading]) -> tuple[Source, ...]:
 
 def _repeats(ordered: Sequence[ValueReading]) -> list[list[ValueReading]]:
     """Readings grouped by place and by the unknowns that they share."""
-    groups: dict[tuple[str, tuple[Shared, ...]], list[ValueReading]] = {}
+    groups: dict[tuple[str, tuple[tuple[str, float], ...]], list[ValueReading]] = {}
     for reading in ordered:
-        groups.setdefault((reading.place, reading.shared), []).append(reading)
+        shared = tuple([(one.unknown.key, one.sensitivity) for one in reading.shared])
+        groups.setdefault((reading.place, shared), []).append(reading)
     return list(groups.values())
 
 
