@@ -212,7 +212,9 @@ class Shop:
             return held
         if code not in self._shop.builds:
             raise UnknownBuildError(code, list(self._shop.builds))
-        state = BuildState.replay(code, self.record.entries(build=code))
+        # Entries written meanwhile are left for the next catching up, or they would be taken twice.
+        known = (entry for entry in self.record.entries(build=code) if entry.seq <= self._seen)
+        state = BuildState.replay(code, known)
         assert state.sheet is not None  # noqa: S101  (a build that was started has a sheet)
         held = _OpenBuild(self.sheet(state.sheet), state, {})
         self._open[code] = held
