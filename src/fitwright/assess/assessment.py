@@ -14,6 +14,7 @@ from fitwright.assess.settling import Settling, settling_of
 from fitwright.assess.subjects import Subject
 from fitwright.model.limit import LimitClass
 from fitwright.model.sheet import Sheet
+from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.projection import BuildState, ShopState
 
@@ -72,9 +73,16 @@ class Assessor:
             found = self.verdict(subject_id)
             held = self._settling.get(subject_id)
             if held is None or held[0] is not found:
-                held = (found, settling_of(self._judge, found))
+                held = (found, self._settling_of(found))
                 self._settling[subject_id] = held
             return held[1]
+
+    def _settling_of(self, found: FitVerdict) -> Settling | None:
+        """Nothing where its limits contradict each other: then no reading settles it."""
+        try:
+            return settling_of(self._judge, found)
+        except PhysicsError:
+            return None
 
     def touched_by(self, entry: Entry | NewEntry) -> frozenset[str]:
         """The subjects whose verdict an entry may change (after the projections have taken it)."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitwright.assess.gauges import Gauges
+from fitwright.assess.gauges import Gauge, Gauges
 from fitwright.assess.results import State, Unused
 from fitwright.model.dimension import Dimension
 from fitwright.model.sheet import Sheet
@@ -257,6 +257,12 @@ class _Gatherer:
             return _Why(f"{gauge.instrument.title} has no setting recorded")
         if gauge.setting is not None and gauge.set_otherwise:
             return _Why(f"setting {gauge.setting.code} is one of {gauge.setting.instrument}")
+        return self._setting_lets_it_count(record, gauge)
+
+    def _setting_lets_it_count(self, record: ReadingRecord, gauge: Gauge) -> _Why | None:
+        unsound = self.gauges.unsound(gauge)
+        if unsound is not None:
+            return _Why(unsound)
         found = self.gauges.drifted(gauge)
         if found is None or self._used_again(record, after=found.entry.seq):
             return None

@@ -7,6 +7,7 @@ journal cancels in their difference, and nothing else does.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf, sqrt
 
@@ -205,18 +206,39 @@ class Gauges:
         return Shared(unknown, 1.0)
 
     def _setting_chain(self, setting: Setting, instrument: Instrument, at: int | None) -> list[Shared]:
-        found = [Shared(self._setting_unknown(setting, instrument), 1.0)]
-        if instrument.transfer_uncertainty > 0.0:
-            transfer = Unknown(f"transfer:{setting.code}", instrument.transfer_uncertainty)
-            found.append(Shared(transfer, 1.0))
-        master = self.instrument(setting.master)
-        if master is not None:
-            when = self._moment(setting, at)
-            found.append(self._calibration(master, when))
-            of_master = self.setting(setting.master_setting)
-            if of_master is not None:
-                found.extend(self._setting_chain(of_master, master, when))
+        found: list[Shared] = []
+        for each, own in self._settings_behind(setting, instrument):
+            found.append(Shared(self._setting_unknown(each, own), 1.0))
+            if own.transfer_uncertainty > 0.0:
+                transfer = Unknown(f"transfer:{each.code}", own.transfer_uncertainty)
+                found.append(Shared(transfer, 1.0))
+            at = self._moment(each, at)
+            master = self.instrument(each.master)
+            if master is not None:
+                found.append(self._calibration(master, at))
         return found
+
+    def _settings_behind(
+        self, setting: Setting | None, instrument: Instrument | None
+    ) -> Iterator[tuple[Setting, Instrument]]:
+        """A setting, that of its master, and so on; each once."""
+        seen: set[str] = set()
+        while setting is not None and instrument is not None and setting.code not in seen:
+            seen.add(setting.code)
+            yield setting, instrument
+            instrument, setting = self.instrument(setting.master), self.setting(setting.master_setting)
+
+    def unsound(self, gauge: Gauge) -> str | None:
+        """Why a setting proves nothing: what it was set in is not known, or is itself again."""
+        last = None
+        for last, _ in self._settings_behind(gauge.setting, gauge.instrument):
+            if last.master is not None and self.instrument(last.master) is None:
+                return f"{last.master}, in which setting {last.code} was made, is not in the shop"
+            if last.master_setting is not None and self.setting(last.master_setting) is None:
+                return f"setting {last.master_setting}, in which {last.code} was made, is not in the shop"
+        if last is not None and last.master is not None and last.master_setting is not None:
+            return f"setting {last.code} was made, by way of others, in itself"
+        return None
 
     def _moment(self, setting: Setting, at: int | None) -> int:
         """When a master's error passed into a setting: as the setting was made, not at a later reading."""
@@ -238,14 +260,9 @@ class Gauges:
 
     def drifted(self, gauge: Gauge) -> Recorded[CheckBack] | None:
         """The check-back that found the setting (or its master's) further off than explained."""
-        setting: Setting | None = gauge.setting
-        instrument: Instrument | None = gauge.instrument
-        while setting is not None and instrument is not None:
-            found = self._drift_of(setting, instrument)
-            if found is not None:
-                return found
-            instrument, setting = self.instrument(setting.master), self.setting(setting.master_setting)
-        return None
+        behind = self._settings_behind(gauge.setting, gauge.instrument)
+        found = (self._drift_of(setting, instrument) for setting, instrument in behind)
+        return next((each for each in found if each is not None), None)
 
     def _drift_of(self, setting: Setting, instrument: Instrument) -> Recorded[CheckBack] | None:
         """The last check-back that showed more than looking at the master twice explains."""
@@ -328,7 +345,7 @@ def stated_reading(stated: StatedSizeRecord, dimension: Dimension, place: str) -
     One label speaks for all places at once, so its error is shared by them.
     """
     size, tolerance = stated.body.size, stated.body.tolerance
-    half_width = tolerance.si if tolerance is not None else abs(size.si) * 1e-3
+    half_width = abs(tolerance.si if tolerance is not None else size.si * 1e-3)
     unknown = Unknown(f"stated:{stated.entry.id}", half_width / _UNIFORM)
     tiny = max(abs(half_width) * 1e-6, 1e-12)
     return ValueReading(

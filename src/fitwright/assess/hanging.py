@@ -55,7 +55,7 @@ def turned(words: str, directions: Directions) -> float:
     for side, angle in up.items():
         if f"{side.lower()} up" in words:
             return angle
-    found = re.search(r"-?\d+(?:\.\d+)?", words)
+    found = re.search(r"-?\d{1,4}(?:\.\d{1,4})?", words)  # more digits are no angle
     return radians(float(found.group())) if found else 0.0
 
 

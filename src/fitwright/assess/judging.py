@@ -45,6 +45,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.physics.metrology.chain import judge_chain
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.result import ChainResult
+from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.records.projection import BuildState, ShopState
 
 
@@ -58,6 +59,7 @@ class Judged:
     governing: Chain
     centring: CentringFound | None = None
     grip: tuple[Grip, ...] = ()
+    not_computed: str = ""
 
 
 class Judge:
@@ -97,8 +99,16 @@ class Judge:
     def verdict(self, subject: Subject) -> FitVerdict:
         """The verdict on one subject."""
         asked = asked_of(self._ruled(subject))
-        judged = self._judge(subject, asked)
-        return self._put_together(subject, judged, asked)
+        try:
+            return self._put_together(subject, self._judge(subject, asked), asked)
+        except PhysicsError as error:
+            return self._put_together(subject, self._not_computed(subject, asked, error), asked)
+
+    def _not_computed(self, subject: Subject, asked: list[Asked], error: PhysicsError) -> Judged:
+        """One number that makes no sense leaves its own fits unproven, and no others."""
+        chain = Chain(tuple(self.member(name) for name in subject.dimensions()))
+        bounds = tuple(verdicts_of(self.sheet, asked, None))
+        return Judged(None, bounds, (), chain, not_computed=str(error))
 
     def _ruled(self, subject: Subject) -> tuple[RuledLimit, ...]:
         adoptions = self.build.adopted_limits(subject.id)
@@ -277,7 +287,7 @@ class Judge:
             form=form_seen(judged.governing),
             size_wanted=size_wanted(self, subject, judged.governing, asked),
             rests_on_stated=judged.governing.stated,
-            cautions=result.cautions if result else (),
+            cautions=_cautions(judged),
             removes_metal=subject.removes_metal,
             budget=result.budget if result is not None else (),
             unread=judged.governing.unread if result is not None else (),
@@ -286,6 +296,8 @@ class Judge:
         return replace(found, words=words.verdict_words(found))
 
     def _conclude(self, judged: Judged) -> tuple[Verdict, Reason | None]:
+        if judged.not_computed:
+            return Verdict.UNPROVEN, Reason.NOT_COMPUTED
         chain = judged.governing
         others = [chain for _, chain, _ in judged.chains if chain.read]
         if not chain.read and not others:
@@ -303,6 +315,12 @@ class Judge:
 
     def _unused(self, subject: Subject) -> tuple[Unused, ...]:
         return tuple(unused for name in subject.dimensions() for unused in self.member(name).evidence.unused)
+
+
+def _cautions(judged: Judged) -> tuple[str, ...]:
+    if judged.not_computed:
+        return (judged.not_computed,)
+    return judged.result.cautions if judged.result is not None else ()
 
 
 def _governing(

@@ -16,6 +16,7 @@ from statistics import stdev
 from fitwright.assess.results import Reason
 from fitwright.physics.metrology.readings import ValueReading
 from fitwright.physics.metrology.repeats import repeats_agree
+from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.records.kinds import ValueObservation
 from fitwright.records.projection import BuildState, ReadingRecord
 
@@ -37,7 +38,10 @@ def _agreeing(
     """Widen what a person kept, place by place, until all agree or something is left to ask about."""
     widened: set[str] = set()
     while all(reading.repeatability > 0.0 for reading in values):
-        found = repeats_agree(values)
+        try:
+            found = repeats_agree(values)
+        except PhysicsError:
+            return values, Reason.NOT_COMPUTED
         if found.agree:
             return values, None
         place = next(reading.place for reading in values if reading.key == found.odd_one)

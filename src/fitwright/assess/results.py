@@ -41,6 +41,7 @@ class Reason(StrEnum):
     OPEN_ON_ONE_SIDE = "nothing bounds it"
     INCOMPLETE = "incomplete"
     ROUTE_NOT_READ = "governing route not read"
+    NOT_COMPUTED = "cannot be computed"
 
 
 class State(StrEnum):

@@ -35,7 +35,19 @@ _SETTLED_BY_ENTRIES = (
     Reason.ROUTE_NOT_READ,
     Reason.CONTRADICTORY,
     Reason.TWO_DEVICES,
+    Reason.NOT_COMPUTED,
 )
+
+
+_INSTEAD = {
+    Reason.CONTRADICTORY: (
+        "read it again, and withdraw or set aside what is wrong; or keep both values, with a reason"
+    ),
+    Reason.TWO_DEVICES: "somebody says which of two entries counts, or keeps both",
+    Reason.NO_LIMIT_ADOPTED: "a named person adopts a limit, with a reason",
+    Reason.NOT_COMPUTED: "look for the reading that makes no sense, and correct or withdraw it",
+}
+"""What settles it where no reading does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,12 +175,8 @@ def settling_of(judge: Judge, found: FitVerdict) -> Settling | None:
 
 
 def _instead(found: FitVerdict) -> str:
-    if found.reason is Reason.CONTRADICTORY:
-        return "read it again, and withdraw or set aside what is wrong; or keep both values, with a reason"
-    if found.reason is Reason.TWO_DEVICES:
-        return "somebody says which of two entries counts, or keeps both"
-    if found.reason is Reason.NO_LIMIT_ADOPTED:
-        return "a named person adopts a limit, with a reason"
+    if found.reason in _INSTEAD:
+        return _INSTEAD[found.reason]
     if found.reason is Reason.CHANGED_SINCE:
         why = next((each.why for each in found.unused if each.changed), "parts changed")
         return f"{why}: read it again"

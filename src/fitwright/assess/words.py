@@ -20,6 +20,7 @@ _REASONS = {
     Reason.OPEN_ON_ONE_SIDE: "nothing bounds it on one side",
     Reason.INCOMPLETE: "incomplete: not all its members are known",
     Reason.ROUTE_NOT_READ: "the route that governs was not read",
+    Reason.NOT_COMPUTED: "cannot be computed: one of these numbers makes no sense with the others",
 }
 
 

@@ -13,7 +13,7 @@ from math import inf, isinf
 from fitwright.assess.chains import Member
 from fitwright.assess.gauges import place_key
 from fitwright.assess.judging import Judge
-from fitwright.assess.results import BoundVerdict, FitVerdict
+from fitwright.assess.results import BoundVerdict, FitVerdict, Reason
 from fitwright.assess.subjects import SI_UNIT
 from fitwright.physics.metrology.estimation import estimate
 from fitwright.physics.metrology.readings import BladeReading, ValueReading
@@ -56,10 +56,11 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
     """The working of a verdict, rebuilt from the same evidence."""
     names = judge.subjects[verdict.id].dimensions()
     members = [judge.member(name) for name in names]
+    computed = verdict.reason is not Reason.NOT_COMPUTED
     steps = [
         *(_readings_of(judge, member) for member in members if member.evidence.used),
         *(_stated_of(member) for member in members if member.stated),
-        *(_places_of(member) for member in members if member.values),
+        *(_places_of(member) for member in members if member.values and computed),
         *_chain_steps(judge, verdict),
         *_ratio(judge, verdict),
         *_uncertainty(verdict),
@@ -71,9 +72,16 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
         *_contradictions(verdict),
         *_wanted(judge, verdict),
         *_hot(verdict),
+        *_not_computed(verdict),
         *_left_out(verdict),
     ]
     return Working(verdict.id, verdict.name, verdict, tuple(steps))
+
+
+def _not_computed(verdict: FitVerdict) -> Iterator[Step]:
+    if verdict.reason is Reason.NOT_COMPUTED:
+        figures = tuple(Figure("why", None, "", "", words) for words in verdict.cautions)
+        yield Step("Cannot be computed", "", figures)
 
 
 def _readings_of(judge: Judge, member: Member) -> Step:

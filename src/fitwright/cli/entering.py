@@ -41,10 +41,11 @@ def enter(shop: Shop, body: Body, words: str, *, build: str | None = None, perso
 
 
 def amount(text: str, unit: str, *, dimension: str | None = None) -> float:
-    """An amount in SI; a number without a unit is in the one given."""
-    from fitwright.units import parse_quantity
+    """An amount in SI; a number without a unit is in the one given, and any other must be of its kind."""
+    from fitwright.units import definition_of, parse_quantity
 
-    return parse_quantity(text, default_unit=unit, dimension=dimension).si
+    wanted = dimension or definition_of(unit).dimension
+    return parse_quantity(text, default_unit=unit, dimension=wanted).si
 
 
 def optional(text: str | None, unit: str, *, dimension: str | None = None) -> float | None:

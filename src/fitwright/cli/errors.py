@@ -31,17 +31,23 @@ def run(app: App, arguments: Sequence[str] | None) -> int:
         sys.stderr.write("\nStopped; everything acknowledged is kept.\n")
         return 130
     except Exception as error:
-        if not _is_known(error):
+        told = _told(error)
+        if told is None:
             raise
-        sys.stderr.write(f"{error}\n")
+        sys.stderr.write(f"{told}\n")
         return INPUT
     return result if isinstance(result, int) else OK
 
 
-def _is_known(error: Exception) -> bool:
-    """Whether an error is one of ours, or of the file system: its message is meant for people."""
-    if isinstance(error, UsageError):
-        return True
+def _told(error: Exception) -> str | None:
+    """The sentence of an error that is one of ours, of the file system or of the database; else nothing."""
     if isinstance(error, OSError):
-        return error.filename is not None
-    return type(error).__module__.startswith("fitwright.")
+        return str(error) if error.filename is not None else None
+    match type(error).__module__.partition(".")[0]:
+        case "fitwright":
+            return str(error)
+        case "pydantic_core" if type(error).__name__ == "ValidationError":
+            from fitwright.records.registry import refusal_of
+
+            return str(refusal_of(error))  # type: ignore[arg-type]  # its library is not loaded for this
+    return None

@@ -10,9 +10,25 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator
 
-Code = Annotated[str, Field(min_length=1, max_length=80)]
+from fitwright.records.fields import (
+    Amount,
+    BladeCode,
+    Blades,
+    BuildCode,
+    Code,
+    Decimals,
+    DegreesOfFreedom,
+    Expansion,
+    Resolution,
+    Size,
+    Temperature,
+    Thickness,
+    Uncertainty,
+    require_different,
+    require_setting,
+)
 
 
 class Body(BaseModel):
@@ -31,8 +47,8 @@ class Typed(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
     typed: str
     unit: str
-    decimals: int
-    si: float
+    decimals: Decimals
+    si: Amount
     parser: int = 1
 
 
@@ -43,8 +59,8 @@ class Person(Body):
     code: Code
     name: str
     role: str | None = None
-    drag: float = 3e-6
-    drag_uncertainty: float = 2e-6
+    drag: Size = 3e-6
+    drag_uncertainty: Uncertainty = 2e-6
 
 
 class Instrument(Body):
@@ -60,16 +76,16 @@ class Instrument(Body):
     title: str
     type: str
     unit: str
-    resolution: float
-    repeatability: float
-    repeatability_degrees_of_freedom: float | None = None
-    calibration_uncertainty: float = 0.0
-    transfer_uncertainty: float = 0.0
+    resolution: Resolution
+    repeatability: Uncertainty
+    repeatability_degrees_of_freedom: DegreesOfFreedom | None = None
+    calibration_uncertainty: Uncertainty = 0.0
+    transfer_uncertainty: Uncertainty = 0.0
     comparison: bool = False
-    range_low: float | None = None
-    range_high: float | None = None
-    zero_limit: float | None = None
-    expansion: float = 11.5e-6
+    range_low: Amount | None = None
+    range_high: Amount | None = None
+    zero_limit: Size | None = None
+    expansion: Expansion = 11.5e-6
     typical: bool = False
     note: str | None = None
 
@@ -80,9 +96,9 @@ class Calibration(Body):
     kind: ClassVar[str] = "calibration"
     code: Code
     instrument: Code
-    standard_uncertainty: float
-    degrees_of_freedom: float | None = None
-    correction: float = 0.0
+    standard_uncertainty: Uncertainty
+    degrees_of_freedom: DegreesOfFreedom | None = None
+    correction: Amount = 0.0
     date: str | None = None
     certificate: str | None = None
     never: bool = False
@@ -99,8 +115,8 @@ class Setting(Body):
     kind: ClassVar[str] = "setting"
     code: Code
     instrument: Code
-    standard_uncertainty: float = 0.0
-    degrees_of_freedom: float | None = None
+    standard_uncertainty: Uncertainty = 0.0
+    degrees_of_freedom: DegreesOfFreedom | None = None
     master: Code | None = None
     master_setting: Code | None = None
     against: str | None = None
@@ -122,9 +138,9 @@ class BladeOnShelf(BaseModel):
     """One blade of a set: marked thickness, and the measured one where it was measured."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
-    marking: str
-    thickness: float
-    standard_uncertainty: float
+    marking: BladeCode
+    thickness: Thickness
+    standard_uncertainty: Uncertainty
     measured: bool = False
     available: bool = True
 
@@ -133,10 +149,16 @@ class BladeSet(Body):
     """A set of feeler blades (or of plugs), blade by blade."""
 
     kind: ClassVar[str] = "blade set"
-    code: Code
+    code: BladeCode
     title: str
     blades: tuple[BladeOnShelf, ...]
     plugs: bool = False
+
+    @field_validator("blades")
+    @classmethod
+    def _markings_once(cls, blades: tuple[BladeOnShelf, ...]) -> tuple[BladeOnShelf, ...]:
+        require_different([blade.marking for blade in blades])
+        return blades
 
 
 class Part(Body):
@@ -185,10 +207,10 @@ class Sitting(Body):
     code: Code
     measured_by: Code
     typed_by: Code | None = None
-    temperature: float = 293.15
-    temperature_uncertainty: float = 0.5
-    part_gauge_difference_uncertainty: float = 0.2
-    part_temperatures: dict[str, float] = Field(default_factory=dict)
+    temperature: Temperature = 293.15
+    temperature_uncertainty: Uncertainty = 0.5
+    part_gauge_difference_uncertainty: Uncertainty = 0.2
+    part_temperatures: dict[str, Temperature] = Field(default_factory=dict)
     instruments: dict[str, Code] = Field(default_factory=dict)
     settings: dict[str, Code] = Field(default_factory=dict)
     attitude: str | None = None
@@ -211,7 +233,7 @@ class BladeObservation(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
     type: Literal["blade"] = "blade"
-    blades: tuple[str, ...]
+    blades: Blades
     answer: Literal["goes", "goes freely", "drags", "does not go"]
 
 
@@ -234,7 +256,7 @@ class Reading(Body):
     observation: Observation
     sitting: Code | None = None
     condition: str | None = None
-    part_temperature: float | None = None
+    part_temperature: Temperature | None = None
     measured_by: Code | None = None
     typed_by: Code | None = None
     taken_at: str | None = None
@@ -260,7 +282,7 @@ class BuildStarted(Body):
     """A build to a sheet, with its job number, engine number and the owner's words."""
 
     kind: ClassVar[str] = "build started"
-    code: Code
+    code: BuildCode
     title: str
     sheet: str
     job_number: str | None = None
@@ -386,3 +408,9 @@ class ShopSetting(Body):
     kind: ClassVar[str] = "shop setting"
     name: Literal["decision rule critical", "decision rule normal", "units", "time zone", "name"]
     value: str
+
+    @field_validator("value")
+    @classmethod
+    def _possible(cls, value: str, info: ValidationInfo) -> str:
+        require_setting(info.data.get("name", ""), value)
+        return value

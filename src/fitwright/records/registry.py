@@ -8,7 +8,8 @@ shelf, measured before any build) count in every build. `BUILD_KINDS` make no se
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from pydantic import ValidationError
@@ -17,6 +18,7 @@ from fitwright.records import kinds
 from fitwright.records.canonical import canonical_text
 from fitwright.records.entry import NewEntry
 from fitwright.records.errors import BodyError, UnknownKindError
+from fitwright.records.fields import hidden_in
 from fitwright.records.ids import is_entry_id
 
 KINDS: Mapping[str, type[kinds.Body]] = {
@@ -106,6 +108,13 @@ def body_of(
         ) from None
 
 
+def refusal_of(error: ValidationError) -> BodyError:
+    """What is wrong with a body that could not be made, in one sentence."""
+    inner = re.sub("(?<=.)(?=[A-Z])", " ", error.title).lower()
+    kind = next((noun.kind for noun in KINDS.values() if noun.__name__ == error.title), inner)
+    return _body_error(kind, error)
+
+
 def checked(new: NewEntry) -> tuple[kinds.Body, str]:
     """A new entry's body, checked, and its canonical text.
 
@@ -119,6 +128,10 @@ def checked(new: NewEntry) -> tuple[kinds.Body, str]:
     body = body_of(new.kind, new.kind_version, new.body)
     if new.kind in BUILD_KINDS and not new.build:
         raise BodyError(new.kind, "build", "it belongs to a build, and none is named", "name the build")
+    if isinstance(body, kinds.BuildStarted) and body.code != new.build:
+        wrong = f"it starts {body.code} but is filed under {new.build}"
+        raise BodyError(new.kind, "code", wrong, "file it under its own code")
+    _refuse_hidden(new)
     try:
         text = canonical_text(new.body)
         for words in (new.build, new.person, new.device, new.client_time):
@@ -128,6 +141,28 @@ def checked(new: NewEntry) -> tuple[kinds.Body, str]:
     return body, text
 
 
+def _refuse_hidden(new: NewEntry) -> None:
+    """Refuse characters that nobody sees: they could make a page or a terminal say something else."""
+    fields = {"build": new.build, "person": new.person, "device": new.device, "client_time": new.client_time}
+    for field, words in (*fields.items(), *_texts(new.body)):
+        found = hidden_in(words or "")
+        if found is not None:
+            wrong = f"it holds a character that nobody can see ({found})"
+            raise BodyError(new.kind, field, wrong, "type it again by hand")
+
+
+def _texts(value: Any, way: str = "") -> Iterator[tuple[str, str]]:  # noqa: ANN401  (any JSON)
+    """All texts in a body, names of fields included, each with the way to it."""
+    if isinstance(value, str):
+        yield way, value
+    elif isinstance(value, Mapping):
+        for name, inner in value.items():
+            yield from ((way or "body", name), *_texts(inner, f"{way}.{name}".lstrip(".")))
+    elif isinstance(value, Sequence):
+        for index, inner in enumerate(value):
+            yield from _texts(inner, f"{way}.{index}")
+
+
 def _body_error(kind: str, error: ValidationError) -> BodyError:
     first = error.errors(include_url=False, include_context=False)[0]
     field = ".".join(str(step) for step in first["loc"]) or "body"
@@ -135,10 +170,11 @@ def _body_error(kind: str, error: ValidationError) -> BodyError:
         case "missing":
             return BodyError(kind, field, "it is missing", "fill it in")
         case "extra_forbidden":
-            known = ", ".join(KINDS[kind].model_fields)
+            known = ", ".join(KINDS[kind].model_fields) if kind in KINDS else "those it has"
             return BodyError(kind, field, "there is no such field", f"use only: {known}")
         case _:
-            wrong = f"{first['msg'][:1].lower()}{first['msg'][1:]}, not {_shown(first['input'])}"
+            says = first["msg"].removeprefix("Value error, ")
+            wrong = f"{says[:1].lower()}{says[1:]}, not {_shown(first['input'])}"
             return BodyError(kind, field, wrong, "correct it")
 
 

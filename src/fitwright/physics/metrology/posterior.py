@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 
 from fitwright.physics.metrology.edges import Edge
 from fitwright.physics.metrology.likelihood import Pieces
 from fitwright.physics.metrology.panels import panel_rule
+from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import FloatArray, Metre
 
 STEPS = (0.0, 1.5, 3.0, 6.5)
@@ -67,6 +69,11 @@ class Posterior:
         Posterior
             Nodes and probabilities.
 
+        Raises
+        ------
+        OutOfDomainError
+            If the sizes lie so far apart that nothing is left within the reach of a float.
+
         Notes
         -----
         .. math:: p(x) \propto p_0(x)\; P(\text{all lower edges} \le x < \text{all upper edges})
@@ -82,7 +89,10 @@ class Posterior:
         if prior is not None:
             score = (gap - prior[0]) / prior[1]
             weight = weight * np.exp(-0.5 * score * score)
-        return cls(gap, weight / weight.sum(), prior)
+        total = float(weight.sum())
+        if not 0.0 < total < inf:
+            raise OutOfDomainError("what the answers leave of the gap", total, "above zero and finite")
+        return cls(gap, weight / total, prior)
 
 
 def _range(edges: Sequence[Edge], prior: tuple[Metre, Metre] | None) -> tuple[Metre, Metre]:
