@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fitwright.assess.results import BoundVerdict, FitVerdict, HotState, Verdict
 from fitwright.model.dimension import Sense
 from fitwright.model.limit import SourceKind
-from fitwright.units.display import format_value, format_with_uncertainty
-from fitwright.units.families import Family, shop_unit
+from fitwright.units.display import Shown, format_value, format_with_uncertainty
+from fitwright.units.families import Family, shop_unit, usual_resolution
 from fitwright.units.quantity import decimals_for
+from fitwright.units.rounding import in_unit, quantized
 from fitwright.units.senses import DIMENSION_OF
 
 MARKS = {
@@ -19,6 +20,9 @@ MARKS = {
     Verdict.NOT_MEASURED: "–",
 }
 """The mark beside the word of each verdict; never without the word."""
+
+MOST_EXTRA_DIGITS = 3
+"""A limit that stays unsaid after so many digits more was written in another unit."""
 
 _LOOSE_AND_TIGHT = frozenset({"running clearance", "gap", "side clearance", "end float", "backlash"})
 
@@ -47,16 +51,16 @@ class Reader:
         return format_value(value, unit, decimals, dimension=dimension)
 
     def value(self, found: FitVerdict) -> str:
-        """The value with its uncertainty to two digits, or what blades say: an open interval."""
+        """The value with its uncertainty to two digits, or what blades say: an open interval.
+
+        Where the lower limit meets other places than the upper one, both are said, smallest first.
+        """
         if found.value is not None and found.standard_uncertainty:
-            shown = format_with_uncertainty(
-                found.value,
-                found.standard_uncertainty,
-                self.unit(found),
-                limits=[bound.limit for bound in found.bounds if bound.governs],
-                dimension=self.dimension(found),
-            )
-            return f"{shown.value} {shown.unit} (u {shown.uncertainty})".replace(" 1 (", " (")
+            ends = self._ends(found) or [(found.value, found.standard_uncertainty)]
+            spread = max(uncertainty for _, uncertainty in ends)
+            shown = [self._with_uncertainty(found, end, spread) for end, _ in ends]
+            values = " to ".join(dict.fromkeys(each.value for each in shown))
+            return f"{values} {shown[0].unit} (u {shown[0].uncertainty})".replace(" 1 (", " (")
         low, high = found.interval
         resolution = self._resolution(found)
         if low is not None and high is not None:
@@ -67,27 +71,64 @@ class Reader:
             return f"below {self.amount(found, high, resolution)}"
         return ""
 
+    def _ends(self, found: FitVerdict) -> list[tuple[float, float]]:
+        """What the lower and the upper limit are held against, each at its own worst places."""
+        by_side = {bound.side: bound for bound in _stated(found)}
+        ends = [
+            (bound.value, bound.standard_uncertainty)
+            for bound in (by_side.get("lower"), by_side.get("upper"))
+            if bound is not None and bound.value is not None and bound.standard_uncertainty
+        ]
+        return ends if len(ends) == 2 else []
+
+    def _with_uncertainty(self, found: FitVerdict, value: float, uncertainty: float) -> Shown:
+        return format_with_uncertainty(
+            value,
+            uncertainty,
+            self.unit(found),
+            limits=[bound.limit for bound in found.bounds if bound.governs],
+            dimension=self.dimension(found),
+        )
+
     def limits(self, found: FitVerdict) -> str:
         """The governing limits, `0.045 to 0.065 mm`; else the first that are stated, in brackets."""
-        governing = [bound for bound in found.bounds if bound.governs and bound.temperature_case is None]
-        bounds = governing or [bound for bound in found.bounds if bound.temperature_case is None]
+        text = self.limits_alone(found)
+        governs = any(bound.governs for bound in _stated(found))
+        return text if governs or not text else f"({text})"
+
+    def limits_alone(self, found: FitVerdict) -> str:
+        """The limits without brackets, whether they govern or not."""
+        bounds = _stated(found)
         lower = next((bound for bound in bounds if bound.side == "lower"), None)
         upper = next((bound for bound in bounds if bound.side == "upper"), None)
         text = self._span(found, lower, upper)
-        return text if governing or not text else f"({text})"
+        return f"{text}, hot" if text and bounds[0].temperature_case is not None else text
 
     def _span(self, found: FitVerdict, lower: BoundVerdict | None, upper: BoundVerdict | None) -> str:
-        resolution = self._resolution(found)
+        decimals = self._limit_decimals(found, [each.limit for each in (lower, upper) if each is not None])
+        unit, dimension = self.unit(found), self.dimension(found)
         if lower is not None and upper is not None:
-            unit, dimension = self.unit(found), self.dimension(found)
-            first = self.amount(found, lower.limit, resolution)
+            first = format_value(lower.limit, unit, decimals, dimension=dimension)
             first = first.removesuffix(" " + format_value(0.0, unit, 0, dimension=dimension)[2:])
-            return f"{first} to {self.amount(found, upper.limit, resolution)}"
+            return f"{first} to {format_value(upper.limit, unit, decimals, dimension=dimension)}"
         if lower is not None:
-            return f"from {self.amount(found, lower.limit, resolution)}"
+            return f"from {format_value(lower.limit, unit, decimals, dimension=dimension)}"
         if upper is not None:
-            return f"up to {self.amount(found, upper.limit, resolution)}"
+            return f"up to {format_value(upper.limit, unit, decimals, dimension=dimension)}"
         return ""
+
+    def _limit_decimals(self, found: FitVerdict, limits: list[float]) -> int | None:
+        """As many decimals as say the limits whole; one more than is usual, where none would."""
+        unit, dimension = self.unit(found), self.dimension(found)
+        resolution = self._resolution(found) or usual_resolution(dimension)
+        if resolution is None:
+            return None
+        usual = decimals_for(resolution, unit, dimension)
+        numbers = [in_unit(limit, unit, dimension) for limit in limits]
+        for decimals in range(usual, usual + MOST_EXTRA_DIGITS + 1):
+            if all(quantized(number, decimals) == number for number in numbers):
+                return decimals
+        return usual + 1
 
     def _resolution(self, found: FitVerdict) -> float | None:
         """Lengths are read to a micrometre (a tenth of a thou in inches), others as is usual."""
@@ -116,6 +157,8 @@ class Reader:
         if found.in_hand is None or found.verdict is Verdict.NOT_MEASURED:
             return ""
         size = self.amount(found, abs(found.in_hand), self._fine(found))
+        if size == self.amount(found, 0.0, self._fine(found)):
+            return "nothing in hand"
         if found.in_hand >= 0.0:
             return f"{size} in hand"
         return f"{size} {self._side(found)}"
@@ -137,3 +180,13 @@ class Reader:
             state.value, state.standard_uncertainty, self.unit(found), dimension=self.dimension(found)
         )
         return f"{state.title}: {shown.value} {shown.unit} (u {shown.uncertainty})"
+
+
+def _stated(found: FitVerdict) -> list[BoundVerdict]:
+    """The bounds to show: those that govern before others, cold ones before those of a hot state."""
+    cold = [bound for bound in found.bounds if bound.temperature_case is None]
+    for bounds in (cold, list(found.bounds)):
+        governing = [bound for bound in bounds if bound.governs]
+        if governing or bounds:
+            return governing or bounds
+    return []

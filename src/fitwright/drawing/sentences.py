@@ -37,7 +37,7 @@ def verdict_sentence(found: FitVerdict, reader: Reader) -> str:
     value = reader.value(found)
     if value:
         parts.append(value)
-    limits = reader.limits(found)
+    limits = reader.limits_alone(found)
     if limits:
         parts.append(f"limits {limits} ({reader.source(found)})")
     hand = reader.in_hand(found)
@@ -58,7 +58,7 @@ def settle_sentence(found: FitVerdict, settling: Settling | None, reader: Reader
         return f"{changed[0]}: read again"
     if found.missing and found.reason is not None and found.reason.value == "incomplete":
         names = ", ".join(found.missing[:3])
-        return _wanted(found, reader) or f"not known: {names}"
+        return _wanted(found, reader) or f"read {names}"
     return settling.words() if settling is not None else ""
 
 

@@ -14,6 +14,8 @@ from fitwright.units.spellings import definition_of
 
 MINUS: Final = "\u2212"
 MOST_EXTRA_DIGITS: Final = 4
+AT_A_LIMIT: Final = 1000
+"""A value within this fraction of its uncertainty from a limit is at it."""
 
 _TWO_DIGITS: Final = Context(prec=2, rounding=ROUND_HALF_EVEN)
 
@@ -87,7 +89,8 @@ def format_with_uncertainty(
     """A value with its uncertainty to two digits, the value to match.
 
     Where the rounded value would read as being at a limit, or on its other side, both get one more
-    digit (and another, until the text tells the truth).
+    digit (and another, until the text tells the truth). A value nearer to a limit than a thousandth
+    of its uncertainty is at that limit, and reads so.
 
     Parameters
     ----------
@@ -111,11 +114,14 @@ def format_with_uncertainty(
     '0.0535 mm (u 0.0012 mm)'
     >>> format_with_uncertainty(0.00006996, 0.0000012, "mm", limits=[0.00007]).value
     '0.06996'
+    >>> format_with_uncertainty(0.3 * 2.54e-5 + 1e-16, 1.4e-6, "thou", limits=[0.3 * 2.54e-5]).value
+    '0.300'
     """
     number = in_unit(value, unit, dimension)
     uncertainty = difference_in_unit(standard_uncertainty, unit, dimension)
     decimals = 1 - _TWO_DIGITS.plus(uncertainty).adjusted() if uncertainty else _three_digits(number)
     bounds = [in_unit(limit, unit, dimension) for limit in limits]
+    bounds = [bound for bound in bounds if abs(number - bound) > uncertainty / AT_A_LIMIT]
     for _ in range(MOST_EXTRA_DIGITS):
         if not _reaches(number, decimals, bounds):
             break
