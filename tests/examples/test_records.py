@@ -12,7 +12,7 @@ from fitwright.records.entry import NewEntry
 from fitwright.records.registry import SHOP_KINDS, body_of
 from fitwright.records.rules import check_references
 from fitwright.units import parse_quantity
-from tests.support.record import sealed_chain
+from tests.support.record import Before, sealed_chain
 from tools.examples.making import record_path, record_text
 
 COUNTS = {
@@ -49,23 +49,6 @@ COUNTS = {
 LEAST_READINGS = {"corrie-five": 400, "brackengill-eleven": 170}
 
 
-class Earlier:
-    """The entries before one, as `check_references` asks for them."""
-
-    def __init__(self):
-        self.by_id = {}
-
-    def entry(self, entry_id):
-        return self.by_id.get(entry_id)
-
-    def naming(self, entry_id):
-        return [
-            each
-            for each in self.by_id.values()
-            if entry_id in (each.body.get("supersedes"), each.body.get("entry"))
-        ]
-
-
 def bodies(name, kind):
     return [entry["body"] for entry in record_entries(name) if entry["kind"] == kind]
 
@@ -77,11 +60,11 @@ def test_record_comes_from_its_tables(name):
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_entry_is_in_order_and_refers_to_what_is_there(name):
-    earlier = Earlier()
+    earlier = Before(sheets={read_sheet(sheet_text(name)).digest})
     for entry in sealed_chain(NewEntry(**fields) for fields in record_entries(name)):
-        assert entry.id not in earlier.by_id
+        assert entry.id not in earlier.entries
         check_references(entry, body_of(entry.kind, entry.kind_version, entry.body), earlier)
-        earlier.by_id[entry.id] = entry
+        earlier.entries[entry.id] = entry
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

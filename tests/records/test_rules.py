@@ -7,32 +7,19 @@ import pytest
 from fitwright.records.errors import BodyError
 from fitwright.records.registry import checked
 from fitwright.records.rules import check_references
-from tests.support.record import new, numbered_id, reading, sealed_chain
+from tests.support.record import Before, new, numbered_id, reading, sealed_chain
 
-
-class Earlier:
-    def __init__(self, *news):
-        self.entries = sealed_chain(news)
-
-    def entry(self, entry_id):
-        return next((entry for entry in self.entries if entry.id == entry_id), None)
-
-    def naming(self, entry_id):
-        return [
-            entry
-            for entry in self.entries
-            if entry_id in (entry.body.get("supersedes"), entry.kind == "withdrawal" and entry.body["entry"])
-        ]
+KEPT = "a" * 64
 
 
 def refusal(entry, *before):
     with pytest.raises(BodyError) as caught:
-        check_references(entry, checked(entry)[0], Earlier(*before))
+        check_references(entry, checked(entry)[0], Before(sealed_chain(before), sheets={KEPT}))
     return str(caught.value)
 
 
 def accepted(entry, *before):
-    check_references(entry, checked(entry)[0], Earlier(*before))
+    check_references(entry, checked(entry)[0], Before(sealed_chain(before), sheets={KEPT}))
 
 
 def test_a_correction_needs_a_reason_and_the_same_kind():
@@ -77,3 +64,23 @@ def test_only_readings_move():
     accepted(new("readings moved", moves=[move | {"entry": first.id}]), first)
     moved = new("readings moved", moves=[move | {"entry": first.id}, move | {"entry": note.id}])
     assert "moves.1.entry: entry 2 is a note" in refusal(moved, first, note)
+
+
+def started(sheet=KEPT, **more):
+    return new("build started", "b1", code="b1", title="t", sheet=sheet, **more)
+
+
+def test_a_build_is_started_once():
+    first = started()
+    accepted(first)
+    assert "build b1 was started already, by entry 1" in refusal(started(), first)
+    gone = new("withdrawal", entry=first.id)
+    assert "give the new one another name" in refusal(started(), first, gone)
+    accepted(started(supersedes=first.id, reason="its title was mistyped"), first)
+
+
+def test_a_sheet_that_is_not_kept_cannot_be_built_to():
+    other = "b" * 64
+    assert f"holds no sheet with digest {other}" in refusal(started(sheet=other))
+    accepted(new("revision taken over", sheet=KEPT, previous_sheet=other))
+    assert "keep the sheet first" in refusal(new("revision taken over", sheet=other, previous_sheet=KEPT))

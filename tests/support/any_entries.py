@@ -3,48 +3,23 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Any
 
 from fitwright.assess.evidence import occupants
 from fitwright.assess.results import State
 from fitwright.model.dimension import Dimension
-from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.entry import NewEntry
 from fitwright.records.errors import RecordError
 from fitwright.records.registry import KINDS, SHOP_KINDS, checked
 from fitwright.records.rules import check_references
-from tests.support.record import typed
+from tests.support.record import Before, typed
 from tests.support.story import Story
 
 ODD = (0.0, -0.0, -1e-6, 1e-300, 5e-324, 1e6, 1e11, -1e11, 1.0)
 """Numbers that the record takes here and there, and that nobody would think of."""
 NAMED = ("M", "N", "B", "W", "S-M", "S-BM", "S-N", "F", "T-1", "T-2", "builder", "shell-2", "gone")
 OFTEN = {"reading": 12, "withdrawal": 4, "fitting": 4, "readings moved": 4}
-
-
-class Before:
-    """The entries before, as the rules ask for them."""
-
-    def __init__(self, entries: Sequence[Entry]) -> None:
-        self.entries = {entry.id: entry for entry in entries}
-
-    def entry(self, entry_id: str) -> Entry | None:
-        return self.entries.get(entry_id)
-
-    def naming(self, entry_id: str) -> list[Entry]:
-        names = (("entry", "withdrawal"), ("supersedes", None))
-        return [
-            entry
-            for entry in self.entries.values()
-            for field, kind in names
-            if entry.body.get(field) == entry_id and kind in (None, entry.kind)
-        ]
-
-    def has_sheet(self, digest: str) -> bool:
-        return True
-
-    def started(self, build: str) -> Entry | None:
-        return next((e for e in self.entries.values() if (e.kind, e.build) == ("build started", build)), None)
 
 
 class AnyEntries:
@@ -67,7 +42,9 @@ class AnyEntries:
         build = named.build if named is not None else build
         new = NewEntry(f"{self.draw.getrandbits(128):032x}", build, kind, body)
         try:
-            check_references(new, checked(new)[0], Before(self.story.entries()))
+            check_references(
+                new, checked(new)[0], Before(self.story.entries(), sheets={self.story.sheet.digest})
+            )
         except RecordError:
             return
         self.story.new.append(new)

@@ -53,6 +53,35 @@ def reading(
     return new("reading", build, entry_id, **body)
 
 
+class Before:
+    """The entries before a new one, and the sheets kept, as the rules ask for them."""
+
+    def __init__(self, entries: Iterable[Entry] = (), sheets: Iterable[str] = ()) -> None:
+        self.entries = {entry.id: entry for entry in entries}
+        self.sheets = set(sheets)
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """An entry by its id."""
+        return self.entries.get(entry_id)
+
+    def naming(self, entry_id: str) -> list[Entry]:
+        """The withdrawals and corrections of an entry."""
+        return [entry for entry in self.entries.values() if entry_id in _named_by(entry)]
+
+    def started(self, build: str) -> Entry | None:
+        """The entry that started a build."""
+        of_build = (entry for entry in self.entries.values() if entry.build == build)
+        return next((entry for entry in of_build if entry.kind == "build started"), None)
+
+    def has_sheet(self, digest: str) -> bool:
+        """Whether a sheet is kept."""
+        return digest in self.sheets
+
+
+def _named_by(entry: Entry) -> tuple[str | None, str | None]:
+    return entry.body.get("supersedes"), entry.body["entry"] if entry.kind == "withdrawal" else None
+
+
 def sealed_chain(
     news: Iterable[NewEntry], *, previous_hash: str = GENESIS, first_seq: int = 1
 ) -> list[Entry]:

@@ -7,7 +7,15 @@ from typing import Protocol
 
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.errors import BodyError
-from fitwright.records.kinds import Body, Choice, Reading, ReadingsMoved, Withdrawal
+from fitwright.records.kinds import (
+    Body,
+    BuildStarted,
+    Choice,
+    Reading,
+    ReadingsMoved,
+    RevisionTakenOver,
+    Withdrawal,
+)
 from fitwright.records.projection.ledger import Ledger
 from fitwright.records.registry import SHOP_KINDS, body_of
 
@@ -23,15 +31,23 @@ class Earlier(Protocol):
         """The earlier withdrawals and corrections of an entry."""
         ...
 
+    def started(self, build: str) -> Entry | None:
+        """The entry that started a build, withdrawn or not."""
+        ...
+
+    def has_sheet(self, digest: str) -> bool:
+        """Whether the text of a sheet is kept."""
+        ...
+
 
 def check_references(new: NewEntry, body: Body, earlier: Earlier) -> None:
-    """Check what a new entry withdraws, corrects, moves or chooses.
+    """Check what a new entry withdraws, corrects, moves, chooses or starts, and its sheet.
 
     Raises
     ------
     BodyError
         If it names an entry that is not there, of another build, of another kind than it must be,
-        or withdraws what is withdrawn already.
+        withdraws what is withdrawn already, starts a build again, or names a sheet that is not kept.
     """
     if body.supersedes is not None:
         _check_correction(new, body, _named(new, "supersedes", body.supersedes, earlier))
@@ -42,6 +58,11 @@ def check_references(new: NewEntry, body: Body, earlier: Earlier) -> None:
             for index, move in enumerate(body.moves):
                 field = f"moves.{index}.entry"
                 _check_kind(new, field, _named(new, field, move.entry, earlier), Reading.kind)
+        case BuildStarted():
+            _check_start(new, body, earlier)
+            _check_sheet(new, body.sheet, earlier)
+        case RevisionTakenOver():
+            _check_sheet(new, body.sheet, earlier)
         case Choice():
             for entry_id in (*body.entries, *body.instead_of):
                 _named(new, "entries", entry_id, earlier)
@@ -75,6 +96,21 @@ def _check_withdrawal(new: NewEntry, target: Entry, earlier: Earlier) -> None:
     if withdrawal is not None:
         wrong = f"entry {target.seq} ({target.kind}) was withdrawn already, by entry {withdrawal.seq}"
         raise BodyError(new.kind, "entry", wrong, "withdraw that withdrawal to bring it back")
+
+
+def _check_start(new: NewEntry, body: BuildStarted, earlier: Earlier) -> None:
+    """A second start would put another sheet under the readings of the first."""
+    first = earlier.started(body.code)
+    if first is not None and body.supersedes is None:
+        wrong = f"build {body.code} was started already, by entry {first.seq}"
+        raise BodyError(new.kind, "code", wrong, "give the new one another name")
+
+
+def _check_sheet(new: NewEntry, digest: str, earlier: Earlier) -> None:
+    """A build whose sheet is not there cannot be shown at all."""
+    if not earlier.has_sheet(digest):
+        wrong = f"the record holds no sheet with digest {digest[:64]}"
+        raise BodyError(new.kind, "sheet", wrong, "keep the sheet first")
 
 
 def _history_of(target: Entry, naming: Callable[[str], Iterable[Entry]]) -> Ledger:

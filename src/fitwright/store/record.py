@@ -20,7 +20,7 @@ from fitwright.records.errors import (
     ShorterThanAnchorError,
 )
 from fitwright.records.ids import new_id
-from fitwright.records.kinds import Body, Note
+from fitwright.records.kinds import Body, BuildStarted, Note
 from fitwright.records.registry import checked
 from fitwright.records.rules import check_references
 from fitwright.records.times import Clock, system_clock, utc_text
@@ -312,6 +312,13 @@ class _Earlier:
 
     def naming(self, entry_id: str) -> list[Entry]:
         return rows.naming(self._connection, entry_id)
+
+    def started(self, build: str) -> Entry | None:
+        row = rows.first_of_kind(self._connection, BuildStarted.kind, build)
+        return None if row is None else rows.entry_of(row)
+
+    def has_sheet(self, digest: str) -> bool:
+        return _has_sheet(self._connection, digest)
 
 
 def _first_answer(connection: Connection, new: NewEntry, text: str) -> Acknowledgement | None:

@@ -65,6 +65,12 @@ def by_seq(connection: Connection, seq: int) -> Row[Any] | None:
     return connection.execute(_BY_ID.where(entries.c.seq == seq)).one_or_none()
 
 
+def first_of_kind(connection: Connection, kind: str, build: str) -> Row[Any] | None:
+    """The first row of a kind in a build."""
+    of_build = _BY_ID.where(entries.c.build == build, entries.c.kind == kind)
+    return connection.execute(of_build.order_by(entries.c.seq).limit(1)).one_or_none()
+
+
 def naming(connection: Connection, entry_id: str) -> list[Entry]:
     """The withdrawals and corrections of an entry."""
     return [entry_of(row) for row in connection.execute(_NAMING, {"named": entry_id})]
