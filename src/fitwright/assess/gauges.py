@@ -8,7 +8,7 @@ journal cancels in their difference, and nothing else does.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import inf, sqrt
 
 from fitwright.assess.errors import GaugeNotKnownError
@@ -71,11 +71,18 @@ class Gauge:
 
 @dataclass(frozen=True, slots=True)
 class Gauges:
-    """Turns the readings of a build into readings of metrology."""
+    """Turns the readings of a build into readings of metrology.
+
+    Hundreds of readings share a few settings: what a setting brings with it is worked out once. Where the
+    shop changes, gauges are made anew.
+    """
 
     sheet: Sheet
     shop: ShopState
     build: BuildState
+    _shared: dict[tuple[str, str | None, int | None], list[Shared]] = field(
+        default_factory=dict, repr=False, compare=False
+    )
 
     def sitting_of(self, record: ReadingRecord) -> Sitting | None:
         """The sitting that a reading belongs to."""
@@ -188,10 +195,28 @@ class Gauges:
         self, instrument: Instrument, setting: Setting | None, at: int | None = None
     ) -> list[Shared]:
         """What readings with an instrument in a setting share: its calibration, its setting, its master's."""
-        found = [self._calibration(instrument, at)]
-        if setting is not None:
-            found.extend(self._setting_chain(setting, instrument, at))
-        return [one for one in found if one.unknown.standard_uncertainty > 0.0]
+        key = (
+            instrument.code,
+            setting.code if setting is not None else None,
+            self._stretch(instrument, setting, at),
+        )
+        found = self._shared.get(key)
+        if found is None:
+            every = [self._calibration(instrument, at)]
+            if setting is not None:
+                every.extend(self._setting_chain(setting, instrument, at))
+            found = [one for one in every if one.unknown.standard_uncertainty > 0.0]
+            self._shared[key] = found
+        return found
+
+    def _stretch(self, instrument: Instrument, setting: Setting | None, at: int | None) -> int | None:
+        """Readings of one stretch of time share the same unknowns: since its setting and its calibration."""
+        if at is None:
+            return None
+        if setting is not None and at < self._moment(setting, None):
+            return at
+        held = self.shop.calibration_of(instrument.code, at=at)
+        return held.entry.seq if held is not None else 0
 
     def _calibration(self, instrument: Instrument, at: int | None) -> Shared:
         held = self.calibration(instrument, at)
