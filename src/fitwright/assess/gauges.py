@@ -80,7 +80,7 @@ class Gauges:
     sheet: Sheet
     shop: ShopState
     build: BuildState
-    _shared: dict[tuple[str, str | None, int | None], list[Shared]] = field(
+    _shared: dict[tuple[str, str | None, int | None], tuple[Shared, ...]] = field(
         default_factory=dict, repr=False, compare=False
     )
 
@@ -151,7 +151,7 @@ class Gauges:
         assert gauge is not None  # noqa: S101
         at = record.order
         value = observation.value.si - self._zero(gauge) + self._correction(gauge, at)
-        shared = self.unknowns(gauge.instrument, gauge.setting, at)
+        shared = list(self.unknowns(gauge.instrument, gauge.setting, at))
         if dimension.sense in _LENGTHS:
             value, thermal = self._at_reference(value, record, dimension, gauge)
             shared.extend(thermal)
@@ -193,7 +193,7 @@ class Gauges:
 
     def unknowns(
         self, instrument: Instrument, setting: Setting | None, at: int | None = None
-    ) -> list[Shared]:
+    ) -> tuple[Shared, ...]:
         """What readings with an instrument in a setting share: its calibration, its setting, its master's."""
         key = (
             instrument.code,
@@ -205,7 +205,7 @@ class Gauges:
             every = [self._calibration(instrument, at)]
             if setting is not None:
                 every.extend(self._setting_chain(setting, instrument, at))
-            found = [one for one in every if one.unknown.standard_uncertainty > 0.0]
+            found = tuple(one for one in every if one.unknown.standard_uncertainty > 0.0)
             self._shared[key] = found
         return found
 
