@@ -27,6 +27,18 @@ def last(folder):
 
 INSTRUMENT = ["instrument", "M3", "Micrometer", "--type", "outside micrometer", "--resolution", "0.001"]
 
+ADOPT = [
+    "adopt-limit",
+    "trial",
+    "pump.end_clearance",
+    "--by",
+    "builder",
+    "--source",
+    "manual",
+    "--reason",
+    "why",
+]
+
 STORIES = [
     (["person", "apprentice", "Apprentice", "--drag", "0.004"], "person", {"drag": 4e-6}),
     (
@@ -174,6 +186,7 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
         (["check-back", "Z9", "0"], 'No setting "Z9"'),
         (["blade-set", "F3", "Fine"], "Name the blades"),
         (["blade-set", "F3", "Fine", "thin"], '"thin"'),
+        (["blade-set", "F3", "Inch set", ".0015", ".002"], "No blade is as thin as .0015 mm: say --unit in"),
         (["fit-part", "trial", "spare", "shim.1"], 'No part "spare"'),
         (["fit-part", "trial", "shim.1", "shim.9"], 'No position "shim.9"'),
         (
@@ -189,6 +202,9 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
             ["adopt-limit", "trial", "pump", "--by", "builder", "--source", "manual", "--reason", "why"],
             'No fit or limited dimension "pump"',
         ),
+        ([*ADOPT, "--lower", "2 thou", "--upper", "1 thou"], "--lower 2 thou is above --upper 1 thou"),
+        ([*ADOPT, "--upper", "2.5"], 'write "2.5 mm" or "2.5 thou"'),
+        (["not-in-this-job", "trial", "pmp"], 'begins with "pmp"; name one of: pump'),
         (["rule", "normal", "95"], "between 0.5 and 1"),
         (["note", "x", "--person", "nobody"], "name one of: builder"),
         (["note", "x", "--build", "nothing"], 'No build "nothing"'),
@@ -201,6 +217,19 @@ def test_bad_words_get_one_sentence_and_nothing_is_written(shop, words, said):
     assert said in err
     assert len(err.splitlines()) == 1
     assert last(shop.folder).seq == before
+
+
+def test_a_set_says_in_which_unit_it_is_marked_and_a_drift_in_which_it_was_read(shop):
+    _, out, _ = shop("blade-set", "E1", "Inch set", ".0015", ".002", "--unit", "in")
+    assert out.startswith("Inch set, 2 blades marked in in, as E1")
+    shop("setting", "Z1", "M1")
+    _, out, _ = shop("check-back", "Z1", "+0.001")
+    assert out.startswith("Z1 looked at again: 0.001 mm (0.04 thou)")
+
+
+def test_a_zero_is_answered_with_its_plus_sign_too(shop):
+    code, _, _ = shop("setting", "Z1", "P1", "--zero", "-0.2", "--answer", "+0.2 bar")
+    assert code == 0
 
 
 def test_list_says_what_is_on_the_shelf(shop):

@@ -70,8 +70,8 @@ def settle(
 
 
 def guess_named(question: Question, answer: str) -> Guess | None:
-    """The guess that an answer takes, however its minus and its spaces are typed."""
-    wanted = plain_text(answer) if answer.strip() else ""
+    """The guess that an answer takes, however its sign and its spaces are typed."""
+    wanted = plain_text(answer).removeprefix("+") if answer.strip() else ""
     return next((guess for guess in question.guesses if plain_text(guess.label) == wanted), None)
 
 

@@ -11,6 +11,9 @@ from fitwright.cli.entering import Person, amount, enter, making, optional
 from fitwright.cli.errors import INPUT, OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data
 
+THINNEST_BLADE = 1e-5
+"""Thinner than this [m] is no blade: its marking is in another unit than was said."""
+
 
 def instrument(
     code: str,
@@ -192,6 +195,7 @@ def check_back(
     from fitwright.bench.settings import amount_of, instrument_named
     from fitwright.bench.taking import typed
     from fitwright.records.kinds import CheckBack
+    from fitwright.units import echo
 
     with making(data) as shop:
         held = shop.state.settings.get(setting)
@@ -199,7 +203,8 @@ def check_back(
             raise UnknownNameError("setting", setting, list(shop.state.settings)[-8:])
         gauge = instrument_named(shop.state, held.body.instrument)
         body = CheckBack(setting=setting, drift=typed(amount_of(gauge, drift)), sitting=sitting)
-        return enter(shop, body, f"{setting} looked at again: {drift}", person=person)
+        words = f"{setting} looked at again: {echo(amount_of(gauge, drift))}"
+        return enter(shop, body, words, person=person)
 
 
 def blade_set(
@@ -235,6 +240,13 @@ def blade_set(
                 available=marking not in missing,
             )
         )
+    thinnest = min(found, key=lambda each: each.thickness)
+    if thinnest.thickness < THINNEST_BLADE:
+        raise UsageError(
+            f"No blade is as thin as {thinnest.marking} {unit}: say --unit in or --unit thou if the blades "
+            "are marked so."
+        )
     body = BladeSet(code=code, title=title, blades=tuple(found), plugs=plugs)
     with making(data) as shop:
-        return enter(shop, body, f"{title}, {len(found)} blades, as {code}", person=person)
+        kind = "plugs" if plugs else "blades"
+        return enter(shop, body, f"{title}, {len(found)} {kind} marked in {unit}, as {code}", person=person)

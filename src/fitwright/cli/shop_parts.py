@@ -193,8 +193,24 @@ def not_in_this_job(
     from fitwright.records.kinds import NotInThisJob
 
     with opened(data) as shop:
+        _check_begins(shop.bench(build), subject)
         body = NotInThisJob(subject=subject, reason=reason)
         return enter(shop, body, f"{subject} is no part of this job", build=build, person=person)
+
+
+def _check_begins(bench: Bench, subject: str) -> None:
+    """Refuse a name that begins nothing in the sheet: leaving it out would leave out nothing."""
+    from fitwright.bench.context import near
+    from fitwright.bench.errors import UnknownNameError
+
+    sheet = bench.sheet
+    checks = (check.id for station in sheet.stations.values() for check in station.eye_checks)
+    known: dict[str, None] = {}
+    for name in (*sheet.dimensions, *sheet.fits, *checks):
+        steps = name.split(".")
+        known.update(dict.fromkeys(".".join(steps[:length]) for length in range(1, len(steps) + 1)))
+    if subject not in known:
+        raise UnknownNameError("dimension, fit or eye check that begins with", subject, near(subject, known))
 
 
 def _check_position(bench: Bench, position: str) -> None:

@@ -178,11 +178,15 @@ def adopt_limit(
             raise UnknownNameError("source", source, list(sheet.sources))
         kind = DIMENSION_OF[subjects[subject].sense]
         who = person_named(shop.state, by)
+        low = parse_quantity(lower, dimension=kind) if lower is not None else None
+        high = parse_quantity(upper, dimension=kind) if upper is not None else None
+        if low is not None and high is not None and low.si > high.si:
+            raise UsageError(f"--lower {lower} is above --upper {upper}: exchange the two.")
         body = LimitAdopted(
             subject=subject,
             source=source,
-            lower=typed(parse_quantity(lower, dimension=kind)) if lower is not None else None,
-            upper=typed(parse_quantity(upper, dimension=kind)) if upper is not None else None,
+            lower=typed(low) if low is not None else None,
+            upper=typed(high) if high is not None else None,
             adopted_by=who,
             reason=reason,
         )

@@ -172,12 +172,16 @@ def echo(quantity: Quantity) -> str:
     >>> from fitwright.units.quantity import parse_quantity
     >>> echo(parse_quantity("55.992 mm")), echo(parse_quantity(".0022 in"))
     ('55.992 mm (2.2044 in)', '0.0022 in (0.056 mm, 2.2 thou)')
+    >>> echo(parse_quantity("0.001 mm"))
+    '0.001 mm (0.04 thou)'
     """
     first = format_value(quantity.si, quantity.unit, quantity.decimals, dimension=quantity.dimension)
     families: tuple[Family, Family] = ("mm", "inch")
     units = dict.fromkeys(shop_unit(quantity.dimension, family, quantity.si) for family in families)
+    half = abs(quantity.si) / 2.0
+    resolution = min(quantity.resolution, half) if half else quantity.resolution  # never shown as nothing
     others = [
-        at_resolution(quantity.si, unit, quantity.dimension, quantity.resolution)
+        at_resolution(quantity.si, unit, quantity.dimension, resolution)
         for unit in units
         if unit != quantity.unit
     ]

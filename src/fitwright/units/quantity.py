@@ -15,6 +15,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from fitwright.units.errors import QuantityError
+from fitwright.units.families import Family, shop_unit
 from fitwright.units.grammar import WrittenNumber, plain_text, split_number
 from fitwright.units.spellings import definition_of, read_unit
 from fitwright.units.table import DIMENSIONS
@@ -140,8 +141,10 @@ def _read(
 def _no_unit_error(number: WrittenNumber, plain: str, typed: str, dimension: str | None) -> QuantityError:
     if number.is_fraction:
         return QuantityError(typed, "fraction", "is a fraction without a unit", f'"{plain} in" for inches')
-    unit = DIMENSIONS[dimension].example.partition(" ")[2] if dimension else "mm"
-    return QuantityError(typed, "no_unit", "is a number without a unit", f'"{plain} {unit}"')
+    families: tuple[Family, Family] = ("mm", "inch")
+    units = dict.fromkeys(shop_unit(dimension or "length", family) for family in families)
+    write = " or ".join(f'"{plain} {unit}"' for unit in units)
+    return QuantityError(typed, "no_unit", "is a number without a unit", write)
 
 
 def _check_fraction(
