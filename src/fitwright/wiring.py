@@ -91,6 +91,7 @@ class Shop:
         self._lock = threading.RLock()
         self._seen = 0
         self._shop = ShopState()
+        self._builds: dict[str, BuildStarted] = {}
         self._open: dict[str, _OpenBuild] = {}
         self._sheets: dict[str, Sheet] = {}
         self._catch_up()
@@ -118,7 +119,7 @@ class Shop:
 
     def builds(self) -> dict[str, BuildStarted]:
         """All builds by their code, in the order in which they were started."""
-        return {code: held.body for code, held in self._shop.builds.items()}
+        return self._builds
 
     def sheet(self, digest: str) -> Sheet:
         """The sheet with this digest, read once."""
@@ -186,8 +187,9 @@ class Shop:
 
     def start_build(self, code: str, sheet_text: str, started: BuildStarted) -> Written:
         """Start a build to a sheet; the sheet is checked, and kept as it is written."""
-        if code in self._shop.builds:
-            raise BuildExistsError(code)
+        with self.held():
+            if code in self._builds:
+                raise BuildExistsError(code)
         read_sheet(sheet_text)
         digest = self.record.keep_sheet(sheet_text)
         body = started.model_copy(update={"code": code, "sheet": digest})
@@ -207,28 +209,39 @@ class Shop:
         return self.write([self.entry(body, build=build, person=person)])
 
     def _build(self, code: str) -> _OpenBuild:
+        if code not in self._builds:
+            raise UnknownBuildError(code, list(self._builds))
         held = self._open.get(code)
         if held is not None:
             return held
-        if code not in self._shop.builds:
-            raise UnknownBuildError(code, list(self._shop.builds))
         # Entries written meanwhile are left for the next catching up, or they would be taken twice.
         known = (entry for entry in self.record.entries(build=code) if entry.seq <= self._seen)
         state = BuildState.replay(code, known)
-        assert state.sheet is not None  # noqa: S101  (a build that was started has a sheet)
+        if state.sheet is None:
+            raise UnknownBuildError(code, list(self._shop.builds))
         held = _OpenBuild(self.sheet(state.sheet), state, {})
         self._open[code] = held
         return held
 
     def _catch_up(self) -> frozenset[str]:
         """Take all entries that came since; returns the subjects whose verdicts they touched."""
-        new = list(self.record.entries(after=self._seen))
+        try:
+            return self._take_up(list(self.record.entries(after=self._seen)))
+        except BaseException:
+            # Half of it taken up would go on being shown as the whole: begin anew at the next question.
+            self._seen, self._shop = 0, ShopState()
+            self._open.clear()
+            raise
+
+    def _take_up(self, new: Sequence[Entry]) -> frozenset[str]:
         touched: frozenset[str] = frozenset()
         for entry in new:
             self._shop.apply(entry)
             self._seen = entry.seq
-        for code, held in list(self._open.items()):
+        for code, held in self._open.items():
             touched |= self._bring_up_to_date(code, held, new)
+        if new:
+            self._builds = {code: each.body for code, each in self._shop.builds.items()}
         return touched
 
     def _touched_by(self, entries: Sequence[NewEntry]) -> frozenset[str]:
@@ -237,13 +250,16 @@ class Shop:
             subject
             for entry in entries
             for code, held in self._open.items()
-            if entry.build in (None, code)
+            if self._concerns(code, entry)
             for assessor in held.assessors.values()
             for subject in assessor.touched_by(entry)
         )
 
+    def _concerns(self, code: str, entry: Entry | NewEntry) -> bool:
+        return entry.build in (None, code) or self._shop.counts_everywhere(entry)
+
     def _bring_up_to_date(self, code: str, held: _OpenBuild, new: Sequence[Entry]) -> frozenset[str]:
-        concerned = [entry for entry in new if entry.build in (None, code)]
+        concerned = [entry for entry in new if self._concerns(code, entry)]
         for entry in concerned:
             held.state.apply(entry)
         if held.state.sheet != held.sheet.digest and held.state.sheet is not None:

@@ -126,7 +126,7 @@ def empty_log(connection: Connection) -> None:
 def log_size(database: Path) -> int:
     """Bytes in the write-ahead log."""
     try:
-        return _log(database).stat().st_size
+        return log_of(database).stat().st_size
     except FileNotFoundError:
         return 0
 
@@ -224,5 +224,6 @@ def _raw(connection: Connection) -> sqlite3.Connection:
     return raw
 
 
-def _log(database: Path) -> Path:
+def log_of(database: Path) -> Path:
+    """The write-ahead log beside a database."""
     return database.with_name(database.name + "-wal")

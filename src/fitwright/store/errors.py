@@ -62,6 +62,18 @@ class UnreadableRecordError(StoreError):
         super().__init__(f"{database}: {reason}; keep the file as it is and put back the newest backup")
 
 
+class ReplacedRecordError(StoreError):
+    """A database that was replaced or deleted while it was open."""
+
+    key = "replaced-record"
+
+    def __init__(self, database: Path) -> None:
+        self.database = database
+        super().__init__(
+            f"{database}: it was replaced or deleted while it was open; stop fitwright and start it anew"
+        )
+
+
 class DamagedEntryError(StoreError):
     """An entry whose stored body cannot be read."""
 

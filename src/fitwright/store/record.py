@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, select
@@ -35,6 +35,7 @@ from fitwright.store.dialect import (
 )
 from fitwright.store.errors import NoRecordError
 from fitwright.store.headfile import HeadFile
+from fitwright.store.in_use import FilesInUse
 from fitwright.store.migrate import bring_up
 from fitwright.store.photos import Photos
 from fitwright.store.places import check_place
@@ -97,11 +98,13 @@ class SqliteRecord:
         self._clock = clock
         self._head_files = [HeadFile(path) for path in head_files]
         self._writing_engine = writing_engine(self.database)
-        self._writer = Writer(self._writing_engine, self.database, self._note_head)
+        self._files = FilesInUse(self.database)
+        self._writer = Writer(self._writing_engine, self.database, self._note_head, self._files)
         self._reader = reading_engine(self.database)
         self._writable = False
         self._found_at_opening: list[str] = []
         self._open()
+        self._files.opened()
         self._hold_against_head_files()
 
     # Writing.
@@ -164,28 +167,32 @@ class SqliteRecord:
         self, *, after: int = 0, build: str | None = None, limit: int | None = None
     ) -> Iterator[Entry]:
         """Entries in order of `seq`; see `Record.entries`."""
-        return map(rows.entry_of, rows.in_pages(self._reader, after=after, build=build, limit=limit))
+        self._files.require_database()
+        try:
+            yield from map(rows.entry_of, rows.in_pages(self._reader, after=after, build=build, limit=limit))
+        except DBAPIError as error:
+            raise unreadable(self.database, error) from error
 
     def entry_at(self, seq: int) -> Entry | None:
         """One entry by its place in the order; its body is left unread."""
-        with self._reader.connect() as connection:
+        with self._reading() as connection:
             row = rows.by_seq(connection, seq)
         return None if row is None else rows.link_of(row).entry
 
     def entry(self, entry_id: str) -> Entry | None:
         """One entry by its id."""
-        with self._reader.connect() as connection:
+        with self._reading() as connection:
             row = rows.by_id(connection, entry_id)
         return None if row is None else rows.entry_of(row)
 
     def head(self) -> Acknowledgement | None:
         """The last entry's id, seq and hash."""
-        with self._reader.connect() as connection:
+        with self._reading() as connection:
             return rows.head_of(connection)
 
     def sheet_text(self, digest: str) -> str:
         """The sheet text with this digest, checked against it."""
-        with self._reader.connect() as connection:
+        with self._reading() as connection:
             text = connection.execute(
                 select(sheet_texts.c.text).where(sheet_texts.c.digest == digest)
             ).scalar_one_or_none()
@@ -214,6 +221,14 @@ class SqliteRecord:
         return [(file.path, file.read()) for file in self._head_files]
 
     # Inside.
+
+    @contextmanager
+    def _reading(self) -> Iterator[Connection]:
+        try:
+            with self._reader.connect() as connection:
+                yield connection
+        except DBAPIError as error:
+            raise unreadable(self.database, error) from error
 
     def _open(self) -> None:
         """Open for writing; in a read-only folder for reading, until a write finds it writable."""
@@ -259,7 +274,7 @@ class SqliteRecord:
         return self._writer
 
     def _has_sheet(self, digest: str) -> bool:
-        with self._reader.connect() as connection:
+        with self._reading() as connection:
             return _has_sheet(connection, digest)
 
     def _append(

@@ -22,6 +22,7 @@ from sqlalchemy.exc import DBAPIError
 
 from fitwright.records.errors import CannotWriteError, RecordError
 from fitwright.store.dialect import cannot_write, empty_log
+from fitwright.store.in_use import FilesInUse
 
 T = TypeVar("T")
 
@@ -45,9 +46,14 @@ class Writer:
     """
 
     def __init__(
-        self, engine: Engine, database: Path, note: Callable[[Connection], Callable[[], None]]
+        self,
+        engine: Engine,
+        database: Path,
+        note: Callable[[Connection], Callable[[], None]],
+        files: FilesInUse,
     ) -> None:
         self._engine = engine
+        self._files = files
         self._lock_file = database.with_name("writing.lock")
         self._note = note
         self._lock = threading.Lock()
@@ -85,20 +91,34 @@ class Writer:
         )
         try:
             with self._exclusively(), self._engine.connect() as connection:
+                self._require_files(connection)
                 with connection.begin():
                     for work in together:
                         _do(work, connection)
                     after_commit = self._note(connection)
                 failure = None
+                self._files.written()
                 after_commit()
+        except CannotWriteError as error:
+            failure = error
         except (DBAPIError, OSError) as error:
             if failure is not None:
                 failure = cannot_write(error)
             self._engine.dispose()  # the next write begins on a fresh connection
+            self._files.disconnected()
         finally:
             for work in together:
                 work.error = failure or work.error
                 work.done = True
+
+    def _require_files(self, connection: Connection) -> None:
+        """Refuse to write into deleted files; what stands in a deleted log is saved while it is open."""
+        try:
+            self._files.require_writable()
+        except CannotWriteError:
+            if self._files.log_deleted:
+                empty_log(connection)
+            raise
 
     @contextmanager
     def _exclusively(self) -> Iterator[None]:

@@ -7,7 +7,7 @@ from functools import singledispatchmethod
 from typing import Self
 
 from fitwright.records import kinds
-from fitwright.records.entry import Entry
+from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.kinds import Body
 from fitwright.records.projection.ledger import Ledger, Recorded
 from fitwright.records.registry import SHOP_KINDS, body_of
@@ -77,6 +77,16 @@ class ShopState:
             if at is None or self.ledger.order(held.entry.id) <= at:
                 return held
         return None
+
+    def counts_everywhere(self, entry: Entry | NewEntry) -> bool:
+        """Whether an entry that was taken speaks for every build, whatever build it was filed under."""
+        kind, body = entry.kind, entry.body
+        while kind == kinds.Withdrawal.kind:
+            held = self.ledger.recorded.get(str(body.get("entry")))
+            if held is None:
+                return False
+            kind, body = held.entry.kind, held.entry.body
+        return kind in SHOP_KINDS
 
     def _concerns(self, entry: Entry) -> bool:
         if entry.kind == kinds.Withdrawal.kind:
