@@ -1,4 +1,4 @@
-"""A shop used by several programs and threads at once: nothing is lost, and nothing old is shown as current."""
+"""A shop used by several programs and threads: nothing is lost, nothing old is shown as current."""
 
 from __future__ import annotations
 
@@ -41,9 +41,9 @@ def shop(opened):
     for code in ("a", "b"):
         start(shop, code)
         shop.write([shop.entry(small_sheet.sitting(), build=code)])
-        take(shop, code, "fitted", None, "55.500", "B", "S-BM")
+        take(shop, code, "fitted", None, "55.500")
         for place in ("front", "rear"):
-            take(shop, code, "journal", place, "55.450", "M", "S-M")
+            take(shop, code, "journal", place, "55.450")
     return shop
 
 
@@ -52,7 +52,11 @@ def start(shop, code, revision="A"):
     return shop.start_build(code, sheet, BuildStarted(code=code, title=code, sheet=""))
 
 
-def take(shop, code, dimension, place, text, instrument, setting):
+GAUGES = {"fitted": ("B", "S-BM"), "journal": ("M", "S-M")}
+
+
+def take(shop, code, dimension, place, text):
+    instrument, setting = GAUGES[dimension]
     taking = Taking(instrument=instrument, setting=setting)
     taken = take_value(shop.bench(code), dimension, place, text, taking)
     assert isinstance(taken, Taken)
@@ -138,7 +142,7 @@ def test_threads_that_write_and_look_at_once_see_what_a_fresh_program_sees(shop,
                 if number % 3 == 0:
                     shop.write([shop.entry(DRIFTED if turn % 2 else Note(text="n"), build=code)])
                 elif number % 3 == 1:
-                    take(shop, code, "journal", "front", "55.450", "M", "S-M")
+                    take(shop, code, "journal", "front", "55.450")
                 with shop.held():
                     assert set(shop.builds()) == {"a", "b"}
                     shop.assessment(code, State.AS_RECEIVED)

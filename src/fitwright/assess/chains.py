@@ -8,9 +8,10 @@ from math import fsum
 from typing import TypeVar
 
 from fitwright.assess.evidence import Evidence
-from fitwright.assess.gauges import Gauges, part_of, place_key, stated_reading
+from fitwright.assess.gauges import Gauges, part_of, place_key
 from fitwright.assess.repeats import weigh_repeats
 from fitwright.assess.results import Reason
+from fitwright.assess.stated import stated_reading
 from fitwright.assess.subjects import Subject
 from fitwright.model.dimension import Dimension, Judged
 from fitwright.model.fit import ChainTerm

@@ -39,14 +39,12 @@ from fitwright.records.projection import (
     ReadingRecord,
     Recorded,
     ShopState,
-    StatedSizeRecord,
 )
 
 GAUGE_EXPANSION_UNCERTAINTY = 1e-6
 """Standard uncertainty of a gauge's own expansion coefficient [1/K]."""
 
 _LENGTHS = {Sense.DIAMETRAL, Sense.RADIAL, Sense.AXIAL, Sense.LINEAR}
-_UNIFORM = sqrt(3.0)
 _RESOLUTION = sqrt(12.0)
 
 
@@ -362,24 +360,6 @@ class Gauges:
 def repeatability_of(instrument: Instrument) -> float:
     """What one reading adds of its own: never less than the division itself shows [SI]."""
     return max(instrument.repeatability, instrument.resolution / _RESOLUTION)
-
-
-def stated_reading(stated: StatedSizeRecord, dimension: Dimension, place: str) -> ValueReading:
-    """A stated size as metrology sees it: its tolerance taken as uniform.
-
-    One label speaks for all places at once, so its error is shared by them.
-    """
-    size, tolerance = stated.body.size, stated.body.tolerance
-    half_width = abs(tolerance.si if tolerance is not None else size.si * 1e-3)
-    unknown = Unknown(f"stated:{stated.entry.id}", half_width / _UNIFORM)
-    tiny = max(abs(half_width) * 1e-6, 1e-12)
-    return ValueReading(
-        key=f"{stated.entry.id}:{place}",
-        place=place_key(dimension, place),
-        value=size.si,
-        repeatability=tiny,
-        shared=(Shared(unknown, 1.0),),
-    )
 
 
 def place_key(dimension: Dimension, place: str) -> str:
