@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from fitwright.bench.context import Bench
-from fitwright.bench.expected import expected_of
+from fitwright.bench.expected import Expected, expected_of
+from fitwright.bench.sizes import size_expected, size_read
 from fitwright.model.dimension import Dimension
-from fitwright.model.slips import Guess, Question, question_for, range_question
+from fitwright.model.slips import NOMINAL_SHARE, Guess, Question, Window, question_for, range_question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Instrument, QuestionAnswered
 from fitwright.units import Quantity, parse_quantity
@@ -21,6 +22,10 @@ from fitwright.units.grammar import plain_text
 from fitwright.units.wording import SlipWording
 
 KEEP = "keep"
+KNOWN_SHARE = 0.1
+"""A size that no sheet states is expected within a tenth of what was read of it or its like."""
+A_SIZE = 200
+"""What is smaller than so many divisions of its gauge is a gap, and may differ from place to place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +119,30 @@ def answer_entry(
     )
 
 
+def _window(
+    bench: Bench, dimension: Dimension, instrument: Instrument | None, expected: Expected
+) -> Window | None:
+    """Where a value is expected: as the sheet says, and around what was read and kept here before.
+
+    Where the sheet says nothing, around the size that the bench knows of, if it is a size and no gap.
+    """
+    window, read = expected.window, size_read(bench, dimension)
+    if window is not None:
+        return window if read is None or window.holds(read) else _joined(window, _around(read, NOMINAL_SHARE))
+    size = size_expected(bench, dimension)
+    if size is None or instrument is None or abs(size) < A_SIZE * instrument.resolution:
+        return None
+    return _around(size, KNOWN_SHARE)
+
+
+def _around(size: float, share: float) -> Window:
+    return Window(size - share * abs(size), size + share * abs(size))
+
+
+def _joined(one: Window, other: Window) -> Window:
+    return Window(min(one.low, other.low), max(one.high, other.high))
+
+
 def _questions(
     bench: Bench, dimension: Dimension, instrument: Instrument | None, quantity: Quantity
 ) -> Iterator[Question]:
@@ -126,7 +155,7 @@ def _questions(
         lower=expected.lower,
         upper=expected.upper,
         nominal=expected.nominal,
-        window=expected.window,
+        window=_window(bench, dimension, instrument, expected),
     )
     if slip is not None:
         yield slip

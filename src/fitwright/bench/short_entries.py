@@ -7,7 +7,7 @@ is needed to read it again (`55.9[92] mm`), or into a blade and its answer.
 | --- | --- |
 | `55.992`, `2.2044 in` | the full size, in the gauge's unit or the one named |
 | `92` | the last digits of the size nearest to the one expected |
-| `+12`, `-3` | so many divisions of the gauge from the size that it was set to, or from the nominal |
+| `+12`, `-3` | so many divisions of the gauge from the size that it was set to, or from the one expected |
 | `F2:0.06 goes`, `0.07 n` | a blade: goes (g), goes freely (f), drags (d), does not go (n) |
 """
 
@@ -19,6 +19,7 @@ from math import isclose
 from typing import Final
 
 from fitwright.bench.context import Bench
+from fitwright.bench.sizes import size_expected, size_read
 from fitwright.model.dimension import Dimension, Place
 from fitwright.records.kinds import Instrument, Setting, Sitting
 from fitwright.units import (
@@ -31,6 +32,7 @@ from fitwright.units import (
     parse_nearest_last_digits,
     parse_quantity,
 )
+from fitwright.units.families import Family, shop_unit
 from fitwright.units.senses import DIMENSION_OF
 
 BLANKS: Final = 2
@@ -61,7 +63,8 @@ class AtPlace:
     """What is known at a place before anything is typed: gauge, its setting, the size expected.
 
     `base` is where the gauge's own scale has its zero: the size that it was set to, else the
-    nominal; None where neither is known. `pattern` is the size with its last digits blank.
+    size expected; None where neither is known. `expected` is the size expected here, `pattern` the
+    same with its last digits blank.
     """
 
     dimension: Dimension
@@ -71,6 +74,7 @@ class AtPlace:
     unit: str
     decimals: int
     base: float | None
+    expected: float | None
     pattern: str | None
 
     @property
@@ -105,16 +109,29 @@ def at_place(
     setting: str | None = None,
 ) -> AtPlace:
     """What to show at a place for a gauge; without one (blades), nothing is left blank."""
-    nominal = dimension.nominal.si if dimension.nominal is not None else None
-    held = setting_of(bench, instrument, sitting, setting, nominal=nominal)
-    base = held.size.si if held is not None and held.size is not None else nominal
+    expected = size_expected(bench, dimension)
+    held = setting_of(bench, instrument, sitting, setting, nominal=expected)
+    base = held.size.si if held is not None and held.size is not None else expected
     if instrument is None:
-        return AtPlace(dimension, place, None, None, "mm", 3, base, None)
+        unit = shop_unit(DIMENSION_OF[dimension.sense], _family(bench), expected or 0.0)
+        return AtPlace(dimension, place, None, None, unit, 3, base, expected, None)
+    expected = _within_reach(expected, size_read(bench, dimension), instrument)
     decimals = decimals_for(instrument.resolution, instrument.unit)
     pattern = None
-    if nominal and _has_digits_to_spare(nominal, instrument, decimals):
-        pattern = last_digits_pattern(nominal, instrument.unit, decimals, BLANKS)
-    return AtPlace(dimension, place, instrument, held, instrument.unit, decimals, base, pattern)
+    if expected and _has_digits_to_spare(expected, instrument, decimals):
+        pattern = last_digits_pattern(expected, instrument.unit, decimals, BLANKS)
+    return AtPlace(dimension, place, instrument, held, instrument.unit, decimals, base, expected, pattern)
+
+
+def _family(bench: Bench) -> Family:
+    return "inch" if bench.sheet.engine.unit_family == "inch" else "mm"
+
+
+def _within_reach(expected: float | None, read: float | None, instrument: Instrument) -> float | None:
+    """The size expected, unless last digits typed for it could not lead to what was read here before."""
+    if expected is None or read is None:
+        return expected
+    return expected if abs(read - expected) < 10**BLANKS * instrument.resolution / 2.0 else read
 
 
 def setting_of(
@@ -158,9 +175,8 @@ def read_entry(text: str, at: AtPlace) -> BladeTyped | ValueTyped:
     if blade is not None:
         return blade
     if at.pattern is not None and _DIGITS.fullmatch(text) and len(text) >= BLANKS:
-        nominal = at.dimension.nominal
-        assert nominal is not None  # noqa: S101  (a pattern is made of the nominal)
-        return ValueTyped(parse_nearest_last_digits(text, nominal.si, at.unit, at.decimals), in_full=False)
+        assert at.expected is not None  # noqa: S101  (a pattern is made of the size expected)
+        return ValueTyped(parse_nearest_last_digits(text, at.expected, at.unit, at.decimals), in_full=False)
     if _is_deviation(text, at):
         assert at.base is not None  # noqa: S101  (a deviation has a base)
         return ValueTyped(parse_deviation(text, _base_text(at, at.base), _division_text(at)), in_full=False)
