@@ -136,7 +136,7 @@ def test_readings_shifted_by_one_place_are_mended_in_one_step(measure, trial):
     lines = ["2.552", "keep both", "2.801", "keep both", "2.648", "keep both", "yes", "end"]
     _, out, _ = measure("shims", *lines)
     assert "look one place off" in out
-    assert "moved 3 readings (undo puts them back)" in out
+    assert "moved 3 readings (undo takes the move back)" in out
     found = readings(trial)
     assert found["shim.1.thickness"] == ["2.400"]
     assert found["shim.4.thickness"] == ["2.648", "2.648"]
@@ -191,3 +191,137 @@ def test_ctrl_c_loses_nothing_that_was_acknowledged(trial):
     process.communicate(timeout=30)
     assert process.returncode == 130
     assert readings(trial) == {"shim.1.thickness": ["2.400"], "shim.2.thickness": ["2.552"]}
+
+
+def test_the_same_typed_again_keeps_it(measure, trial):
+    _, out, _ = measure("pump", "9.876", "9.876", "end")
+    assert out.count("Keep it?") == 1
+    assert readings(trial)["pump.width"] == ["9.876"]
+
+
+def test_a_gauge_of_another_kind_is_said_and_not_passed_over(measure):
+    _, out, _ = measure("shims", "with D1", "end")
+    assert "! D1 (dial indicator) does not read shim.1.thickness, which the sheet reads with outside" in out
+
+
+def test_a_blade_does_not_read_a_size(measure, trial):
+    _, out, _ = measure("shims", "F2:0.06 g", "end")
+    assert "! A feeler blade does not read shim.1.thickness" in out
+    assert readings(trial) == {}
+
+
+def test_nothing_to_go_back_to_is_said(measure):
+    _, out, _ = measure("shims", "again", "instead 2.400 because misread", "end")
+    assert "! Nothing was read here yet in this run." in out
+    assert "! Nothing was read in this run that could be corrected." in out
+
+
+INCH_SHEET = """
+format = 1
+[engine]
+id = "inch-single"
+name = "Inch single"
+revision = "A"
+units = "inch"
+[engine.layout]
+arrangement = "single"
+cylinders = 1
+mains = 2
+[sources.manual]
+title = "Manual"
+kind = "engine maker"
+[materials.steel]
+title = "Steel"
+expansion = "11.5e-6 /K"
+[parts.crank]
+title = "Crank"
+material = "steel"
+[parts."main.{1..2}"]
+title = "Main {}"
+material = "steel"
+[stations.mains]
+title = "Mains"
+[dimensions."main.{1..2}.journal"]
+title = "Main {} journal"
+part = "crank"
+sense = "diametral"
+nominal = "2.0000 in"
+places = ["front", "rear"]
+instrument = "outside micrometer"
+station = "mains"
+[dimensions."main.{1..2}.bore"]
+title = "Main {} bore"
+part = "main.{}"
+sense = "diametral"
+places = ["front", "rear"]
+instrument = "bore gauge"
+station = "mains"
+[dimensions."main.{1..2}.gap"]
+title = "Main {} gap"
+through = ["main.{}"]
+sense = "axial"
+instrument = "feeler blades"
+station = "mains"
+limits = [{ source = "manual", upper = "6 thou", governs = true }]
+[fits."main.{1..2}.running_clearance"]
+title = "Main {} running clearance"
+kind = "running clearance"
+sense = "diametral"
+station = "mains"
+by_parts = "main.{}.bore - main.{}.journal"
+limits = [{ source = "manual", lower = "1.5 thou", upper = "2.5 thou", governs = true }]
+"""
+
+
+@pytest.fixture
+def inch(run, tmp_path):
+    """The readings kept of a station of an inch engine, and what was shown."""
+    folder, sheet = tmp_path / "inch", tmp_path / "inch.toml"
+    sheet.write_text(INCH_SHEET, encoding="utf-8")
+    run("build", "start", sheet, "inch", "--data", folder)
+    run("shop", "person", "builder", "Builder", "--data", folder)
+    for code, kind in (("M12", "outside micrometer"), ("B1", "bore gauge")):
+        run(
+            *("shop", "instrument", code, kind, "--type", kind, "--unit", "in"),
+            *("--resolution", "0.0001", "--data", folder),
+        )
+
+    def command(*lines):
+        given = "".join(f"{line}\n" for line in lines)
+        _, out, _ = run("measure", "inch", "mains", "--data", folder, "--person", "builder", given=given)
+        return readings(folder, "inch"), out
+
+    return command
+
+
+def test_a_bore_without_a_nominal_is_expected_at_the_size_of_its_journal(inch):
+    found, out = inch(*["skip"] * 4, "16", "17", "end")
+    assert "2.00__ in; B1" in out
+    assert found["main.1.bore"] == ["2.00[16] in", "2.00[17] in"]
+
+
+def test_a_size_far_from_its_mate_is_asked_about(inch):
+    found, out = inch(*["skip"] * 4, "16.001", "end")
+    assert "16.001 in is far from what is expected" in out
+    assert found == {}
+
+
+def test_a_journal_ground_undersize_leads_the_digits_of_its_other_places(inch):
+    found, out = inch("1.9796", "95", "end")
+    assert "1.97__ in; M12" in out
+    assert found["main.1.journal"] == ["1.9796", "1.97[95] in"]
+
+
+def test_a_size_kept_once_is_not_asked_about_at_its_other_places(inch):
+    _, out = inch("1.8746", "keep", "1.8745", "end")
+    assert out.count("Keep it?") == 1
+
+
+def test_limits_read_with_blades_are_shown_in_the_unit_of_the_shop(inch):
+    _, out = inch(*["skip"] * 8, "end")
+    assert "limits to 6.0 thou" in out
+
+
+def test_what_is_still_incomplete_takes_one_line(inch):
+    _, out = inch("97", "end")
+    assert "? incomplete so far: Main 1 running clearance (main.1.bore wanted: 2.0015 to 2.0019 in)" in out

@@ -103,3 +103,10 @@ def test_a_limit_that_nobody_adopted_stands_in_one_pair_of_brackets():
     thumb = [bound(side, limit, governs=False) for side, limit in (("lower", THOU), ("upper", 2 * THOU))]
     sentence = verdict_sentence(verdict(*thumb), Reader("inch"))
     assert sentence == "within; limits 1.0 to 2.0 thou (rule of thumb, p. 12, not adopted)."
+
+
+def test_a_size_wanted_is_in_its_own_unit_and_rounded_inwards():
+    found = verdict(bound("lower", 1.5 * THOU), bound("upper", 2.5 * THOU))
+    low, high = 2.00131 * 0.0254, 2.00209 * 0.0254
+    assert Reader("inch").span_inside(found, low, high) == "2.0014 to 2.0020 in"
+    assert Reader("mm").span_inside(found, low, high) == "50.834 to 50.853 mm"

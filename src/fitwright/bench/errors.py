@@ -33,6 +33,18 @@ class WhichInstrumentError(BenchError):
         super().__init__(text)
 
 
+class WrongKindError(BenchError):
+    """A gauge or a blade of a kind that the sheet does not name for a dimension."""
+
+    def __init__(self, what: str, dimension: str, kinds: Sequence[str]) -> None:
+        """Say what does not suit, what the dimension is read with, and where that is changed."""
+        self.what, self.dimension, self.kinds = what, dimension, tuple(kinds)
+        super().__init__(
+            f"{what} does not read {dimension}, which the sheet reads with {' or '.join(kinds)}; "
+            "use one of these, or name the other kind in the sheet."
+        )
+
+
 class EmptyPositionError(BenchError):
     """A reading through a set of parts of which one is not in place."""
 

@@ -12,8 +12,9 @@ from dataclasses import dataclass, field
 
 from fitwright.bench.asking import Answered, answer_entry, settle
 from fitwright.bench.context import Bench, near
-from fitwright.bench.errors import UnknownBladeError
+from fitwright.bench.errors import UnknownBladeError, WrongKindError
 from fitwright.model.dimension import Dimension, Place
+from fitwright.model.instruments import SIZE_GAUGES
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import (
@@ -115,9 +116,19 @@ def take_blade(
     sitting = _sitting(bench, taking)
     sets = taking.blade_sets or _sets_of(bench, sitting)
     names = tuple(blade_name(bench, name.strip(), sets) for name in blades.split("+"))
+    _check_it_is_a_gap(bench, dimension, names)
     observation = BladeObservation.model_validate({"blades": names, "answer": answer})
     reading = _reading(bench, dimension, place, observation, sitting, taking)
     return Taken((reading,), reading)
+
+
+def _check_it_is_a_gap(bench: Bench, dimension: Dimension, blades: tuple[str, ...]) -> None:
+    """Refuse a feeler blade where the sheet has a size taken; a plug goes into any bore."""
+    sets = [bench.shop.blade_sets.get(name.partition(":")[0]) for name in blades]
+    feelers = any(held is not None and not held.body.plugs for held in sets)
+    kinds = dimension.instruments
+    if feelers and kinds and SIZE_GAUGES.issuperset(kinds):
+        raise WrongKindError("A feeler blade", dimension.id, kinds)
 
 
 def blade_name(bench: Bench, name: str, sets: tuple[str, ...] = ()) -> str:

@@ -21,8 +21,9 @@ def look_back(session: Session, reading_id: str) -> None:
 def move(session: Session, entry: NewEntry) -> None:
     """Write a move of readings; one undo puts them back."""
     count = len(entry.body["moves"])
-    session.undo.remember(entry.id, f"the move of {count} readings")
-    session.write([entry], f"moved {count} readings (undo puts them back)")
+    words = "1 reading" if count == 1 else f"{count} readings"
+    session.undo.remember(entry.id, f"the move of {words}")
+    session.write([entry], f"moved {words} (undo takes the move back)")
 
 
 def _ask_about_repeat(session: Session, reading_id: str) -> None:

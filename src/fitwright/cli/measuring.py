@@ -7,7 +7,12 @@ from dataclasses import replace
 from typing import Literal
 
 from fitwright.bench.asking import KEEP, guess_named
-from fitwright.bench.errors import BenchError, NoSuchMoveError, UnknownNameError
+from fitwright.bench.errors import (
+    BenchError,
+    NoSuchMoveError,
+    UnknownNameError,
+    WrongKindError,
+)
 from fitwright.bench.moving import last_moved
 from fitwright.bench.order import Stop, next_stop
 from fitwright.bench.settings import instrument_named
@@ -144,7 +149,7 @@ class Measuring:
         if isinstance(typed, BladeTyped):
             self._blade(stop, typed, taking)
         else:
-            instead = self._value(stop, typed, taking)
+            instead = self._value(stop, typed, taking, text)
             if instead is not None:
                 return self._act(stop, at, instead)
         return stop if (stop.dimension, stop.place) not in self._done() else self._next(stop)
@@ -156,8 +161,11 @@ class Measuring:
         self.session.using = replace(self.session.using, blade_set=name.partition(":")[0])
         self._keep(taken, f"{'+'.join(taken.reading.body['observation']['blades'])} {typed.answer}")
 
-    def _value(self, stop: Stop, typed: ValueTyped, taking: Taking) -> str | None:
-        """Take a value; what was typed instead of an answer to its question, if something was."""
+    def _value(self, stop: Stop, typed: ValueTyped, taking: Taking, given: str) -> str | None:
+        """Take a value; what was typed instead of an answer to its question, if something was.
+
+        The same typed again keeps it: who is asked once and says it again means it.
+        """
         text, answers = typed.quantity.typed, dict[str, str]()
         if typed.in_full:
             taking = replace(taking, unit=typed.quantity.unit)
@@ -168,6 +176,8 @@ class Measuring:
             if not isinstance(found, Question):
                 break
             answer = self.session.answered(self.session.terminal.put(found))
+            if answer == given:
+                answer = KEEP
             if answer != KEEP and guess_named(found, answer) is None:
                 return answer
             answers[found.key] = answer
@@ -200,19 +210,21 @@ class Measuring:
             case "undo":
                 return self._undo(stop)
             case "again":
-                return self._last_stop() or stop
+                back = self._last_stop()
+                if back is None:
+                    self.session.say("! Nothing was read here yet in this run.")
+                return back or stop
             case "because":
                 return self._because(stop, rest)
             case "instead":
                 return self._instead(stop, rest)
-        self._at_this_place(word, rest)
+        self._at_this_place(stop, word, rest)
         return stop
 
-    def _at_this_place(self, word: str, rest: str) -> None:
+    def _at_this_place(self, stop: Stop, word: str, rest: str) -> None:
         match word:
             case "with":
-                code = instrument_named(self.session.bench.shop, rest).code
-                self.session.using = replace(self.session.using, instrument=code)
+                self._with(stop, rest)
             case "set":
                 self._set(rest)
             case "?":
@@ -220,6 +232,14 @@ class Measuring:
                     self.session.say(line)
             case _:
                 self._move_last("on" if word == "move on" else "back", rest)
+
+    def _with(self, stop: Stop, code: str) -> None:
+        instrument = instrument_named(self.session.bench.shop, code)
+        dimension = self.session.bench.dimension(stop.dimension)
+        if dimension.instruments and instrument.type not in dimension.instruments:
+            what = f"{instrument.code} ({instrument.type})"
+            raise WrongKindError(what, dimension.id, dimension.instruments)
+        self.session.using = replace(self.session.using, instrument=instrument.code)
 
     def _undo(self, stop: Stop) -> Stop | None:
         session = self.session
@@ -264,7 +284,10 @@ class Measuring:
         last = next((each for each in reversed(self.session.taken) if held[each].effective), None)
         where = self._stop_of(last) if last is not None else None
         text, _, reason = rest.partition(" because ")
-        if last is None or where is None or not text.strip():
+        if last is None or where is None:
+            self.session.say("! Nothing was read in this run that could be corrected.")
+            return stop
+        if not text.strip():
             self.session.say("! instead VALUE because REASON corrects the reading taken last.")
             return stop
         self._enter(where, self._place(where), text.strip(), last, reason.strip() or "typed wrong")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from fitwright.assess.results import FitVerdict, Verdict
+from fitwright.assess.results import FitVerdict, Reason, Verdict
+from fitwright.assess.settling import Settling
 from fitwright.bench.context import Bench
 from fitwright.bench.expected import expected_of
 from fitwright.bench.short_entries import AtPlace
@@ -105,13 +106,25 @@ def concerned(shop: Shop, build: str, entries: Iterable[NewEntry]) -> frozenset[
 def verdict_lines(shop: Shop, build: str, touched: Iterable[str], family: Family) -> Iterator[str]:
     """The verdicts that an entry touched, without those that still have no reading."""
     reader, assessor = Reader(family), shop.assessor(build)
-    found = [each for each in shop.verdicts(build, sorted(touched)) if _speaks(each)]
+    speaking = [each for each in shop.verdicts(build, sorted(touched)) if _speaks(each)]
+    found = [each for each in speaking if each.reason is not Reason.INCOMPLETE]
     for each in found[:TOUCHED_SHOWN]:
         settle = settle_sentence(each, assessor.settling(each.id), reader)
         tail = f" To settle it: {settle}." if settle else ""
         yield f"  {MARKS[each.verdict]} {each.name}: {verdict_sentence(each, reader)}{tail}"
     if len(found) > TOUCHED_SHOWN:
         yield f"  and {len(found) - TOUCHED_SHOWN} more; `fitwright check {build}` shows them all"
+    waiting = [each for each in speaking if each.reason is Reason.INCOMPLETE]
+    if waiting:
+        names = [_still_wanted(each, assessor.settling(each.id), reader) for each in waiting[:TOUCHED_SHOWN]]
+        more = f"; and {len(waiting) - TOUCHED_SHOWN} more" if len(waiting) > TOUCHED_SHOWN else ""
+        yield f"  {MARKS[Verdict.UNPROVEN]} incomplete so far: {'; '.join(names)}{more}"
+
+
+def _still_wanted(found: FitVerdict, settling: Settling | None, reader: Reader) -> str:
+    """A fit of which only a part was read yet, with what it waits for."""
+    wanted = settle_sentence(found, settling, reader)
+    return f"{found.name} ({wanted})" if wanted else found.name
 
 
 def _speaks(found: FitVerdict) -> bool:

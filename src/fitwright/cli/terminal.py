@@ -41,7 +41,7 @@ class Terminal:
         self.say(f"? {question.text}")
         for number, guess in enumerate(question.guesses, start=1):
             self.say(f"  {number}  {guess.label}")
-        self.say("  keep  as typed; or type it again")
+        self.say("  keep  as typed; or type what it is")
         answer = self.ask("? ")
         return answer if answer is None else meant(answer, [guess.label for guess in question.guesses])
 

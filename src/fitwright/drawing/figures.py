@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from fitwright.assess.results import BoundVerdict, FitVerdict, HotState, Verdict
 from fitwright.model.dimension import Sense
 from fitwright.model.limit import SourceKind
-from fitwright.units.display import Shown, format_value, format_with_uncertainty
+from fitwright.units.display import Shown, format_number, format_value, format_with_uncertainty
 from fitwright.units.families import Family, shop_unit, usual_resolution
 from fitwright.units.quantity import decimals_for
 from fitwright.units.rounding import in_unit, quantized
 from fitwright.units.senses import DIMENSION_OF
+from fitwright.units.spellings import definition_of
 
 MARKS = {
     Verdict.WITHIN: "✓",
@@ -129,6 +131,21 @@ class Reader:
             if all(quantized(number, decimals) == number for number in numbers):
                 return decimals
         return usual + 1
+
+    def span_inside(self, found: FitVerdict, low: float, high: float) -> str:
+        """A span of sizes in the unit of their own, rounded inwards so that both ends shown are in it."""
+        dimension = self.dimension(found)
+        unit = shop_unit(dimension, self.family, max(abs(low), abs(high)))
+        decimals = decimals_for(
+            self._resolution(found) or usual_resolution(dimension) or 1.0, unit, dimension
+        )
+        step = Decimal(1).scaleb(-decimals)
+        ends = (
+            in_unit(low, unit, dimension).quantize(step, ROUND_CEILING),
+            in_unit(high, unit, dimension).quantize(step, ROUND_FLOOR),
+        )
+        first, last = (format_number(end, decimals) for end in ends)
+        return f"{first} to {last} {definition_of(unit, dimension).shown}"
 
     def _resolution(self, found: FitVerdict) -> float | None:
         """Lengths are read to a micrometre (a tenth of a thou in inches), others as is usual."""

@@ -79,9 +79,7 @@ def _wanted(found: FitVerdict, reader: Reader) -> str:
     wanted = found.size_wanted
     if wanted is None or wanted.low is None or wanted.high is None:
         return ""
-    low = reader.amount(found, wanted.low, 1e-6)
-    high = reader.amount(found, wanted.high, 1e-6)
-    return f"{wanted.dimension} wanted: {low} to {high}"
+    return f"{wanted.dimension} wanted: {reader.span_inside(found, wanted.low, wanted.high)}"
 
 
 def hot_sentences(found: FitVerdict, reader: Reader) -> Iterator[str]:

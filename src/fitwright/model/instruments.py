@@ -36,3 +36,18 @@ INSTRUMENT_KINDS: Final = (
     "leak-down tester",
 )
 """What a dimension may name as the instrument to take it with."""
+
+SIZE_GAUGES: Final = frozenset(
+    {
+        "outside micrometer",
+        "inside micrometer",
+        "three-point inside micrometer",
+        "ball micrometer",
+        "depth micrometer",
+        "bore gauge",
+        "telescopic gauge",
+        "caliper",
+        "height gauge",
+    }
+)
+"""Those that take the size of a part: what they read is no gap that a feeler blade could go into."""
