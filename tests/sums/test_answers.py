@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from fitwright.sums import SumError, run
+from fitwright.sums.shown import figure_text
 from tests.support.compare import absolute, published, verified
 
 AIAG = Path(__file__).resolve().parents[1] / "data" / "aiag_msa_grr_data.csv"
@@ -47,6 +48,16 @@ def test_conversion_into_both_kinds_of_shop():
     assert value(result, "converted") is None
     assert (value(result, "in_millimetre_shop"), value(result, "in_inch_shop")) == (0.05588, 2.2)
     assert result.results["in_inch_shop"].unit == "thou"
+
+
+def test_a_converted_number_is_shown_without_the_digits_behind_its_eight():
+    result = run("convert", {"amount": "64 degF", "to": "degC"})
+    assert figure_text(result.results["converted"], "inch") == "17.777778 \u00b0C"
+    assert result.working[-1].result.value == "17.777778 \u00b0C"
+    assert (
+        figure_text(run("convert", {"amount": "2.5 thou", "to": "mm"}).results["converted"], "mm")
+        == "0.0635 mm"
+    )
 
 
 def test_a_unit_used_in_two_dimensions():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from rich.console import Console
@@ -16,13 +17,17 @@ from fitwright.drawing.sentences import settle_sentence, summary_sentence
 from fitwright.units.families import Family
 from fitwright.wiring import Shop
 
+_FIRST_NUMBER = re.compile(r"(\D*)(?:(\d+)(.*))?", re.DOTALL)
+WIDTH_FOR_WHOLE_WORDS = 80
+"""In a narrower terminal a long word is broken rather than a column cut off."""
+
 _STYLES = {Verdict.OUTSIDE: "bold red", Verdict.UNPROVEN: "bold", Verdict.NOT_MEASURED: "dim"}
 
 
 def print_report(
     shop: Shop, build: str, found: Sequence[Assessment], family: Family, only: str | None
 ) -> None:
-    """Print one or two assessments; two stand beside each other."""
+    """Print one or two assessments; two stand beside each other. One kind asked for stands alone."""
     out = console()
     reader = Reader(family)
     _print_head(out, shop, build)
@@ -33,7 +38,8 @@ def print_report(
     for assessment in found:
         out.print()
         out.print(Text(f"{_name(assessment.state)}: {summary_sentence(assessment)}", style="bold"))
-    _print_not_recorded(out, found[-1])
+    if only is None:
+        _print_not_recorded(out, found[-1])
 
 
 def _print_head(out: Console, shop: Shop, build: str) -> None:
@@ -55,11 +61,17 @@ def _print_stations(
 ) -> None:
     out.print(f"State: {_name(found.state)}. Hot states: {HOT_NOT_JUDGED}; see --working.")
     settling = shop.assessor(build, found.state).settling
-    for title, verdicts in _by_station(shop, build, found, only):
+    stations = list(_by_station(shop, build, found, only))
+    if only is not None and not stations:
+        out.print()
+        out.print(f"No fit has the verdict {only.replace('-', ' ')}.")
+    for title, verdicts in stations:
         out.print()
         table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+        longest = max(len(word) for each in verdicts for word in each.name.split())
+        whole = longest if out.width >= WIDTH_FOR_WHOLE_WORDS else None
         for heading in ("verdict", "fit", "value", "limits", "source", ""):
-            table.add_column(heading, overflow="fold")
+            table.add_column(heading, overflow="fold", min_width=whole if heading == "fit" else None)
         for verdict in verdicts:
             open_ = verdict.verdict is Verdict.UNPROVEN
             settle = settle_sentence(verdict, settling(verdict.id) if open_ else None, reader)
@@ -122,9 +134,34 @@ def _print_not_recorded(out: Console, found: Assessment) -> None:
         return
     out.print()
     out.print(Text(f"Not recorded ({len(found.not_recorded)}):", style="bold"))
-    for each in found.not_recorded:
-        because = f": not measured, because {each.because}" if each.because else ""
-        out.print(f"  – {each.title}{because}")
+    texts = [
+        f"{each.title}: not measured, because {each.because}" if each.because else each.title
+        for each in found.not_recorded
+    ]
+    for text in in_rows(texts):
+        out.print(f"  – {text}")
+
+
+def in_rows(texts: Iterable[str]) -> list[str]:
+    """Texts that differ in one number only as one text, as the sheet writes it: `Main {1,2,5} journal`.
+
+    >>> in_rows(["Main 1 journal", "Main 2 journal", "Crank", "Main 3 journal"])
+    ['Main {1..3} journal', 'Crank']
+    """
+    rows: dict[tuple[str, str], list[int]] = {}
+    for text in texts:
+        before, number, after = _FIRST_NUMBER.fullmatch(text).groups("")  # type: ignore[union-attr]
+        rows.setdefault((before, after), []).append(int(number) if number else -1)
+    return [f"{before}{_braced(numbers)}{after}" for (before, after), numbers in rows.items()]
+
+
+def _braced(numbers: list[int]) -> str:
+    if len(numbers) == 1:
+        return str(numbers[0]) if numbers[0] >= 0 else ""
+    first, last = numbers[0], numbers[-1]
+    if numbers == list(range(first, last + 1)):
+        return f"{{{first}..{last}}}"
+    return f"{{{','.join(map(str, numbers))}}}"
 
 
 def _name(state: State) -> str:

@@ -58,7 +58,7 @@ def print_result(asked: Sum, result: SumResult, family: Family) -> None:
     for output in asked.outputs:
         figure = result.results[output.key]
         if figure is not None and not _is_table(output, figure):
-            table.add_row(Text(output.key, style="bold"), Text(figure_text(figure, family)))
+            table.add_row(Text(_words(output.key), style="bold"), Text(figure_text(figure, family)))
     out.print(table)
     for output in asked.outputs:
         figure = result.results[output.key]
@@ -67,6 +67,11 @@ def print_result(asked: Sum, result: SumResult, family: Family) -> None:
     _print_cautions(out, result.cautions)
     for step in result.working:
         _print_step(out, step, family)
+
+
+def _words(key: str) -> str:
+    """The name of an answer as one reads it; programs see the key."""
+    return key.replace("_", " ")
 
 
 def _print_step(out: Console, step: Step, family: Family) -> None:
@@ -95,7 +100,7 @@ def _print_cautions(out: Console, cautions: Iterable[str]) -> None:
 
 
 def _rows(output: Output, figure: Figure, family: Family) -> Table:
-    table = _table(*(column.key for column in output.columns))
+    table = _table(*(_words(column.key) for column in output.columns))
     table.title, table.title_justify, table.title_style = f"\n{output.text}", "left", "bold"
     rows = figure.value if isinstance(figure.value, tuple) else ()
     for row in rows:

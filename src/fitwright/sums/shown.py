@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Context, Decimal
 
 from fitwright.sums.declaration import Figure, Value
 from fitwright.units import format_value, shop_unit
@@ -12,6 +13,7 @@ from fitwright.units.spellings import definition_of
 
 _LENGTH_DECIMALS = {"mm": 4, "in": 5, "thou": 2}
 _DIGITS = 5
+_CONVERTED = Context(prec=8)
 _FEWEST_DIGITS = 3
 _MOST_DECIMALS = 7
 _ZEROS = re.compile(r"^([^.]*\.\d*?)0+(?!\d)")
@@ -33,6 +35,15 @@ def number_text(value: float, dimension: str, family: Family) -> str:
     decimals = max(0, _DIGITS - 1 - number.adjusted()) if number else 0
     text = format_value(value, unit, min(decimals, _MOST_DECIMALS), dimension=dimension)
     return _ZEROS.sub(lambda found: found[1].rstrip("."), text)
+
+
+def converted_text(number: Decimal) -> str:
+    """A converted number to eight significant digits, without the zeros and nines behind them.
+
+    >>> converted_text(Decimal("17.7777777777778")), converted_text(Decimal("0.0635"))
+    ('17.777778', '0.0635')
+    """
+    return f"{number.normalize(_CONVERTED):f}"
 
 
 def value_text(value: Value, dimension: str | None, family: Family) -> str:
@@ -58,7 +69,8 @@ def figure_text(figure: Figure | None, family: Family) -> str:
         return "–"
     value: Value = figure.value  # type: ignore[assignment]  # rows are shown as tables
     if figure.unit is not None and figure.dimension is not None and not _in_si(figure):
-        return f"{value} {definition_of(figure.unit, figure.dimension).shown}"
+        number = converted_text(Decimal(repr(value))) if isinstance(value, float) else str(value)
+        return f"{number} {definition_of(figure.unit, figure.dimension).shown}"
     other: Family = "inch" if family == "mm" else "mm"
     first, second = (value_text(value, figure.dimension, each) for each in (family, other))
     return first if first == second else f"{first} ({second})"

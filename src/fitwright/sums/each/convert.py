@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.sums.declaration import Figure, Found, Output, PutIn, Step, Sum
 from fitwright.sums.errors import InputError
 from fitwright.sums.forms import AnyAmount, Choice, Given, Input, Words, quantity
+from fitwright.sums.shown import converted_text
 from fitwright.units import DIMENSIONS, Quantity, UnknownUnitError, definition_of, shop_unit, units_of
 from fitwright.units.families import Family
 from fitwright.units.rounding import in_unit
@@ -91,11 +92,12 @@ def _to_si(amount: Quantity) -> Step:
 
 def _from_si(amount: Quantity, target: UnitDefinition) -> Step:
     zero = f"(amount − {float(target.offset):.10g})" if target.offset else "amount"
+    number = converted_text(in_unit(amount.si, target.name, amount.dimension))
     return Step(
         f"Into {target.shown}",
         f"{zero} / ({float(target.factor):.10g} {amount.si_unit} per {target.shown})",
         (PutIn("amount", amount.si, amount.dimension, "step before"),),
-        PutIn("converted", f"{in_unit(amount.si, target.name, amount.dimension):f} {target.shown}"),
+        PutIn("converted", f"{number} {target.shown}"),
     )
 
 
