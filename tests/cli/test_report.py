@@ -1,0 +1,72 @@
+"""`fitwright check` as one reads it: short lists, limits as written, numbers in ink."""
+
+import io
+
+import pytest
+from rich.console import Console
+
+from fitwright.cli import report
+from fitwright.cli.report import in_rows
+
+
+@pytest.fixture
+def check(run, prepared_demo):
+    return lambda *options: run("check", "brackengill-eleven", "--data", prepared_demo, *options)
+
+
+@pytest.mark.parametrize(
+    "texts, rows",
+    [
+        (["Main 1 journal", "Crank", "Main 2 journal", "Main 3 journal"], ["Main {1..3} journal", "Crank"]),
+        (["Main 1 bore", "Main 2 bore", "Main 5 bore"], ["Main {1,2,5} bore"]),
+        (["Pin 1 beside rod 1", "Pin 2 beside rod 2"], ["Pin 1 beside rod 1", "Pin 2 beside rod 2"]),
+        (["Crank", "Flywheel"], ["Crank", "Flywheel"]),
+        (["Pump gears, play, 0", "Pump gears, play, 90"], ["Pump gears, play, {0,90}"]),
+    ],
+)
+def test_what_differs_in_one_number_takes_one_row(texts, rows):
+    assert in_rows(texts) == rows
+
+
+def test_eight_valves_not_recorded_take_two_lines_under_their_number(check):
+    _, out, _ = check()
+    listed = out.partition("Not recorded (8):")[2].strip().splitlines()
+    assert [line.strip() for line in listed] == [
+        "– Cylinder {1..4} inlet valve, rocker to stem, engine hot",
+        "– Cylinder {1..4} exhaust valve, rocker to stem, engine hot",
+    ]
+
+
+def test_one_verdict_asked_for_stands_alone(check):
+    _, out, _ = check("--only", "unproven")
+    assert "No fit has the verdict unproven." in out
+    assert "Not recorded" not in out
+    assert "8 things were not recorded" in out
+
+
+def test_limits_are_as_the_manual_has_them_and_both_ends_of_a_clearance_are_said(check):
+    _, out, _ = check()
+    assert "0.75 to 1.50 thou" in out, "three quarters of a thou, not 0.8"
+    assert "3.0 to 5.0 thou, hot" in out
+    centre = next(line for line in out.splitlines() if "Main 2 running clearance" in line)
+    assert "1.90 to 2.10 thou" in centre, "2.0015 in and 2.0016 in over 1.9996 in and 1.9995 in"
+
+
+@pytest.mark.parametrize("width", [80, 100])
+def test_a_narrow_terminal_breaks_no_name_and_cuts_nothing_off(check, monkeypatch, width):
+    shown = io.StringIO()
+    monkeypatch.setattr(report, "console", lambda: Console(width=width, file=shown, highlight=False))
+    check("--state", "as-received", "--only", "outside")
+    lines = shown.getvalue().splitlines()
+    assert max(map(len, lines)) <= width
+    words = shown.getvalue().split()
+    assert words.count("clearance") == 2
+    assert words.count("loose") == 4
+
+
+def test_numbers_are_never_coloured(check, monkeypatch):
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    _, out, _ = check("--only", "outside")
+    assert "\x1b[" in out, "headings stand out on a terminal"
+    assert "\x1b[1;36m" not in out
+    assert "job 362, engine 11-362" in out
