@@ -1,9 +1,14 @@
 """`fitwright import` and `export`: stories from file to file."""
 
 import csv
+import hashlib
 import json
 
 import pytest
+
+from fitwright.records.chain import digest_of
+from fitwright.records.entry import Entry
+from tests.support.codebase import ROOT
 
 READING = "dimension,value,unit,instrument,measured_by\nshim.1.thickness,2.400,mm,M1,builder\n"
 
@@ -131,3 +136,43 @@ def test_a_build_that_clashes_is_refused_whole(run, trial, tmp_path):
     code, _, err = run("import", tmp_path / "b.json", "--data", tmp_path / "other")
     assert code == 2
     assert "with 1 entries that the file does not have" in err
+
+
+def test_a_build_file_with_a_sheet_that_cannot_be_read_leaves_the_shop_as_it_was(
+    run, prepared_demo, tmp_path
+):
+    """A build that cannot be shown could never be taken out of the shop again."""
+    file = tmp_path / "b.json"
+    run("export", "corrie-five", file, "--data", prepared_demo)
+    document = json.loads(file.read_text("utf-8"))
+    old, sheet = next(iter(document["sheets"].items()))
+    sheet = sheet.replace("format = 1", "format = 1\nwrong = true", 1)
+    digest = hashlib.sha256(sheet.encode()).hexdigest()
+    text = json.dumps(document | {"sheets": {digest: sheet}}).replace(old, digest)
+    document = json.loads(text)
+    for entry in document["entries"]:
+        del entry["digest"]
+        entry["digest"] = digest_of(Entry(**entry, previous_hash="", hash=""))
+    file.write_text(json.dumps(document), "utf-8")
+    code, _, err = run("import", file, "--data", tmp_path / "copy")
+    assert code == 2
+    assert "wrong" in err
+    code, out, _ = run("build", "list", "--data", tmp_path / "copy")
+    assert "corrie-five" not in out
+
+
+def test_one_file_of_readings_goes_into_two_builds(run, tmp_path):
+    """Twin engines measured alike: the rows of one are not taken for the rows of the other."""
+    data, file = tmp_path / "shop", tmp_path / "r.csv"
+    sheet = ROOT / "tests" / "data" / "sheets" / "small.toml"
+    for code in ("left", "right"):
+        assert run("build", "start", sheet, code, "--data", data)[0] == 0
+    gauge = ("--type", "outside micrometer", "--resolution", "0.001", "--data", data)
+    assert run("shop", "instrument", "M1", "Micrometer", *gauge)[0] == 0
+    file.write_text("dimension,place,value,unit,instrument\nmain.1.journal,front/0,60.005,mm,M1\n", "utf-8")
+    counts = []
+    for build in ("left", "right", "left"):
+        code, out, err = run("import", file, build, "--data", data, "--answer", "keep")
+        assert code == 0, err
+        counts.append(out.split(".")[0])
+    assert [each.partition(" ")[0] for each in counts] == ["1", "1", "0"]

@@ -153,3 +153,35 @@ def test_a_gauge_that_is_another_one_here_is_refused(entries):
 def test_the_same_gauge_entered_here_too_is_no_obstacle(entries):
     there = sealed_chain([new("person", None, code="builder", name="Builder")])
     assert check_carrying("b1", rested_on(entries, "b1"), there) == frozenset()
+
+
+@pytest.mark.parametrize(
+    "amount, says",
+    [
+        ({"typed": "2", "unit": "mm", "decimals": 0, "si": 0.0021}, "reads as 0.002 and stands as 0.0021"),
+        ({"typed": "2", "unit": "furlong", "decimals": 0, "si": 402.336}, "is no amount"),
+        ({"typed": "two", "unit": "mm", "decimals": 0, "si": 0.002}, "'two' in 'mm' is no amount"),
+    ],
+)
+def test_an_amount_that_is_not_what_was_typed_is_not_taken_in(amount, says):
+    told = sealed_chain([reading(build="b1", observation={"type": "value", "value": amount})])
+    with pytest.raises(CannotCarryError, match=says):
+        check_carrying("b1", told, [])
+
+
+@pytest.mark.parametrize("field", ["supersedes", "entry"])
+def test_a_file_changes_no_entry_that_it_does_not_bring(entries, field):
+    gauge = next(entry for entry in entries if entry.body.get("code") == "M1")
+    corrected = dict(gauge.body) | {"supersedes": gauge.id, "reason": "finer"}
+    changes = {
+        "entry": new("withdrawal", None, entry=gauge.id),
+        "supersedes": new("instrument", None, **corrected),
+    }
+    with pytest.raises(CannotCarryError, match="changes one that the file does not have"):
+        check_carrying("b3", sealed_chain([changes[field]]), entries)
+
+
+def test_a_file_brings_entries_of_its_own_build_only(entries):
+    text = write_build("b1", [entry for entry in entries if entry.build == "b2"], {}, None)
+    with pytest.raises(BuildFileError, match="entry 1 of the file: belongs to b2, not to b1"):
+        read_build(text)

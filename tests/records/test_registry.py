@@ -114,5 +114,8 @@ def test_every_earlier_version_of_a_kind_has_its_step():
 def test_ids():
     assert is_entry_id(new_id())
     assert new_id() != new_id()
-    assert is_entry_id(imported_id("ab" * 32, 3))
-    assert len({imported_id(digest * 32, row) for digest in ("ab", "cd") for row in range(9)}) == 18
+    assert is_entry_id(imported_id("b1", "ab" * 32, 3))
+    rows = [
+        (build, digest * 32, row) for build in ("b1", "b2") for digest in ("ab", "cd") for row in range(9)
+    ]
+    assert len({imported_id(*each) for each in rows}) == len(rows)

@@ -102,6 +102,8 @@ def test_an_amount_is_read(text, magnitude, unit, decimals, si):
         ("", "empty", "67.08 mm"),
         ("about 2 thou", "no_number", "67.08 mm"),
         ("1e99 mm", "exponent", "67.08 mm"),
+        ("1e16 mm", "too_large", "67.08 mm"),
+        ("-1e13 m", "too_large", "67.08 mm"),
         ("9" * 200, "too_long", "67.08 mm"),
         ("-300 degC", "below_zero", "90 degC"),
     ],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from math import isclose
 from typing import Any, Final
 
 from fitwright.bench.errors import BenchError
@@ -25,6 +26,7 @@ from fitwright.records.kinds import (
     StatedSize,
     Withdrawal,
 )
+from fitwright.units import UnitsError, parse_quantity
 
 READING_KINDS: Final = frozenset(
     noun.kind for noun in (Reading, ReadingsMoved, Choice, NotMeasured, QuestionAnswered)
@@ -98,12 +100,56 @@ def check_carrying(build: str, incoming: Sequence[Entry], here: Iterable[Entry])
             [f"a build of that name is here with {len(strange)} entries that the file does not have"],
             "import it into a shop of its own with --data",
         )
+    check_amounts(build, incoming)
+    loose = [each for each in incoming if not ids.issuperset(_about(each))]
+    if loose:
+        why = [f"entry {each.id[:8]} changes one that the file does not have" for each in loose[:3]]
+        raise CannotCarryError(build, why, "export it again from its shop")
     changed = [each for each in incoming if each.id in ours and ours[each.id].body != each.body]
     against = [f"entry {each.id[:8]} is here with other content" for each in changed[:3]]
     against += list(_clashes([each for each in incoming if each.id not in ours], there, ids))
     if against:
         raise CannotCarryError(build, against[:6], "import it into a shop of its own with --data")
     return frozenset(ids & ours.keys())
+
+
+def check_amounts(build: str, incoming: Iterable[Entry]) -> None:
+    """Hold every amount against what was typed: only what reads the same is computed with.
+
+    Raises
+    ------
+    CannotCarryError
+        If a text cannot be read, or reads as another amount.
+    """
+    wrong = [f"entry {entry.id[:8]}, {words}" for entry in incoming for words in _misread(entry.body)]
+    if wrong:
+        raise CannotCarryError(build, wrong[:3], "export it again from its shop")
+
+
+def _misread(value: Any) -> Iterator[str]:  # noqa: ANN401  (any JSON)
+    if isinstance(value, list):
+        for inner in value:
+            yield from _misread(inner)
+    if not isinstance(value, Mapping):
+        return
+    for inner in value.values():
+        yield from _misread(inner)
+    if not value.keys() >= {"typed", "unit", "si"}:
+        return
+    said = f"{str(value['typed'])[:40]!r} in {str(value['unit'])[:20]!r}"
+    try:
+        read = parse_quantity(str(value["typed"]), default_unit=str(value["unit"])).si
+    except UnitsError:
+        yield f"{said} is no amount"
+    else:
+        if not isclose(read, float(value["si"]), rel_tol=1e-12):
+            yield f"{said} reads as {read!r} and stands as {value['si']!r}"
+
+
+def _about(entry: Entry) -> set[str]:
+    """The entries that one withdraws or corrects."""
+    named = {entry.body.get("supersedes"), entry.body["entry"] if entry.kind == Withdrawal.kind else None}
+    return {each for each in named if each}
 
 
 def _clashes(new: Sequence[Entry], there: Sequence[Entry], ids: set[str]) -> Iterator[str]:

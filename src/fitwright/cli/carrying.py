@@ -63,13 +63,17 @@ def _sheets(entries: list[Entry]) -> list[str]:
 
 
 def _check_sheets(found: BuildFile) -> None:
+    """A sheet that cannot be read would leave the shop with a build that cannot be shown."""
     import hashlib
+
+    from fitwright.formats.sheet import read_sheet
 
     for digest, text in found.sheets.items():
         if hashlib.sha256(text.encode("utf-8")).hexdigest() != digest:
             raise BuildFileError(
                 found.file, f"sheet {digest[:12]}", "does not agree with its digest", "export the build again"
             )
+        read_sheet(text, name=f"{found.file}, sheet {digest[:12]}")
     missing = [digest for digest in _sheets(list(found.entries)) if digest not in found.sheets]
     if missing:
         raise BuildFileError(found.file, "sheets", f"{missing[0][:12]} is missing", "export the build again")

@@ -61,7 +61,7 @@ def entry_named(shop: Shop, name: str) -> Entry:
     UsageError
         If there is none, or several begin so.
     """
-    if name.isdigit() and len(name) < 12:
+    if name.isdecimal() and len(name) < 12:
         found = next(iter(shop.record.entries(after=int(name) - 1, limit=1)), None)
         if found is not None and found.seq == int(name):
             return found

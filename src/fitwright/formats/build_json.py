@@ -109,6 +109,12 @@ def read_build(text: str, *, file: str = "the file") -> BuildFile:
     """
     document = _document(text, file)
     entries = tuple(_entry(each, number, file) for number, each in enumerate(document["entries"], start=1))
+    for number, entry in enumerate(entries, start=1):
+        if entry.build not in (None, document["build"]):
+            what = f"belongs to {entry.build}, not to {document['build']}"
+            raise BuildFileError(
+                file, f"entry {number} of the file", what, "import each build from its own file"
+            )
     head = document.get("head")
     return BuildFile(
         file=file,

@@ -14,15 +14,17 @@ def new_id() -> str:
     return uuid.uuid4().hex
 
 
-def imported_id(file_digest: str, row: int | str) -> str:
-    """The id of one row of an imported file: the same file again gives the same id (UUIDv5).
+def imported_id(build: str, file_digest: str, row: int | str) -> str:
+    """The id of one row of a file imported into a build: the same file again gives the same id (UUIDv5).
 
     Examples
     --------
-    >>> imported_id("ab" * 32, 7) == imported_id("ab" * 32, 7) != imported_id("ab" * 32, 8)
+    >>> imported_id("b1", "ab" * 32, 7) == imported_id("b1", "ab" * 32, 7)
     True
+    >>> imported_id("b1", "ab" * 32, 7) == imported_id("b2", "ab" * 32, 7)
+    False
     """
-    return uuid.uuid5(_IMPORTED, f"{file_digest}/{row}").hex
+    return uuid.uuid5(_IMPORTED, f"{build}/{file_digest}/{row}").hex
 
 
 def is_entry_id(text: str) -> bool:

@@ -33,6 +33,10 @@ _FRACTION_UNITS: Final = frozenset(
 )
 
 
+LARGEST: Final = 10**12
+"""No amount is larger in SI units."""
+
+
 @dataclass(frozen=True, slots=True)
 class Quantity:
     """An amount as typed, and what it means.
@@ -100,6 +104,8 @@ def quantity_of(magnitude: Fraction, decimals: int, definition: UnitDefinition, 
     exact = magnitude * definition.factor + definition.offset
     if definition.dimension == "temperature" and exact < 0:
         raise QuantityError(typed, "below_zero", "is below absolute zero", 'it as "90 degC"')
+    if abs(exact) > LARGEST:
+        raise QuantityError(typed, "too_large", "is more than anything measures", 'it as "67.08 mm"')
     return Quantity(
         typed=typed,
         magnitude=float(magnitude),

@@ -1,6 +1,6 @@
 """A table of readings for a build: checked whole, then taken in batch by batch.
 
-Each row's id follows from the digest of the file and the number of the row, so that the same file
+Each row's id follows from the build, the digest of the file and the number of the row, so that the same file
 again changes nothing, and an import that was cut off goes on where it stopped. A row of another
 file that says what is recorded already is a question, like a value that looks mistyped.
 """
@@ -44,7 +44,8 @@ class Import:
     ) -> None:
         self._bench, self._table = bench, table
         self._reader = RowReader(bench, table.file, sitting=sitting, person=person)
-        self._ids = {row.number: imported_id(table.digest, row.number) for row in table.rows}
+        build = bench.build.build
+        self._ids = {row.number: imported_id(build, table.digest, row.number) for row in table.rows}
         self._recorded = _recorded(bench, set(self._ids.values()))
 
     def check(self) -> Checked:
