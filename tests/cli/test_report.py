@@ -1,6 +1,7 @@
 """`fitwright check` as one reads it: short lists, limits as written, numbers in ink."""
 
 import io
+import re
 
 import pytest
 from rich.console import Console
@@ -70,3 +71,18 @@ def test_numbers_are_never_coloured(check, monkeypatch):
     assert "\x1b[" in out, "headings stand out on a terminal"
     assert "\x1b[1;36m" not in out
     assert "job 362, engine 11-362" in out
+
+
+@pytest.mark.parametrize("fit", ["main.2.running_clearance", "cylinder.1.compression_ratio"])
+def test_a_working_keeps_to_the_units_of_the_shop_and_names_what_it_rests_on(check, fit):
+    _, out, _ = check("--working", fit)
+    assert "e-06 m" not in out
+    uncertainty = out.partition("\nUncertainty\n")[2].partition("\n\n")[0]
+    assert re.search(r"reading (main\.2\.bore|cylinder\.1\.bore) \w+", uncertainty)
+    assert not re.search(r"[0-9a-f]{32}", uncertainty)
+    assert re.search(r"^= standard uncertainty", uncertainty, re.MULTILINE)
+
+
+def test_the_uncertainty_stands_beside_its_value_in_thou(check):
+    _, out, _ = check("--working", "main.2.running_clearance")
+    assert "= Main 2 running clearance  2.098 thou (u 0.105 thou)" in out

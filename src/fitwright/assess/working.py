@@ -6,7 +6,7 @@ page or a terminal can show it in the reader's own unit.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import inf, isinf
 
@@ -23,13 +23,14 @@ from fitwright.records.projection import ReadingRecord
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One number of a working: its name, SI value and unit, and where it came from."""
+    """One number of a working: its name, SI value, unit and uncertainty, and where it came from."""
 
     name: str
     value: float | None
     unit: str
     origin: str = ""
     words: str = ""
+    standard_uncertainty: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
         *(_places_of(member) for member in members if member.values and computed),
         *_chain_steps(judge, verdict),
         *_ratio(judge, verdict),
-        *_uncertainty(verdict),
+        *_uncertainty(verdict, members),
         *(_bound(bound, verdict) for bound in verdict.bounds),
         *_comparison(verdict),
         *_form(verdict),
@@ -156,8 +157,7 @@ def _places_of(member: Member) -> Step:
             place.id,
             float(estimated.values[row]),
             unit,
-            "",
-            f"u = {float(estimated.covariance[row, row]) ** 0.5:.3g} {unit}",
+            standard_uncertainty=float(estimated.covariance[row, row]) ** 0.5,
         )
         for place in member.dimension.places
         for row, key in enumerate(estimated.places)
@@ -184,8 +184,9 @@ def _chain_steps(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
             yield Step(f"Fit {route.name.value}{governs}", formula, missing)
             continue
         figures = tuple(Figure(place, None, "", "", "worst place") for place in result.places)
-        spread = _spread(result.standard_uncertainty, verdict.unit)
-        value = Figure(verdict.name, result.value, verdict.unit, "", spread)
+        value = Figure(
+            verdict.name, result.value, verdict.unit, standard_uncertainty=result.standard_uncertainty
+        )
         yield Step(f"Fit {route.name.value}{governs}", formula.lstrip("+ "), figures, value)
 
 
@@ -200,12 +201,11 @@ def _ratio(judge: Judge, verdict: FitVerdict) -> Iterator[Step]:
         Figure(field.replace("_", " "), judge.member(name).mean(), SI_UNIT[sheet[name].sense], "", name)
         for field, name in members
     )
-    spread = _spread(verdict.standard_uncertainty, verdict.unit)
     yield Step(
         "Compression ratio",
         "1 + swept volume / (chamber + gasket + deck + dish + crevice); means over places",
         figures,
-        Figure(verdict.name, verdict.value, verdict.unit, "", spread),
+        Figure(verdict.name, verdict.value, verdict.unit, standard_uncertainty=verdict.standard_uncertainty),
     )
 
 
@@ -214,15 +214,18 @@ def _factor(coefficient: float) -> str:
     return "" if size == 1.0 else f"{size:g} * "
 
 
-def _spread(uncertainty: float | None, unit: str) -> str:
-    return "" if uncertainty is None else f"u = {uncertainty:.3g} {unit}"
-
-
-def _uncertainty(verdict: FitVerdict) -> Iterator[Step]:
+def _uncertainty(verdict: FitVerdict, members: Sequence[Member]) -> Iterator[Step]:
     if not verdict.budget:
         return
+    names = _names_of_entries(members)
     figures = tuple(
-        Figure(key, contribution, verdict.unit, "", _freedom(freedom))
+        Figure(
+            " ".join(names.get(word, word) for word in key.replace(":", " ").split(" ")),
+            contribution,
+            verdict.unit,
+            key if key in names else "",
+            _freedom(freedom),
+        )
         for key, contribution, freedom in verdict.budget
         if contribution != 0.0
     )
@@ -239,6 +242,15 @@ def _uncertainty(verdict: FitVerdict) -> Iterator[Step]:
         figures,
         total,
     )
+
+
+def _names_of_entries(members: Sequence[Member]) -> dict[str, str]:
+    """What the entries behind some members are about, as one reads it."""
+    names = {stated.entry.id: member.dimension.id for member in members for stated in member.stated}
+    for member in members:
+        for record in member.evidence.used:
+            names[record.entry.id] = f"reading {member.dimension.id} {record.place}"
+    return names
 
 
 def _freedom(degrees: float) -> str:
@@ -320,7 +332,7 @@ def _centring(verdict: FitVerdict) -> Iterator[Step]:
 def _grip(verdict: FitVerdict) -> Iterator[Step]:
     for grip in verdict.grip:
         figures = [
-            Figure("interference", grip.interference, "m", "", _spread(grip.standard_uncertainty, "m")),
+            Figure("interference", grip.interference, "m", standard_uncertainty=grip.standard_uncertainty),
             Figure("hub, largest hoop stress", grip.hub_hoop_stress, "Pa"),
             Figure("hub, equivalent stress", grip.hub_equivalent_stress, "Pa"),
             Figure("shaft, hoop stress", grip.shaft_hoop_stress, "Pa"),

@@ -20,16 +20,23 @@ _DIMENSIONS = {
 
 
 def figure_text(figure: Figure, family: Family) -> str:
-    """The number of a figure with its unit; nothing where it has no number."""
+    """The number of a figure with its unit and uncertainty; nothing where it has no number."""
     if figure.value is None:
         return ""
-    dimension = _DIMENSIONS.get(figure.unit)
+    text = _number(figure.value, figure.unit, family)
+    if figure.standard_uncertainty is None:
+        return text
+    return f"{text} (u {_number(figure.standard_uncertainty, figure.unit, family)})"
+
+
+def _number(value: float, si_unit: str, family: Family) -> str:
+    dimension = _DIMENSIONS.get(si_unit)
     if dimension is None:
-        return f"{figure.value:.4g}"
-    unit = shop_unit(dimension, family, figure.value)
+        return f"{value:.4g}"
+    unit = shop_unit(dimension, family, value)
     if dimension == "length":
-        return _length(figure.value, unit)
-    return approximately(figure.value, unit, dimension)
+        return _length(value, unit)
+    return approximately(value, unit, dimension)
 
 
 def _length(value: float, unit: str) -> str:
