@@ -62,7 +62,7 @@ class AnyEntries:
         return typed(si, unit=unit)
 
     def _code(self, kind: str) -> str:
-        known = [entry.body["code"] for entry in self.story.new if entry.kind == kind]
+        known: list[str] = [entry.body["code"] for entry in self.story.new if entry.kind == kind]
         return self.draw.choice([*known, *known, *known, *known, self.draw.choice(NAMED)])
 
     def _part_code(self) -> str:
@@ -75,7 +75,12 @@ class AnyEntries:
     def _members(self, dimension: Dimension) -> dict[str, str]:
         found = occupants(self.story.sheet, self.story.bench().build, dimension, State.CURRENT)
         part = self._part_code()
-        odd = ({}, {"": part}, {part: part}, {part: part, self._part_code(): part})
+        odd: tuple[dict[str, str], ...] = (
+            {},
+            {"": part},
+            {part: part},
+            {part: part, self._part_code(): part},
+        )
         return found if found and self.draw.random() < 0.75 else self.draw.choice(odd)
 
     def _somewhere(self) -> dict[str, Any]:

@@ -115,9 +115,7 @@ def _press(table: PressTable | None, member: MemberTexts, amounts: AmountReader)
     )
 
 
-def _centring(
-    table: CentringTable | None, member: MemberTexts, amounts: AmountReader
-) -> CentringSpec | None:
+def _centring(table: CentringTable | None, member: MemberTexts, amounts: AmountReader) -> CentringSpec | None:
     if table is None:
         return None
     path = (*member.path, "centring")

@@ -206,9 +206,7 @@ def _press(press: PressFit) -> PlainTable:
 def _centring(centring: CentringSpec) -> PlainTable:
     table = _members(centring)
     if centring.face_positions:
-        table["face_positions"] = {
-            place: exact(x, "mm", "m") for place, x in centring.face_positions.items()
-        }
+        table["face_positions"] = {place: exact(x, "mm", "m") for place, x in centring.face_positions.items()}
     else:
         table.pop("face_positions", None)
     if centring.face_step is not None:
