@@ -58,9 +58,9 @@ def _as_data(found: Verification) -> dict[str, object]:
 def _lines(found: Verification) -> Iterator[str]:
     if found.sound:
         yield (
-            f"The record agrees with itself: {found.chain.entries} entries in an unbroken chain, "
-            f"{found.anchors_checked} heads noted elsewhere, {found.typed_checked} typed amounts read again, "
-            f"{found.sheets_checked} sheets, {found.photos_checked} photos."
+            f"The record agrees with itself: {found.chain.entries} entries in an unbroken chain. "
+            f"Also looked at: heads noted elsewhere {found.anchors_checked}, typed amounts "
+            f"{found.typed_checked}, sheets {found.sheets_checked}, photos {found.photos_checked}."
         )
     for fault in found.all_faults:
         yield f"Entry {fault.seq} ({fault.kind}, {fault.id[:8]}): {fault.what}."

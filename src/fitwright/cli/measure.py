@@ -71,7 +71,7 @@ def _sitting(
     body = Sitting(code=new_sitting_code(bench), measured_by=who, typed_by=who)
     shop.write([begin_sitting(bench, body, person=who)])
     terminal.say(
-        f"Sitting {body.code} begun: {who} measures, parts and gauges taken to be at 20 °C. "
+        f"Sitting {body.code} begun: {who} measures, parts and gauges taken to be at 20 °C (68 °F). "
         "To state temperatures, begin one with `fitwright shop sitting`."
     )
     return body.code, who

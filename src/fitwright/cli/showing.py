@@ -109,7 +109,8 @@ def verdict_lines(shop: Shop, build: str, touched: Iterable[str], family: Family
     speaking = [each for each in shop.verdicts(build, sorted(touched)) if _speaks(each)]
     found = [each for each in speaking if each.reason is not Reason.INCOMPLETE]
     for each in found[:TOUCHED_SHOWN]:
-        settle = settle_sentence(each, assessor.settling(each.id), reader)
+        adopting = each.reason is Reason.NO_LIMIT_ADOPTED  # no reading settles it: not said at every one
+        settle = "" if adopting else settle_sentence(each, assessor.settling(each.id), reader)
         tail = f" To settle it: {settle}." if settle else ""
         yield f"  {MARKS[each.verdict]} {each.name}: {verdict_sentence(each, reader)}{tail}"
     if len(found) > TOUCHED_SHOWN:
