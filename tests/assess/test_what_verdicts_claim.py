@@ -550,3 +550,9 @@ def test_an_engine_that_hangs_sump_up_has_its_crank_at_the_other_end():
         return found.running_offset.up - found.offset.up
 
     assert running("deck up") < 0.0 < running("sump up") == running("upside down")
+
+
+def test_what_is_said_of_a_fit_explains_what_it_lacks(corrie):
+    listed = corrie.assessor().assessment().not_recorded
+    because = {each.id: each.because for each in listed}
+    assert because["flywheel.face_indicator"]

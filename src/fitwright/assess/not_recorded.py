@@ -34,16 +34,27 @@ def _spared(verdicts: Mapping[str, FitVerdict]) -> Iterator[str]:
 
 def _dimensions(judge: Judge, spared: set[str]) -> Iterator[NotRecorded]:
     build = judge.build
+    said_of_fits = _said_of_fits(judge)
     for dimension in judge.sheet.dimensions.values():
         member = judge.member(dimension.id)
         if build.not_in_this_job(dimension.id) is not None:
             continue
-        because = build.not_measured_because(dimension.id)
+        because = build.not_measured_because(dimension.id) or said_of_fits.get(dimension.id)
         if not member.known and dimension.id not in spared:
             yield NotRecorded(dimension.id, dimension.title, dimension.station, because)
         for place in member.unread:
             title = f"{dimension.title}, {place.removeprefix(f'{dimension.id} @ ')}"
             yield NotRecorded(place, title, dimension.station, because)
+
+
+def _said_of_fits(judge: Judge) -> dict[str, str]:
+    """Why dimensions were not measured, where somebody said it of the fit that they make up."""
+    found: dict[str, str] = {}
+    for subject in judge.subjects.values():
+        because = judge.build.not_measured_because(subject.id)
+        if because is not None:
+            found.update((name, because) for name in subject.dimensions())
+    return found
 
 
 def _eye_checks(judge: Judge) -> Iterator[NotRecorded]:
