@@ -101,6 +101,11 @@ class Shop:
         """People, gauges, blades and settings."""
         return self._shop
 
+    @property
+    def troubles(self) -> tuple[str, ...]:
+        """What everybody who looks must know: entries are missing, a head file cannot be read."""
+        return tuple(self.record.troubles)
+
     def close(self) -> None:
         """Release the store."""
         self.record.close()

@@ -3,6 +3,7 @@
 import csv
 import hashlib
 import json
+import shutil
 
 import pytest
 
@@ -176,3 +177,17 @@ def test_one_file_of_readings_goes_into_two_builds(run, tmp_path):
         assert code == 0, err
         counts.append(out.split(".")[0])
     assert [each.partition(" ")[0] for each in counts] == ["1", "1", "0"]
+
+
+def test_an_old_copy_put_back_is_said_by_every_command(run, trial, tmp_path):
+    run("backup", tmp_path / "old", "--data", trial)
+    run("shop", "person", "guest", "Guest", "--data", trial)
+    for left in trial.glob("record.db*"):
+        left.unlink()
+    shutil.copy(tmp_path / "old" / "record.db", trial / "record.db")
+    _, out, err = run("check", "trial", "--json", "--data", trial)
+    json.loads(out)
+    assert "entries are missing (an old copy put back" in err
+    code, _, err = run("shop", "person", "guest", "Guest", "--data", trial)
+    assert code == 2
+    assert "read but not written" in err

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 import threading
 
 import pytest
@@ -11,10 +10,10 @@ from fitwright.assess.results import State, Verdict
 from fitwright.bench.taking import Taken, Taking, take_value
 from fitwright.records.errors import BodyError, UnknownKindError
 from fitwright.records.kinds import BuildStarted, CheckBack, Note, Typed, Withdrawal
-from fitwright.store.record import DATABASE
 from fitwright.wiring import BuildExistsError, UnknownBuildError, open_shop
 from tests.support import small_sheet
 from tests.support.plain import differences, plain
+from tests.support.tampering import tamper
 
 DRIFTED = CheckBack(setting="S-M", drift=Typed(typed="0.02", unit="mm", decimals=2, si=2e-5))
 
@@ -78,11 +77,8 @@ def test_what_cannot_be_taken_up_is_said_each_time_and_hides_nothing(shop, opene
     """An entry of a later version: the build must not go on being shown as it was before."""
     other = opened()
     written = other.write([other.entry(Note(text="n"), build="a")])
-    with sqlite3.connect(tmp_path / "shop" / DATABASE) as connection:
-        connection.execute("DROP TRIGGER tr_entries_no_update")
-        change = "UPDATE entries SET kind = 'of a later version' WHERE id = ?"
-        connection.execute(change, (written.acknowledgements[0].id,))
-    connection.close()
+    written_id = written.acknowledgements[0].id
+    tamper(tmp_path / "shop", f"UPDATE entries SET kind = 'of a later version' WHERE id = '{written_id}'")
     assert shop.assessment("a").count(Verdict.WITHIN)
     for _ in range(3):
         with pytest.raises(UnknownKindError), shop.held():

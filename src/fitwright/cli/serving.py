@@ -56,6 +56,7 @@ def _serve(data: Path, port: int) -> int:
 
     listener = _listen(port)
     shop = open_shop(data)
+    sys.stderr.writelines(f"{trouble}\n" for trouble in shop.troubles)
     sys.stdout.write(f"fitwright is at http://{HOST}:{listener.getsockname()[1]}/ (Ctrl-C stops it)\n")
     sys.stdout.flush()
     config = uvicorn.Config(create_app(shop), log_level="warning", access_log=False, lifespan="off")

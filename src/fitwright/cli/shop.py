@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -34,6 +35,7 @@ def opened(data: Path, *, create: bool = False) -> Iterator[Shop]:
             f"No shop in {data}: start one with `fitwright build start`, or name its folder with --data."
         )
     shop = open_shop(data, create=create)
+    sys.stderr.writelines(f"{trouble}\n" for trouble in shop.troubles)
     try:
         yield shop
     finally:

@@ -19,6 +19,8 @@ SMALLEST: Final = 1e-20
 MOST_DECIMALS: Final = 120
 """More than the longest text of an amount has."""
 LONGEST_CODE: Final = 80
+LONGEST_WORDS: Final = 4000
+"""A note to a reading can stand in one cell of a table."""
 
 _HIDDEN: Final = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
@@ -112,6 +114,8 @@ Code = Annotated[str, Field(min_length=1, max_length=LONGEST_CODE), AfterValidat
 BuildCode = Annotated[Code, AfterValidator(_plain_build_code)]
 BladeCode = Annotated[Code, AfterValidator(_plain_blade)]
 Blades = Annotated[tuple[str, ...], Field(min_length=1), AfterValidator(_different)]
+
+Words = Annotated[str, Field(max_length=LONGEST_WORDS)]
 
 Amount = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 Size = Annotated[float, Field(ge=0.0, le=LARGEST)]

@@ -26,6 +26,7 @@ from fitwright.records.fields import (
     Temperature,
     Thickness,
     Uncertainty,
+    Words,
     require_different,
     require_setting,
 )
@@ -263,7 +264,7 @@ class Reading(Body):
     origin: Origin = "bench"
     page_photo: str | None = None
     during_rework: bool = False
-    note: str | None = None
+    note: Words | None = None
 
 
 class QuestionAnswered(Body):

@@ -11,6 +11,11 @@ from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 class Record(Protocol):
     """An append-only chain of entries, with the sheet texts and photos that they name."""
 
+    @property
+    def troubles(self) -> list[str]:
+        """What everybody who uses the record must know: why it is read-only, which head file is bad."""
+        ...
+
     def append(self, entries: Sequence[NewEntry]) -> list[Acknowledgement]:
         """Write all entries in one transaction, or none; return only when they are durable.
 

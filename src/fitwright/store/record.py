@@ -86,8 +86,8 @@ def open_record(
 class SqliteRecord:
     """The `Record` of one shop on SQLite; made by `open_record`.
 
-    `read_only_because` is what every write then raises; `troubles` is what should be shown but
-    hinders nothing. All methods may be called from any thread.
+    `read_only_because` is what every write then raises; `troubles` is what must be shown. All methods
+    may be called from any thread.
     """
 
     def __init__(self, directory: Path, *, clock: Clock, head_files: Sequence[Path]) -> None:
@@ -213,8 +213,9 @@ class SqliteRecord:
 
     @property
     def troubles(self) -> list[str]:
-        """What should be shown, though nothing is lost by it: head files that cannot be read or written."""
-        return self._found_at_opening + [file.trouble for file in self._head_files if file.trouble]
+        """What must be shown: why it is read-only; head files that cannot be read or written."""
+        gap = [str(self.read_only_because)] if self.read_only_because is not None else []
+        return gap + self._found_at_opening + [file.trouble for file in self._head_files if file.trouble]
 
     def heads_noted(self) -> list[tuple[Path, Acknowledgement | None]]:
         """What each head file says."""

@@ -10,6 +10,7 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
 from fitwright.web.pages import build, builds, fit, problem, readings
 from fitwright.web.security import LOOPBACK, Guard, Token
@@ -35,6 +36,8 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
             Middleware(GZipMiddleware, minimum_size=SMALLEST_PRESSED, compresslevel=3),
         ],
         exception_handlers={
+            RecordError: problem.unreadable,
+            400: problem.not_understood,
             404: problem.not_here,
             405: problem.not_this_way,
             413: problem.too_much,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from fitwright.assess.results import State
@@ -30,6 +31,16 @@ class View:
     code: str
     state: State
     family: Family
+
+
+async def is_known(hands: Hands, build: str) -> bool:
+    """Whether there is such a build, also one that another program has started since."""
+    return build in hands.shop.builds() or await run_in_threadpool(_is_there, hands.shop, build)
+
+
+def _is_there(shop: ShopForWeb, build: str) -> bool:
+    with shop.held():
+        return build in shop.builds()
 
 
 def hands_of(request: Request) -> Hands:

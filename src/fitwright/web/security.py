@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hmac
+import re
 import secrets
 from urllib.parse import urlsplit
 
@@ -24,6 +25,7 @@ HEADERS = {
     "referrer-policy": "same-origin",
     "cross-origin-opener-policy": "same-origin",
 }
+_HOST = re.compile(r"(\[[0-9a-f:.]+\]|[^\[\]:@/]+)(?::\d{1,5})?")
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
@@ -65,15 +67,22 @@ class Guard:
                 status_code=421,
             )
         origin = headers.get("origin")
-        if scope["method"] not in _SAFE and origin is not None and urlsplit(origin).netloc != host:
+        if scope["method"] not in _SAFE and origin is not None and not _is_from(origin, host):
             return PlainTextResponse("This entry came from another site and was not taken.", status_code=403)
         return None
 
 
 def _name_of(host: str) -> str:
-    if host.startswith("["):
-        return host.partition("]")[0] + "]"
-    return host.partition(":")[0]
+    """The name in a host header, whatever its case; nothing where it is none."""
+    found = _HOST.fullmatch(host.lower())
+    return found[1] if found is not None else ""
+
+
+def _is_from(origin: str, host: str) -> bool:
+    try:
+        return urlsplit(origin).netloc == host
+    except ValueError:  # no address at all
+        return False
 
 
 def _limited(receive: Receive) -> Receive:

@@ -36,6 +36,11 @@ class ShopForWeb(Protocol):
         """People, gauges, blades and settings."""
         ...
 
+    @property
+    def troubles(self) -> tuple[str, ...]:
+        """What everybody who looks at a page must know: entries are missing, a head file cannot be read."""
+        ...
+
     def held(self) -> AbstractContextManager[None]:
         """Brings all up to date, and keeps it so while a page is made of it."""
         ...

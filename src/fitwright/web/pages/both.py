@@ -46,6 +46,7 @@ class BothContext:
     """The page of one build in both states."""
 
     template: ClassVar[str] = "both.html"
+    troubles: tuple[str, ...]
     title: str
     facts: str
     states: tuple[Choice, ...]
@@ -63,6 +64,7 @@ def context(hands: Hands, code: str, family: Family) -> BothContext:
         before, after = shop.assessment(code, State.AS_RECEIVED), shop.assessment(code, State.CURRENT)
         pairs = tuple(_pairs(code, before, after, family))
         return BothContext(
+            troubles=shop.troubles,
             title=started.title,
             facts=facts_of(
                 started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"

@@ -17,7 +17,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
 from fitwright.web.addresses import BOTH, build_address
 from fitwright.web.fits import FitLine
-from fitwright.web.hands import Hands, family_of, hands_of, state_of
+from fitwright.web.hands import Hands, family_of, hands_of, is_known, state_of
 from fitwright.web.pages import both
 from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice, state_choices, unit_choices
@@ -56,6 +56,7 @@ class BuildContext:
     """The page of one build."""
 
     template: ClassVar[str] = "build.html"
+    troubles: tuple[str, ...]
     title: str
     facts: str
     owner_words: str | None
@@ -77,7 +78,7 @@ async def show(request: Request) -> Response:
     """Answer with the page of one build, in one state or in both."""
     hands = hands_of(request)
     code = request.path_params["build"]
-    if code not in hands.shop.builds():
+    if not await is_known(hands, code):
         return no_build(request, code)
     family = family_of(request, code)
     if request.query_params.get("state") == BOTH:
@@ -94,6 +95,7 @@ def _context(hands: Hands, code: str, state: State, family: Family, only: Verdic
         engine = sheet.engine
         shown = [each for each in found.verdicts.values() if only in (None, each.verdict)]
         return BuildContext(
+            troubles=shop.troubles,
             title=started.title,
             facts=facts_of(
                 started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"

@@ -44,14 +44,16 @@ class BuildsContext:
     """The page Builds."""
 
     template: ClassVar[str] = "builds.html"
+    troubles: tuple[str, ...]
     title: str
     builds: tuple[BuildLine, ...]
 
 
 async def show(request: Request) -> Response:
     """Answer with the page Builds."""
-    lines = await run_in_threadpool(_lines, hands_of(request).shop)
-    return page(BuildsContext("Builds", lines))
+    shop = hands_of(request).shop
+    lines = await run_in_threadpool(_lines, shop)
+    return page(BuildsContext(shop.troubles, "Builds", lines))
 
 
 def facts_of(started: BuildStarted, *more: str | None) -> str:

@@ -20,7 +20,7 @@ from fitwright.units.families import Family
 from fitwright.web.addresses import build_address, fit_address
 from fitwright.web.fits import FitLine
 from fitwright.web.forms import ReadingForm, Typed, reading_form
-from fitwright.web.hands import Hands, View, family_of, hands_of, state_of
+from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
 
@@ -85,6 +85,7 @@ class FitContext:
     """The page of one fit; `whole` is false where only its body replaces the one on screen."""
 
     template: ClassVar[str] = "fit.html"
+    troubles: tuple[str, ...]
     whole: bool
     title: str
     build_title: str
@@ -97,7 +98,7 @@ async def show(request: Request) -> Response:
     """Answer with the page of one fit."""
     hands = hands_of(request)
     code, subject = request.path_params["build"], request.path_params["subject"]
-    if code not in hands.shop.builds():
+    if not await is_known(hands, code):
         return no_build(request, code)
     view = View(code, state_of(request), family_of(request, code))
     known = hands.shop.assessor(code, view.state).judge.subjects
@@ -120,6 +121,7 @@ def fit_context(
     """The page of one fit, with what was typed and what came of it."""
     with hands.shop.held():
         return FitContext(
+            troubles=hands.shop.troubles,
             whole=whole,
             title=hands.shop.assessor(view.code, view.state).verdict(subject).name,
             build_title=hands.shop.builds()[view.code].title,

@@ -38,10 +38,12 @@ def problem_page(request: Request, problem: str, mend: str, *, status: int) -> H
 
 
 _TITLES = {
+    400: "Not understood",
     404: "Not here",
     405: "Not this way",
     413: "Too much at once",
     500: "A fault in the bench",
+    503: "The record cannot be read",
 }
 
 
@@ -71,6 +73,17 @@ async def too_much(request: Request, _: Exception) -> Response:
     problem = "What was sent is larger than any reading can be; nothing was taken."
     mend = "Enter one reading at a time; put long notes and photos elsewhere."
     return problem_page(request, problem, mend, status=413)
+
+
+async def not_understood(request: Request, _: Exception) -> Response:
+    """Answer what is no form."""
+    problem = "What was sent is no form of this bench; nothing was taken."
+    return problem_page(request, problem, "Open the page of a fit, and use its form.", status=400)
+
+
+async def unreadable(request: Request, error: Exception) -> Response:
+    """Answer where the record itself cannot be read: what is wrong with it, in its own words."""
+    return problem_page(request, f"{error}.", "Nothing was taken, and nothing was changed.", status=503)
 
 
 async def fault(request: Request, _: Exception) -> Response:

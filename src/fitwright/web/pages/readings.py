@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from pydantic import ValidationError
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
@@ -17,11 +18,12 @@ from fitwright.formats.assessment import fit_as_json
 from fitwright.model.slips import Question
 from fitwright.records.entry import Acknowledgement
 from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
+from fitwright.records.registry import refusal_of
 from fitwright.units import QuantityError
 from fitwright.units.display import echo
 from fitwright.units.families import Family
 from fitwright.web.forms import EARLIER, Typed
-from fitwright.web.hands import Hands, View, family_of, hands_of
+from fitwright.web.hands import Hands, View, family_of, hands_of, is_known
 from fitwright.web.pages.fit import FitContext, Said, fit_context, touched_part
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
@@ -54,7 +56,7 @@ async def take(request: Request) -> Response:
     """Take a reading from a form; whoever asks for JSON gets the same as data."""
     hands = hands_of(request)
     code = request.path_params["build"]
-    if code not in hands.shop.builds():
+    if not await is_known(hands, code):
         return no_build(request, code)
     async with request.form(max_files=0, max_fields=40) as form:
         fields = {name: str(value).strip() for name, value in form.items()}
@@ -118,7 +120,8 @@ def _outcome(
     except CannotWriteError as error:
         return _refused(NOT_KEPT, fields, _capital(str(error)))
     except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
-        return _refused(REFUSED, fields, _capital(str(error)))
+        refusal = refusal_of(error) if isinstance(error, ValidationError) else error
+        return _refused(REFUSED, fields, _capital(str(refusal)))
     found: tuple[FitVerdict, ...] = ()
     if verdicts:
         found = tuple(hands.shop.verdicts(code, sorted(_resting(hands, code, taken, written.touched))))
@@ -142,8 +145,11 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
     dimension, _, place = fields.get("place", "").partition("|")
     bench = hands.shop.bench(code)
     setting = fields.get("setting") or None
+    person = fields.get("person") or None
+    if person is not None and person not in bench.shop.people:
+        raise UnclearFormError(f'Nobody here is "{person[:40]}"', "choose one of those offered")
     taking = Taking(
-        person=fields.get("person") or None,
+        person=person,
         device=hands.device,
         instrument=_instrument(bench, fields.get("instrument") or None, setting),
         setting=setting,
