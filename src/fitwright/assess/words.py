@@ -26,13 +26,12 @@ _REASONS = {
 
 def verdict_words(found: FitVerdict) -> str:
     """One short phrase: the verdict, with the source's weight or the reason."""
+    thumb = " a rule of thumb" if found.source_kind == SourceKind.RULE_OF_THUMB else ""
     if found.verdict is Verdict.WITHIN:
-        thumb = found.source_kind == SourceKind.RULE_OF_THUMB
-        within = "within a rule of thumb" if thumb else "within"
-        return f"{within} at the places read" if found.unread else within
+        return f"within{thumb} at the places read" if found.unread else f"within{thumb}"
     if found.verdict is Verdict.OUTSIDE:
         side = side_outside(found)
-        return f"outside: {side}" if side else "outside"
+        return f"outside{thumb}: {side}" if side else f"outside{thumb}"
     if found.verdict is Verdict.UNPROVEN:
         return f"unproven, {_REASONS[found.reason]}" if found.reason else "unproven"
     return "not measured"
