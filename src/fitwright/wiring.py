@@ -55,6 +55,18 @@ class BuildExistsError(ShopError):
         super().__init__(f'A build "{code}" is there already; give the new one another name.')
 
 
+class ChangedSenseError(ShopError):
+    """A revision under which a reading would count as something else than was read."""
+
+    def __init__(self, dimension: str, before: str, after: str) -> None:
+        """Say which dimension, and what it would become."""
+        self.dimension, self.before, self.after = dimension, before, after
+        super().__init__(
+            f"{dimension} was read as {before}, and this revision states it as {after}: its readings would "
+            "count as something else; give the new dimension another id."
+        )
+
+
 def utc_now() -> datetime:
     """The time now, in UTC."""
     return datetime.now(UTC)
@@ -204,11 +216,14 @@ class Shop:
         self, build: str, sheet_text: str, differences: Sequence[str], *, person: str | None = None
     ) -> Written:
         """Take a later revision of the sheet over, on purpose, with the differences named."""
-        read_sheet(sheet_text)
+        new = read_sheet(sheet_text)
+        with self.held():
+            bench = self.bench(build)
+            _require_same_senses(bench, new)
         digest = self.record.keep_sheet(sheet_text)
         body = RevisionTakenOver(
             sheet=digest,
-            previous_sheet=self.bench(build).sheet.digest,
+            previous_sheet=bench.sheet.digest,
             differences=tuple(differences),
         )
         return self.write([self.entry(body, build=build, person=person)])
@@ -274,6 +289,15 @@ class Shop:
         for assessor in held.assessors.values():
             touched |= assessor.renew(concerned)
         return touched
+
+
+def _require_same_senses(bench: Bench, new: Sheet) -> None:
+    for name, before in bench.sheet.dimensions.items():
+        after = new.dimensions.get(name)
+        if after is None or after.sense is before.sense:
+            continue
+        if any(each.effective for each in bench.build.readings_of(before.feature)):
+            raise ChangedSenseError(name, before.sense.value, after.sense.value)
 
 
 def open_shop(directory: Path, *, clock: Clock = utc_now, create: bool = True) -> Shop:

@@ -8,6 +8,7 @@ from contextlib import AbstractContextManager
 from threading import RLock
 
 from fitwright.assess.judging import Judge
+from fitwright.assess.not_on_sheet import not_on_sheet
 from fitwright.assess.not_recorded import not_recorded
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling, settling_of
@@ -133,6 +134,7 @@ class Assessor:
             verdicts=verdicts,
             unlimited=unlimited,
             not_recorded=not_recorded(self._judge, every),
+            not_on_sheet=not_on_sheet(self._sheet, self._build),
             not_in_this_job=absent,
         )
 

@@ -135,15 +135,27 @@ class _Gatherer:
             return _Why("withdrawn")
         if record.body.during_rework:
             return _Why("read during rework")
-        if self.dimension.place(record.place) is None:
-            return _Why(f"the sheet has no place {record.place} here any more")
         return (
-            self._other_parts(record)
+            self._other_sheet(record)
+            or self._other_parts(record)
             or self._reworked(record)
             or self._set_apart(record)
             or self._gauge_lets_it_count(record)
             or self._not_chosen(record)
         )
+
+    def _other_sheet(self, record: ReadingRecord) -> _Why | None:
+        """A later revision may have taken the place away, or ask for the part in another condition."""
+        if self.dimension.place(record.place) is None:
+            return _Why(f"the sheet has no place {record.place} here any more")
+        if record.moved_by is not None or record.body.condition == self.dimension.condition:
+            return None
+        revision = max((held.entry.seq for held in self.build.revisions), default=0)
+        if self._used_again(record, after=revision):
+            return None
+        was = record.body.condition or "no condition"
+        words = f"read in {was}, where the sheet now says {self.dimension.condition or 'none'}"
+        return _Why(f"{words}; used again only by choice", changed=True)
 
     def speaks_of_these_parts(self, stated: StatedSizeRecord) -> bool:
         """Whether a stated size is about the parts that are in place, as they were in this state."""

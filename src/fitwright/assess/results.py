@@ -233,6 +233,18 @@ class NotRecorded:
 
 
 @dataclass(frozen=True, slots=True)
+class NotOnSheet:
+    """Something recorded at a dimension or place that the sheet does not have (any more)."""
+
+    entry: str
+    seq: int
+    dimension: str
+    place: str
+    words: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Assessment:
     """All verdicts of a build in one state, with what is not recorded and what they rest on.
 
@@ -247,6 +259,7 @@ class Assessment:
     verdicts: Mapping[str, FitVerdict]
     unlimited: Mapping[str, FitVerdict]
     not_recorded: tuple[NotRecorded, ...]
+    not_on_sheet: tuple[NotOnSheet, ...]
     not_in_this_job: Mapping[str, str]
 
     def count(self, verdict: Verdict) -> int:

@@ -98,6 +98,8 @@ def take_over(
             return OK
         shop.take_over(build, text, found)
         sys.stdout.write(f"{build} is now at revision {new.engine.revision}.\n")
+        for each in shop.assessment(build).not_on_sheet:
+            sys.stdout.write(f"Entry {each.seq} is in no verdict any more: {each.words}; {each.why}.\n")
     return OK
 
 

@@ -8,6 +8,11 @@ WIDTH_WITHOUT_TERMINAL = 132
 
 
 def console() -> Console:
-    """As wide as the terminal; without one, wide enough for a table. Numbers are never coloured."""
-    probe = Console(highlight=False)
-    return probe if probe.is_terminal else Console(width=WIDTH_WITHOUT_TERMINAL, highlight=False)
+    """As wide as the terminal; without one, wide enough for a table.
+
+    Numbers are never coloured, and words of a sheet or record (`[/]`) never taken for markup.
+    """
+    probe = Console(highlight=False, markup=False, emoji=False)
+    if probe.is_terminal:
+        return probe
+    return Console(width=WIDTH_WITHOUT_TERMINAL, highlight=False, markup=False, emoji=False)

@@ -40,6 +40,7 @@ def print_report(
         out.print(Text(f"{_name(assessment.state)}: {summary_sentence(assessment)}", style="bold"))
     if only is None:
         _print_not_recorded(out, found[-1])
+        _print_not_on_sheet(out, found[-1])
 
 
 def _print_head(out: Console, shop: Shop, build: str) -> None:
@@ -140,6 +141,15 @@ def _print_not_recorded(out: Console, found: Assessment) -> None:
     ]
     for text in in_rows(texts):
         out.print(f"  – {text}")
+
+
+def _print_not_on_sheet(out: Console, found: Assessment) -> None:
+    if not found.not_on_sheet:
+        return
+    out.print()
+    out.print(Text(f"Recorded, and in no verdict ({len(found.not_on_sheet)}):", style="bold"))
+    for each in found.not_on_sheet:
+        out.print(f"  – entry {each.seq}: {each.words} at {each.dimension} {each.place}; {each.why}")
 
 
 def in_rows(texts: Iterable[str]) -> list[str]:

@@ -25,6 +25,10 @@ def as_json(found: Assessment, settle: Callable[[str], Settling | None]) -> dict
             {"id": each.id, "name": each.title, "station": each.station, "because": each.because}
             for each in found.not_recorded
         ],
+        "not_on_sheet": [
+            {"entry": each.entry, "dimension": each.dimension, "place": each.place, "why": each.why}
+            for each in found.not_on_sheet
+        ],
         "not_in_this_job": dict(found.not_in_this_job),
     }
 
@@ -56,6 +60,7 @@ def fit_as_json(found: FitVerdict, settling: Settling | None) -> dict[str, Any]:
             for each in found.unused
         ],
         "missing": list(found.missing),
+        "cautions": list(found.cautions),
         "rests_on_stated": list(found.rests_on_stated),
         "hot": [_hot(each) for each in found.hot],
         "settle": settling.as_data() if settling is not None else None,

@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.assess.results import Assessment, FitVerdict, NotRecorded, State, Verdict
+from fitwright.assess.results import Assessment, FitVerdict, NotOnSheet, NotRecorded, State, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
@@ -69,6 +69,7 @@ class BuildContext:
     stations: tuple[StationPart, ...]
     unlimited: tuple[FitLine, ...]
     not_recorded: tuple[NotRecorded, ...]
+    not_on_sheet: tuple[NotOnSheet, ...]
     left_out: tuple[LeftOut, ...]
     before_metal: str
     hot_note: str
@@ -110,6 +111,7 @@ def _context(hands: Hands, code: str, state: State, family: Family, only: Verdic
             stations=tuple(_stations(hands, code, sheet, shown, state, family)),
             unlimited=tuple(_lines(hands, code, found.unlimited.values() if not only else (), state, family)),
             not_recorded=found.not_recorded,
+            not_on_sheet=found.not_on_sheet,
             left_out=tuple(_left_out(hands, code, found)),
             before_metal=BEFORE_METAL if _takes_metal(found) else "",
             hot_note=HOT_NOT_JUDGED,
