@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from math import inf, sqrt
 from typing import TYPE_CHECKING
 
@@ -51,19 +52,24 @@ def from_blades(
     if at_places:
         return _no_figure(member, asked, rule, at_places)
     brackets, values = _brackets(member), _gap_values(member)
-    polygon = offset_polygon(brackets)
-    posteriors = _posteriors(asked, brackets, values)
+    limits = tuple(max(0.0, one.bound.limit) for one in asked) or (0.0,)
+    polygon, posteriors = _offsets(limits, tuple(brackets), tuple(values))
     if not posteriors or _clash(polygon, brackets):
         return _no_figure(member, asked, rule, _contradictions_around(polygon, member))
     return _figure(judge, spec, member, polygon, posteriors, [(one.bound, rule) for one in asked])
 
 
-def _posteriors(
-    asked: Sequence[Asked], brackets: Sequence[GapBounds], values: Sequence[GapValue]
-) -> list[OffsetPosterior]:
-    """One for each bound that is asked about, at least one; none where the offset stays open."""
-    limits = [max(0.0, one.bound.limit) for one in asked] or [0.0]
-    return [each for each in offset_posteriors(limits, bounds=brackets, values=values) if each is not None]
+@lru_cache(maxsize=32)
+def _offsets(
+    limits: tuple[float, ...], brackets: tuple[GapBounds, ...], values: tuple[GapValue, ...]
+) -> tuple[OffsetPolygon, tuple[OffsetPosterior, ...]]:
+    """The polygon, and one posterior for each limit; none where the offset stays open.
+
+    Remembered: a new bearing clearance moves the running offset, and the blades around the shaft say what
+    they said before.
+    """
+    found = offset_posteriors(limits, bounds=brackets, values=values)
+    return offset_polygon(brackets), tuple(each for each in found if each is not None)
 
 
 def _figure(
