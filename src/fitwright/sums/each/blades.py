@@ -276,7 +276,9 @@ SUM = Sum(
     title="Feeler blades in a gap",
     text="Where a gap lies that blades were tried in, whether its limits are proven, what a set can prove.",
     inputs=(
-        Input("answers", Several(_ANSWER, least=0), "the blades that were tried and what each did, in any order"),
+        Input(
+            "answers", Several(_ANSWER, least=0), "the blades that were tried and what each did, in any order"
+        ),
         Input("lower_limit", Amount("length", least=0.0), "smallest gap allowed"),
         Input("upper_limit", THICKNESS, "largest gap allowed"),
         DEFAULT_BLADE_UNCERTAINTY,
