@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import json
+import time
 
 import pytest
 
@@ -274,3 +275,32 @@ def test_a_problem_is_plain_data_for_another_program() -> None:
         "what": "this sheet is written in format 9, and this fitwright reads up to format 1",
         "accepted": "install a newer fitwright",
     }
+
+
+LIMIT = '{ source = "manual", lower = "1 mm" },'
+HOSTILE = {
+    "brackets nested too deeply": lambda text: f"{text}\nx = {'[' * 300}{']' * 300}\n",
+    "brackets nested too deeply; write it flatter": lambda text: f"{text}\nx = {'{a=' * 300}1{'}' * 300}\n",
+    "tables nested too deeply": lambda text: f"{text}\n[{'.'.join('a' * 5000)}]\n",
+    "put ids with dots in quotes": lambda text: f"{text}\n{'.'.join('a' * 20_000)} = 1\n",
+    "write at most 4000000": lambda text: f"{text}\n# {'x' * 4_000_000}\n",
+    "a text of 5000 characters": lambda text: changed(text, 'title = "Block"', f'title = "{"x" * 5000}"'),
+    "nobody can see (U+001B)": lambda text: changed(text, 'title = "Block"', 'title = "B\\u001b[2J"'),
+    "nobody can see (U+202E)": lambda text: changed(text, 'title = "Block"', 'title = "B\u202elock"'),
+    "write a list of 60": lambda text: changed(text, "limits = [", f"limits = [{LIMIT * 3000}"),
+}
+
+
+@pytest.mark.parametrize("says", HOSTILE)
+def test_what_would_keep_a_program_busy_or_deceive_a_reader_is_refused_at_once(
+    small_text: str, says: str
+) -> None:
+    began = time.monotonic()
+    told = "\n".join(str(each) for each in problems_of(HOSTILE[says](small_text)))
+    assert says in told
+    assert time.monotonic() - began < 2.0
+
+
+def test_dots_in_words_are_no_tables(small_text: str) -> None:
+    title = changed(small_text, 'title = "Block"', f'title = """\n{"Turn it. Look again. " * 40}\n{"..." * 20}"""')
+    assert problems_of(title) == []

@@ -8,11 +8,15 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator
 from pydantic_core import PydanticCustomError
+
+from fitwright.records.fields import hidden_in
 
 ID_PATTERN = r"^[a-z0-9_]+(\.[a-z0-9_]+)*$"
 FAMILY_PATTERN = r"^[a-z0-9_.{},]+$"
+LONGEST_TEXT = 4000
+MOST_LIMITS = 60
 
 Arrangement: TypeAlias = Literal["single", "twin", "inline", "vee", "flat"]
 Bearings: TypeAlias = Literal["plain", "white metal", "rolling"]
@@ -57,7 +61,17 @@ RatioAmount: TypeAlias = Annotated[
 ]
 """An amount that is a plain number where the sense is a ratio."""
 
-Text: TypeAlias = Annotated[str, Field(min_length=1)]
+
+def _visible(text: str) -> str:
+    """Words of a sheet are shown on pages and in terminals, which obey some characters."""
+    found = hidden_in(text)
+    if found is not None:
+        kind, words = "hidden", "a character that nobody can see ({character})"
+        raise PydanticCustomError(kind, words, {"character": found})
+    return text
+
+
+Text: TypeAlias = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT), AfterValidator(_visible)]
 Texts: TypeAlias = Annotated[
     list[Text], BeforeValidator(_one_or_more, json_schema_input_type=str | list[str])
 ]

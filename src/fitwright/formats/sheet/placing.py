@@ -15,6 +15,10 @@ _TOML_PLACE: Final = re.compile(
     r"^(?P<what>.*?) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end.*)\)$"
 )
 
+LONGEST: Final = 4_000_000
+_DEEP: Final = re.compile(r"""^[ \t\[]*(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){30}""", re.MULTILINE)
+"""A key of more than thirty parts: tables in tables in tables."""
+
 _TOML_WORDS: Final[Mapping[str, str]] = MappingProxyType(
     {"Cannot overwrite a value": "a key is given twice", "Invalid value": "no value that TOML knows"}
 )
@@ -81,6 +85,17 @@ def toml_problem(text: str, error: ValueError | RecursionError) -> SheetProblem:
     line = int(found["line"]) if found["line"] else text.count("\n") + 1
     column = int(found["column"]) if found["column"] else len(text) - text.rfind("\n")
     return SheetProblem("", line, column, (), f"this is not TOML: {what[:1].lower()}{what[1:]}")
+
+
+def out_of_measure(text: str) -> SheetProblem | None:
+    """What no sheet of an engine needs and what would keep a program busy for hours."""
+    if len(text) > LONGEST:
+        return SheetProblem("", 1, 1, (), f"{len(text)} characters", f"write at most {LONGEST}")
+    found = _DEEP.search(text)
+    if found is None:
+        return None
+    line = text.count("\n", 0, found.start()) + 1
+    return SheetProblem("", line, 1, (), "tables nested too deeply", "put ids with dots in quotes")
 
 
 def unstorable(text: str, index: int) -> SheetProblem:

@@ -9,7 +9,13 @@ from functools import lru_cache
 from typing import Any
 
 from fitwright.formats.sheet.assembly import Assembled, assemble
-from fitwright.formats.sheet.placing import once_for_each_family, placed, toml_problem, unstorable
+from fitwright.formats.sheet.placing import (
+    once_for_each_family,
+    out_of_measure,
+    placed,
+    toml_problem,
+    unstorable,
+)
 from fitwright.formats.sheet.problems import SheetProblem, SheetProblemsError
 from fitwright.formats.sheet.structure import Tables, read_tables
 from fitwright.formats.sheet.upgrade import upgraded, version_problem
@@ -18,6 +24,8 @@ from fitwright.model.checks import check
 from fitwright.model.errors import BraceError
 from fitwright.model.problem import Problem
 from fitwright.model.sheet import Sheet
+
+DEEPEST = 30
 
 
 def read_sheet(text: str, *, name: str = "sheet.toml") -> Sheet:
@@ -62,15 +70,33 @@ def _read(text: str) -> tuple[Sheet | None, tuple[SheetProblem, ...]]:
         encoded = text.encode()
     except UnicodeEncodeError as error:
         return None, (unstorable(text, error.start),)
+    too_much = out_of_measure(text)
+    if too_much is not None:
+        return None, (too_much,)
     try:
         document = tomllib.loads(text.replace("\r\n", "\n").removeprefix("\ufeff"))
     except (ValueError, RecursionError) as error:
         return None, (toml_problem(text, error),)
+    if _is_deep(document):
+        return None, (toml_problem(text, RecursionError()),)
     wrong_version = version_problem(document)
     if wrong_version is not None and "newer" in wrong_version.accepted:
         return None, placed(text, [wrong_version])
     sheet, problems = _read_document(document, hashlib.sha256(encoded).hexdigest(), wrong_version)
     return sheet, placed(text, problems) if problems else ()
+
+
+def _is_deep(document: dict[str, Any]) -> bool:
+    """Whether values stand deeper in one another than any sheet has them."""
+    level: list[Any] = [document]
+    for _ in range(DEEPEST):
+        level = [
+            inner
+            for value in level
+            if isinstance(value, dict | list)
+            for inner in (value.values() if isinstance(value, dict) else value)
+        ]
+    return bool(level)
 
 
 def _read_document(

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from fitwright.formats.sheet.fields import Amount, Number, RatioAmount, Table, Text, Texts
+from fitwright.formats.sheet.fields import MOST_LIMITS, Amount, Number, RatioAmount, Table, Text, Texts
 from fitwright.model.dimension import Judged, Sense
 from fitwright.model.fit import FitKind, RouteName
 from fitwright.model.limit import AppliesTo, LimitClass
@@ -72,7 +72,7 @@ class DimensionTable(Table):
     judged: Annotated[Judged, Field(strict=False)] = Field(
         Judged.WORST, description="Whether limits are held against the worst places or the mean."
     )
-    limits: list[LimitTable] = Field(default_factory=list, description="Its limits.")
+    limits: list[LimitTable] = Field(default_factory=list, max_length=MOST_LIMITS, description="Its limits.")
     note: Text | None = Field(None, description="Free words.")
 
 
@@ -147,7 +147,7 @@ class FitTable(Table):
     judged: Annotated[Judged, Field(strict=False)] = Field(
         Judged.WORST, description="Whether limits are held against the worst places or the mean."
     )
-    limits: list[LimitTable] = Field(default_factory=list, description="Its limits.")
+    limits: list[LimitTable] = Field(default_factory=list, max_length=MOST_LIMITS, description="Its limits.")
     growth: list[Text] = Field(
         default_factory=list,
         description="Lengths that grow into (+) or out of (-) the fit when hot, where its chain lacks them.",

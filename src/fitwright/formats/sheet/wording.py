@@ -11,7 +11,7 @@ from typing import Any, Literal
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from fitwright.formats.sheet.fields import Table
+from fitwright.formats.sheet.fields import LONGEST_TEXT, Table
 from fitwright.model.problem import Path, Problem, meant
 
 _WANTED = {
@@ -147,13 +147,23 @@ def _wanted_form(kind: str, value: Any) -> str:  # noqa: ANN401 - raw TOML
     return f"write {_WANTED[kind]}"
 
 
+def _unfit_text(fault: ErrorDetails) -> tuple[str, str]:
+    match fault["type"]:
+        case "string_too_short":
+            return "an empty text", "write something or leave the key out"
+        case "string_too_long":
+            return f"a text of {len(fault['input'])} characters", f"write at most {LONGEST_TEXT}"
+        case _:
+            return fault["msg"], "write it anew"
+
+
 def _other(fault: ErrorDetails) -> tuple[str, str]:
     kind, context = fault["type"], fault.get("ctx", {})
     if kind in _BOUNDS:
         name, words = _BOUNDS[kind]
         return f"{fault['input']} is out of range", f"write {context[name]} {words}"
-    if kind == "string_too_short":
-        return "an empty text", "write something or leave the key out"
+    if kind in {"string_too_short", "string_too_long", "hidden"}:
+        return _unfit_text(fault)
     if kind in {"too_short", "too_long"}:
         count = context.get("min_length") or context.get("max_length")
         return f"a list of {context['actual_length']}", f"write a list of {count}"
