@@ -302,5 +302,7 @@ def test_what_would_keep_a_program_busy_or_deceive_a_reader_is_refused_at_once(
 
 
 def test_dots_in_words_are_no_tables(small_text: str) -> None:
-    title = changed(small_text, 'title = "Block"', f'title = """\n{"Turn it. Look again. " * 40}\n{"..." * 20}"""')
+    title = changed(
+        small_text, 'title = "Block"', f'title = """\n{"Turn it. Look again. " * 40}\n{"..." * 20}"""'
+    )
     assert problems_of(title) == []
