@@ -7,9 +7,10 @@ import threading
 
 import pytest
 
-from fitwright.store import places
+from fitwright.store import backup, places
 from fitwright.store.backup import back_up, check_files, read_manifest, restore
-from fitwright.store.errors import BackupError, UnfitPlaceError
+from fitwright.store.errors import BackupError, NoRecordError, UnfitPlaceError
+from fitwright.store.record import open_record
 from fitwright.store.verify import verify
 from tests.support.pictures import picture
 from tests.support.record import new, reading
@@ -49,6 +50,25 @@ def test_a_restored_record_is_the_same_record(filled, tmp_path, opened):
     assert verify(again).sound
     assert again.heads_noted()[0][1] == filled.head()
     assert again.append([reading()])[0].seq == 4
+
+
+def test_a_restore_that_is_cut_off_leaves_no_record(filled, tmp_path, monkeypatch):
+    """Half a record must not look like a whole one."""
+    back_up(filled, tmp_path / "backup")
+    copy, copied = backup._copy, []
+
+    def cut_off(source, target):
+        if len(copied) == 1:
+            raise OSError(28, "No space left on device", str(target))
+        copied.append(target)
+        copy(source, target)
+
+    monkeypatch.setattr(backup, "_copy", cut_off)
+    with pytest.raises(BackupError, match="No space left"):
+        restore(tmp_path / "backup", tmp_path / "new")
+    assert copied
+    with pytest.raises(NoRecordError):
+        open_record(tmp_path / "new", create=False)
 
 
 def test_an_empty_record_can_be_backed_up_and_restored(record, tmp_path, opened):

@@ -95,17 +95,22 @@ def restore(backup: Path, target: Path) -> Manifest:
     _require_empty(target)
     try:
         target.mkdir(parents=True, exist_ok=True)
-        for kept in manifest.files:
+        _note_head(target, manifest)
+        # The database comes last: until it is there, what was cut off half way is no record.
+        for kept in sorted(manifest.files, key=lambda kept: kept.path == DATABASE):
             _copy(backup / kept.path, target / kept.path)
     except OSError as error:
         raise BackupError(target, f"the record could not be written ({error})", "free some space") from error
     check_files(target, manifest)
+    _check_contents(target, manifest)
+    return manifest
+
+
+def _note_head(target: Path, manifest: Manifest) -> None:
     if manifest.head is not None:
         head_file = HeadFile(target / HEAD_FILE)
         head_file.write(manifest.head)
         head_file.close()
-    _check_contents(target, manifest)
-    return manifest
 
 
 def read_manifest(backup: Path) -> Manifest:
