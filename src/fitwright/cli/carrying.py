@@ -8,6 +8,7 @@ from pathlib import Path
 from fitwright.bench.carrying import check_carrying, rested_on, without_readings
 from fitwright.cli.build import read_text
 from fitwright.cli.errors import OK
+from fitwright.cli.files import written
 from fitwright.cli.shop import opened
 from fitwright.formats.build_json import BuildFile, BuildFileError, read_build, write_build
 from fitwright.records.entry import Entry
@@ -24,7 +25,8 @@ def export_build(shop: Shop, build: str, file: Path, *, readings: bool) -> int:
     if not readings:
         entries = without_readings(entries)
     sheets = {digest: shop.record.sheet_text(digest) for digest in _sheets(entries)}
-    file.write_text(write_build(build, entries, sheets, shop.record.head()), encoding="utf-8")
+    with written(file) as part:
+        part.write_text(write_build(build, entries, sheets, shop.record.head()), encoding="utf-8")
     sys.stdout.write(f"{len(entries)} entries of {build}, and of the shop for it, are in {file}.\n")
     photos = sum(entry.kind == Photo.kind for entry in entries)
     if photos:

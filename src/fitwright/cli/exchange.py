@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from cyclopts import Parameter
 
 from fitwright.cli.errors import OK, UsageError
+from fitwright.cli.files import written
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 
 if TYPE_CHECKING:
@@ -116,7 +117,8 @@ def _write_table(shop: Shop, build: str, file: Path, state: State, delimiter: st
     from fitwright.formats.readings.xlsx_file import write_xlsx
 
     rows = rows_of(shop.bench(build), Which(state))
-    if file.suffix.lower() == ".xlsx":
-        return write_xlsx(rows, file)
-    with file.open("w", encoding="utf-8-sig", newline="") as out:
-        return write_csv(rows, out, delimiter=delimiter)
+    with written(file) as part:
+        if file.suffix.lower() == ".xlsx":
+            return write_xlsx(rows, part)
+        with part.open("w", encoding="utf-8-sig", newline="") as out:
+            return write_csv(rows, out, delimiter=delimiter)

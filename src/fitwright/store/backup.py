@@ -12,13 +12,11 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from pathlib import Path, PurePosixPath
 
-from sqlalchemy.exc import DBAPIError
-
 from fitwright.records.chain import ChainReport, verified
 from fitwright.records.entry import Acknowledgement
 from fitwright.records.times import Clock, system_clock, utc_text
 from fitwright.store import rows
-from fitwright.store.dialect import copy_database, reading_engine
+from fitwright.store.dialect import REFUSALS, copy_database, reading_engine
 from fitwright.store.errors import BackupError
 from fitwright.store.files import file_digest, write_durably
 from fitwright.store.headfile import HeadFile
@@ -73,7 +71,7 @@ def back_up(record: SqliteRecord, target: Path, *, clock: Clock = system_clock) 
             _copy(source, target / source.relative_to(record.directory))
         manifest = _manifest_of(target, utc_text(clock()))
         write_durably(target / MANIFEST, json.dumps(asdict(manifest), indent=1).encode())
-    except (OSError, DBAPIError) as error:
+    except REFUSALS as error:
         raise BackupError(target, f"the backup could not be written ({error})", "try another disk") from error
     _check_against(record, target, manifest.head)
     return manifest

@@ -16,7 +16,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import QueuePool
 
 from fitwright.records.errors import CannotWriteError
-from fitwright.store.errors import UnreadableRecordError
+from fitwright.store.errors import LogNotReadError, UnreadableRecordError
 
 EXTRA_SCHEMA = (
     # Only withdrawals and corrections are looked up by what they name, and there are few of them.
@@ -64,6 +64,9 @@ NAMING = (
 )
 """The withdrawals and corrections of an entry, through the two indexes above."""
 
+REFUSALS = (OSError, DBAPIError, sqlite3.Error)
+"""What a disk that is full, gone or damaged shows itself as."""
+
 WRITER_PRAGMAS: Mapping[str, str | int] = {
     "journal_mode": "wal",
     "synchronous": 2,  # FULL: the commit returns when the disk has it
@@ -91,20 +94,17 @@ def reading_engine(database: Path, *, immutable: bool = False) -> Engine:
     return engine
 
 
-def reader_of_read_only(database: Path) -> Engine:
-    """An engine for readers in a folder where nothing can be written.
+def reader_of_read_only(database: Path, because: CannotWriteError) -> Engine:
+    """An engine for readers where nothing can be written: in a read-only folder, on a full disk.
 
     Raises
     ------
-    UnreadableRecordError
+    LogNotReadError
         If entries stand in the log alone and the log cannot be read without writing beside it.
     """
     for immutable in (False, True):
         if immutable and log_size(database):
-            reason = (
-                "its folder is read-only and its newest entries stand in a log that needs a writable folder"
-            )
-            raise UnreadableRecordError(database, reason)
+            raise LogNotReadError(database, because.reason, because.mend)
         engine = reading_engine(database, immutable=immutable)
         try:
             with engine.connect() as connection:
@@ -151,14 +151,15 @@ def integrity(connection: Connection) -> list[str]:
 def cannot_write(error: DBAPIError | OSError) -> CannotWriteError:
     """Why a write failed, in words for the bench."""
     if isinstance(error, OSError):
-        return CannotWriteError(f"{error.strerror} ({error.filename})", "check the disk and its folder")
+        where = f" ({error.filename})" if error.filename else ""
+        return CannotWriteError(f"{error.strerror}{where}", "check the disk and its folder")
     reason, mend = _WORDS.get(_code(error), (f"the database said {error.orig}", "run `fitwright verify`"))
     return CannotWriteError(reason, mend)
 
 
 def is_read_only(error: DBAPIError) -> bool:
-    """Whether a database could not be written for want of the right to."""
-    return _code(error) in ("SQLITE_READONLY", "SQLITE_CANTOPEN")
+    """Whether a database could not be written for want of the right to, or of space."""
+    return _code(error) in ("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_FULL", "SQLITE_IOERR_SHMSIZE")
 
 
 def unreadable(database: Path, error: DBAPIError) -> UnreadableRecordError:
@@ -169,6 +170,7 @@ def unreadable(database: Path, error: DBAPIError) -> UnreadableRecordError:
 
 _WORDS = {
     "SQLITE_FULL": ("the disk is full", "free some space"),
+    "SQLITE_IOERR_SHMSIZE": ("the disk is full", "free some space"),
     "SQLITE_READONLY": ("the folder of the record is read-only", "make it writable"),
     "SQLITE_CANTOPEN": ("the record's files cannot be opened", "make its folder writable"),
     "SQLITE_PERM": ("the record's files cannot be written", "make its folder writable"),
@@ -181,8 +183,10 @@ _WORDS = {
 
 
 def _code(error: DBAPIError) -> str:
-    name = getattr(error.orig, "sqlite_errorname", "")
-    return "_".join(str(name).split("_")[:2])  # SQLITE_IOERR_FSYNC and its kin are one to a person
+    name = str(getattr(error.orig, "sqlite_errorname", ""))
+    if name in _WORDS:
+        return name
+    return "_".join(name.split("_")[:2])  # SQLITE_IOERR_FSYNC and its kin are one to a person
 
 
 def _engine(database: Path, *, mode: str, pool_size: int) -> Engine:

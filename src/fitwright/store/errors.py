@@ -62,6 +62,21 @@ class UnreadableRecordError(StoreError):
         super().__init__(f"{database}: {reason}; keep the file as it is and put back the newest backup")
 
 
+class LogNotReadError(StoreError):
+    """A database whose newest entries stand in a log that cannot be read where nothing can be written."""
+
+    key = "log-not-read"
+
+    def __init__(self, database: Path, reason: str, mend: str) -> None:
+        self.database = database
+        self.reason = reason
+        self.mend = mend
+        super().__init__(
+            f"{database}: {reason}, and its newest entries stand in a log that can be read only where "
+            f"something can be written; {mend}, then open it again"
+        )
+
+
 class ReplacedRecordError(StoreError):
     """A database that was replaced or deleted while it was open."""
 

@@ -102,6 +102,7 @@ class SqliteRecord:
         self._writer = Writer(self._writing_engine, self.database, self._note_head, self._files)
         self._reader = reading_engine(self.database)
         self._writable = False
+        self._not_writable = CannotWriteError("the folder of the record is read-only", "make it writable")
         self._found_at_opening: list[str] = []
         self._open()
         self._files.opened()
@@ -168,6 +169,8 @@ class SqliteRecord:
     ) -> Iterator[Entry]:
         """Entries in order of `seq`; see `Record.entries`."""
         self._files.require_database()
+        if not self._writable:
+            self._open()  # what is read without being able to write does not see what others write
         try:
             yield from map(rows.entry_of, rows.in_pages(self._reader, after=after, build=build, limit=limit))
         except DBAPIError as error:
@@ -239,7 +242,8 @@ class SqliteRecord:
             self._writing_engine.dispose()
             if not is_read_only(error):
                 raise unreadable(self.database, error) from error
-            self._use_reader(reader_of_read_only(self.database))
+            self._not_writable = cannot_write(error)
+            self._use_reader(reader_of_read_only(self.database, self._not_writable))
             return
         except RecordError:
             self._writing_engine.dispose()
@@ -271,7 +275,7 @@ class SqliteRecord:
         if not self._writable:
             self._open()
         if not self._writable:
-            raise CannotWriteError("the folder of the record is read-only", "make it writable")
+            raise self._not_writable
         return self._writer
 
     def _has_sheet(self, digest: str) -> bool:
