@@ -271,14 +271,21 @@ def test_a_hostile_or_broken_workbook_is_refused_in_one_sentence(content, said):
 
 
 @pytest.mark.parametrize("place", ['r="99999999999"', 'r="2000000"'])
-def test_a_row_that_gives_itself_a_huge_number_fills_nothing_in(place):
+def test_a_row_that_gives_itself_a_huge_number_fills_nothing_in_and_is_not_passed_over(place):
     with zipfile.ZipFile(io.BytesIO(GOOD)) as archive:
         sheet = archive.read(SHEET).decode()
     changed = sheet.replace('<row r="2"', f"<row {place}").replace('r="A2" ', "").replace('r="B2" ', "")
     assert changed != sheet
-    assert read_xlsx(repacked(GOOD, SHEET, changed)).rows == ()
+    with pytest.raises(TableError, match="has a row 1048576 or beyond"):
+        read_xlsx(repacked(GOOD, SHEET, changed))
 
 
 def test_the_same_workbook_unharmed_is_read():
     assert len(read_xlsx(GOOD).rows) == 1
-    assert read_xlsx(repacked(GOOD, "docProps/note.txt", LAUGHS)).rows[0]["dimension"] == "a"
+    assert len(read_xlsx(repacked(GOOD, "docProps/note.txt", "a note")).rows) == 1
+
+
+def test_a_sheet_under_another_name_is_looked_at_too():
+    """What a member is called says nothing of what is read as a sheet."""
+    with pytest.raises(TableError, match="document type in xl/media/picture.png"):
+        read_xlsx(repacked(GOOD, "xl/media/picture.png", LAUGHS))

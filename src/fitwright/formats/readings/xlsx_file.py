@@ -123,9 +123,8 @@ def _look_before_opening(content: bytes, file: str) -> None:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             members = archive.infolist()
             _check_sizes(members, len(content), file)
-            for member in members:
-                if member.filename.lower().endswith((".xml", ".rels", ".vml")):
-                    _check_xml(archive, member, file)
+            for member in members:  # whatever it is called: any of them can be named as a sheet
+                _check_xml(archive, member, file)
     except (*_BROKEN, NotImplementedError) as error:
         raise TableError(
             file, f"is no XLSX workbook that can be read ({_short(error)})", _SAVE_AGAIN
@@ -172,6 +171,8 @@ def _lines(content: bytes, file: str, sheet: str | None) -> Iterator[tuple[int, 
         # A row may give itself any number; the rows before it would then be filled in without end.
         rows = found.iter_rows(max_row=LAST_ROW, max_col=len(COLUMNS) + 10)
         for number, cells in enumerate(rows, start=1):
+            if number == LAST_ROW:  # the reader goes no further, and does not say so
+                raise TableError(file, f"has a row {LAST_ROW} or beyond", "save it again, or as CSV")
             yield number, [_text(cell) for cell in cells]
     finally:
         workbook.close()
