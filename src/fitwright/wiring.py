@@ -9,7 +9,7 @@ from __future__ import annotations
 import threading
 import uuid
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,6 +20,7 @@ from fitwright.bench.context import Bench
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
+from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted, RevisionTakenOver
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.records.protocol import Record
@@ -176,8 +177,9 @@ class Shop:
     def write(self, entries: Sequence[NewEntry]) -> Written:
         """Write entries durably, then bring everything that follows up to date."""
         acknowledgements = self.record.append(entries)
-        with self._lock:
-            touched: frozenset[str] = frozenset()
+        touched: frozenset[str] = frozenset()
+        # They are durable: what cannot be taken up now is said by the next question, not by a refusal.
+        with self._lock, suppress(RecordError):
             if any(self._seen < each.seq for each in acknowledgements):  # else another thread took them up
                 touched = self._catch_up()
             touched |= self._touched_by(entries)

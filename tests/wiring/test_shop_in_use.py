@@ -88,6 +88,17 @@ def test_what_cannot_be_taken_up_is_said_each_time_and_hides_nothing(shop, opene
     assert shop.assessment("b").count(Verdict.WITHIN)
 
 
+def test_what_is_durable_is_acknowledged_although_an_earlier_entry_cannot_be_taken_up(shop, opened, tmp_path):
+    other = opened()
+    written = other.write([other.entry(Note(text="n"), build="a")])
+    written_id = written.acknowledgements[0].id
+    tamper(tmp_path / "shop", f"UPDATE entries SET kind = 'of a later version' WHERE id = '{written_id}'")
+    mine = shop.write([shop.entry(Note(text="mine"), build="a")])
+    assert mine.acknowledgements[0].seq == written.acknowledgements[0].seq + 1
+    with pytest.raises(UnknownKindError), shop.held():
+        shop.assessment("a")
+
+
 def test_of_several_programs_that_start_one_build_one_does(shop, opened):
     answers = []
 

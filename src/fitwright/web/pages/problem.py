@@ -83,7 +83,11 @@ async def not_understood(request: Request, _: Exception) -> Response:
 
 async def unreadable(request: Request, error: Exception) -> Response:
     """Answer where the record itself cannot be read: what is wrong with it, in its own words."""
-    return problem_page(request, f"{error}.", "Nothing was taken, and nothing was changed.", status=503)
+    mend = (
+        "What was acknowledged is kept. If a reading was just sent, it is not known here whether it was "
+        "kept: send the same form again afterwards, which never counts twice."
+    )
+    return problem_page(request, f"{error}.", mend, status=503)
 
 
 async def fault(request: Request, _: Exception) -> Response:

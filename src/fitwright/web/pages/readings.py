@@ -124,7 +124,8 @@ def _outcome(
         return _refused(REFUSED, fields, _capital(str(refusal)))
     found: tuple[FitVerdict, ...] = ()
     if verdicts:
-        found = tuple(hands.shop.verdicts(code, sorted(_resting(hands, code, taken, written.touched))))
+        with hands.shop.held():
+            found = tuple(hands.shop.verdicts(code, sorted(_resting(hands, code, taken, written.touched))))
     return _kept(code, fields, taken, written.acknowledgements[0], found, family)
 
 
