@@ -13,7 +13,7 @@ from fitwright.records.kinds import EyeCheck, Note, Photo
 from fitwright.records.projection import BuildState, ShopState
 from tests.support.next_entries import NextEntries
 from tests.support.plain import differences, plain
-from tests.support.small_sheet import read_clearance, small_story
+from tests.support.small_sheet import SHEET, read_clearance, small_story
 from tests.support.story import Story
 
 
@@ -153,3 +153,25 @@ def test_a_correction_that_names_another_dimension_renews_both(corrected):
     (entry,) = [each for each in story.entries() if each.id == story.new[-1].id]
     touched = assessor.touched_by(entry)
     assert {"main.2.running_clearance", f"{corrected.removesuffix('.journal')}.running_clearance"} <= touched
+
+
+def test_a_reading_that_no_fit_rests_on_is_recorded_at_once():
+    alone = """
+[dimensions.alone]
+title = "Alone"
+part = "crank"
+sense = "linear"
+nominal = "10.000 mm"
+instrument = "outside micrometer"
+"""
+    story = small_story(SHEET + alone)
+    entries = story.entries()
+    shop, build = ShopState.replay(entries), BuildState.replay(story.build, entries)
+    kept = Assessor(story.sheet, shop, build, State.CURRENT)
+    assert "alone" in {each.id for each in kept.assessment().not_recorded}
+    story.reads("alone", None, "10.000", instrument="M", setting="S-M")
+    new = story.entries()[len(entries) :]
+    for entry in new:
+        build.apply(entry)
+    kept.renew(new)
+    assert "alone" not in {each.id for each in kept.assessment().not_recorded}

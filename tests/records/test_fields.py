@@ -85,6 +85,13 @@ def test_a_build_is_started_under_its_own_code():
         checked(new("build started", "b", code="a", title="t", sheet="s"))
 
 
+@pytest.mark.parametrize("told", ["yesterday", "", "2031-13-01"])
+def test_a_time_that_is_none_is_refused(told):
+    with pytest.raises(BodyError, match=r"client_time: .* is no time"):
+        checked(dataclasses.replace(new("note", text="t"), client_time=told))
+    checked(dataclasses.replace(new("note", text="t"), client_time="2031-05-04T09:30:00.000+02:00"))
+
+
 def test_words_in_any_writing_are_taken():
     for words in ("Größe 55,450 µm\nzweite Zeile\t.", "שלום", "ネジ"):
         checked(new("note", text=words))

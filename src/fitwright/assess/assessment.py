@@ -90,22 +90,28 @@ class Assessor:
         if entry.kind in _SILENT_KINDS:
             return frozenset()
         if entry.kind in _LOCAL_KINDS:
-            # A correction may say that a size was another's: what it corrects is touched as well.
-            corrected = self._build.readings.get(entry.body.get("supersedes") or "")
-            features = (entry.body.get("feature", ""), corrected.feature if corrected is not None else "")
-            return frozenset().union(*(self._by_feature.get(feature, ()) for feature in features))
+            return frozenset().union(*(self._by_feature.get(each, ()) for each in self._features(entry)))
         return frozenset(self._judge.subjects)
+
+    def _features(self, entry: Entry | NewEntry) -> tuple[str, ...]:
+        """What a reading is of. A correction may say that a size was another's: both are touched."""
+        corrected = self._build.readings.get(entry.body.get("supersedes") or "")
+        return (entry.body.get("feature", ""), *([corrected.feature] if corrected is not None else []))
 
     def renew(self, entries: Iterable[Entry]) -> frozenset[str]:
         """Forget the verdicts that these entries touch; returns which."""
         touched: frozenset[str] = frozenset()
+        read: set[str] = set()
         for entry in entries:
             touched |= self.touched_by(entry)
+            if entry.kind in _LOCAL_KINDS:
+                read.update(self._features(entry))
         if len(touched) == len(self._judge.subjects):
             self._judge = Judge(self._sheet, self._shop, self._build, self._state)
             self._verdicts.clear()
         else:
             self._judge.forget(touched)
+            self._judge.forget_features(read)
             for subject_id in touched:
                 self._verdicts.pop(subject_id, None)
         return touched

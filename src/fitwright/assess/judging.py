@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from fitwright.assess import words
@@ -92,6 +92,12 @@ class Judge:
         for subject_id in subject_ids:
             for name in self.subjects[subject_id].dimensions():
                 self._members.pop(name, None)
+
+    def forget_features(self, features: Collection[str]) -> None:
+        """Gather anew what was read, also where no subject rests on it: it is recorded now."""
+        for name, member in list(self._members.items()):
+            if member.dimension.feature in features:
+                del self._members[name]
 
     def _evidence(self, dimension: Dimension) -> Evidence:
         return gather(self.gauges, dimension, self.state, self._same_fit[dimension.id])

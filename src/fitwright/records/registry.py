@@ -20,6 +20,7 @@ from fitwright.records.entry import NewEntry
 from fitwright.records.errors import BodyError, UnknownKindError
 from fitwright.records.fields import hidden_in
 from fitwright.records.ids import is_entry_id
+from fitwright.records.times import is_moment
 
 KINDS: Mapping[str, type[kinds.Body]] = {
     noun.kind: noun
@@ -132,6 +133,9 @@ def checked(new: NewEntry) -> tuple[kinds.Body, str]:
         wrong = f"it starts {body.code} but is filed under {new.build}"
         raise BodyError(new.kind, "code", wrong, "file it under its own code")
     _refuse_hidden(new)
+    if new.client_time is not None and not is_moment(new.client_time):
+        wrong = f"{_shown(new.client_time)} is no time"
+        raise BodyError(new.kind, "client_time", wrong, "write it as 2031-05-04T09:30:00Z")
     try:
         text = canonical_text(new.body)
         for words in (new.build, new.person, new.device, new.client_time):

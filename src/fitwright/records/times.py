@@ -32,6 +32,19 @@ def utc_text(moment: datetime) -> str:
     return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
 
 
+def is_moment(text: str) -> bool:
+    """Whether a text is a date and time as ISO 8601 writes it.
+
+    >>> is_moment("2031-05-04T09:30:00+02:00"), is_moment("yesterday")
+    (True, False)
+    """
+    try:
+        datetime.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
 def moment_of(text: str) -> datetime:
     """The moment that `utc_text` wrote."""
     return datetime.fromisoformat(text)
