@@ -21,8 +21,9 @@ PAGES = ["/", f"/builds/{CODE}", f"/builds/{CODE}?state=both", FIT]
 
 
 @pytest.fixture
-def fields(client):
-    return form_of(client.get(FIT).text) | TYPED
+def fields(looking):
+    """A form for what is refused anyway, so that one shop does for all of it."""
+    return form_of(looking.get(FIT).text) | TYPED
 
 
 def test_an_old_copy_put_back_is_said_on_every_page(shop, folder, opened, asking, tmp_path):
@@ -63,17 +64,17 @@ def test_a_build_that_another_program_has_started_is_there_at_once(client, shop,
 
 
 @pytest.mark.parametrize("origin", ["http://[", "http://[::1", "[]"])
-def test_an_origin_that_is_no_address_is_another_site(client, fields, origin):
-    assert client.post(READINGS, data=fields, headers={"origin": origin}).status_code == 403
+def test_an_origin_that_is_no_address_is_another_site(looking, fields, origin):
+    assert looking.post(READINGS, data=fields, headers={"origin": origin}).status_code == 403
 
 
 @pytest.mark.parametrize("host", ["localhost:8620@bench.example", "[::1", "localhost:x", "[::1]x"])
-def test_a_host_that_is_no_name_is_refused(client, host):
-    assert client.get("/", headers={"host": host}).status_code == 421
+def test_a_host_that_is_no_name_is_refused(looking, host):
+    assert looking.get("/", headers={"host": host}).status_code == 421
 
 
-def test_a_host_may_be_written_in_capitals(client):
-    assert client.get("/", headers={"host": "LOCALHOST:8620"}).status_code == 200
+def test_a_host_may_be_written_in_capitals(looking):
+    assert looking.get("/", headers={"host": "LOCALHOST:8620"}).status_code == 200
 
 
 @pytest.mark.parametrize(
@@ -89,18 +90,18 @@ def test_a_host_may_be_written_in_capitals(client):
         ({"value": "55.45²"}, "unknown unit"),
     ],
 )
-def test_what_nobody_could_have_meant_is_refused_in_one_sentence(client, shop, fields, typed, says):
-    before = shop.record.head()
-    answer = client.post(READINGS, data=fields | typed)
+def test_what_nobody_could_have_meant_is_refused_in_one_sentence(looking, shown_shop, fields, typed, says):
+    before = shown_shop.record.head()
+    answer = looking.post(READINGS, data=fields | typed)
     assert answer.status_code == 422
     assert says in html.unescape(answer.text)
     assert "validation error" not in answer.text
     assert "<img src=x" not in answer.text
-    assert shop.record.head() == before
+    assert shown_shop.record.head() == before
 
 
 @pytest.mark.parametrize("kind", ["multipart/form-data", "multipart/form-data; boundary=x"])
-def test_what_is_no_form_is_said_so(client, kind):
-    answer = client.post(READINGS, content=b'{"a": 1}', headers={"content-type": kind})
+def test_what_is_no_form_is_said_so(looking, kind):
+    answer = looking.post(READINGS, content=b'{"a": 1}', headers={"content-type": kind})
     assert answer.status_code == 400
     assert "is no form of this bench; nothing was taken" in answer.text
