@@ -12,7 +12,7 @@ from fitwright.physics.metrology.combinations import Combinations, Term, combina
 from fitwright.physics.metrology.conformity import Bound, DecisionRule, Verdict
 from fitwright.physics.metrology.estimation import estimate
 from fitwright.physics.metrology.known import KnownPart
-from fitwright.physics.metrology.outcomes import Outcomes
+from fitwright.physics.metrology.outcomes import Outcomes, margin_of
 from fitwright.physics.metrology.readings import BladeReading, ValueReading
 from fitwright.physics.metrology.result import BoundResult, ChainResult
 from fitwright.physics.metrology.unknowns import Shared
@@ -184,5 +184,13 @@ def _least(outcomes: Outcomes) -> int:
     return int(np.argmin(values))
 
 
-def _severity(result: BoundResult) -> tuple[bool, bool, float]:
-    return result.verdict is not Verdict.OUTSIDE, result.probability is not None, result.probability or 0.0
+def _severity(result: BoundResult) -> tuple[bool, bool, float, float]:
+    """Outside first, then what nothing bounds, then the least probability, then the least margin."""
+    bound = Bound(result.side, result.limit)
+    value, spread = (np.nan if each is None else each for each in (result.value, result.standard_uncertainty))
+    return (
+        result.verdict is not Verdict.OUTSIDE,
+        result.probability is not None,
+        result.probability or 0.0,
+        float(margin_of(bound, value, spread)),
+    )

@@ -17,7 +17,7 @@ from fitwright.physics.metrology.conformity import (
     can_prove,
 )
 from fitwright.physics.metrology.result import BoundResult
-from fitwright.quantity import FloatArray
+from fitwright.quantity import FloatArray, Numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,8 @@ class Outcomes:
         self, names: Sequence[tuple[str, ...]], bounds: Sequence[Bound], column: int, rule: DecisionRule
     ) -> tuple[int, BoundResult]:
         """Judge one bound; also the row of the combination that governs it."""
-        row, bound = self._worst(column, rule), bounds[column]
+        bound = bounds[column]
+        row = self._worst(column, bound, rule)
         holds, possible = float(self.holds[row, column]), float(self.possible[row, column])
         shown = None if np.isnan(holds) else holds
         contradicted = bool(self.contradicted[row])
@@ -95,20 +96,22 @@ class Outcomes:
             reason=self._reason(row, verdict, shown, bounds, rule),
         )
 
-    def _worst(self, column: int, rule: DecisionRule) -> int:
+    def _worst(self, column: int, bound: Bound, rule: DecisionRule) -> int:
         """Row of the combination that governs one bound.
 
         A bound shown to fail somewhere fails; else contradictory answers govern, then a place where nothing
-        bounds it, then the least probability.
+        bounds it, then the least probability. Far from a limit all probabilities are one (or nought) to the
+        last digit: there the least margin in standard uncertainties tells them apart.
         """
+        margin = margin_of(bound, self.value, self.standard_uncertainty)
         possible = np.where(self.contradicted, 1.0, self.possible[:, column])
         if possible.min() <= rule.outside:
-            return int(np.argmin(possible))
+            return _least(possible, margin)
         if self.contradicted.any():
             return int(np.argmax(self.contradicted))
         holds = self.holds[:, column]
         open_ended = np.isnan(holds)
-        return int(np.argmax(open_ended)) if open_ended.any() else int(np.argmin(holds))
+        return int(np.argmax(open_ended)) if open_ended.any() else _least(holds, margin)
 
     def _reason(
         self, row: int, verdict: Verdict, shown: float | None, bounds: Sequence[Bound], rule: DecisionRule
@@ -128,3 +131,46 @@ class Outcomes:
         freedoms = float(self.degrees_of_freedom[row])
         capable = can_prove(lower, upper, uncertainty, rule, freedoms).can_prove
         return Reason.AT_THE_LIMIT if capable else Reason.TOO_COARSE
+
+
+def margin_of(bound: Bound, value: Numbers, standard_uncertainty: Numbers) -> FloatArray:
+    r"""How many standard uncertainties a value lies inside a bound.
+
+    Parameters
+    ----------
+    bound : Bound
+        The bound.
+    value : array_like [1], shape (*s)
+        Best values, in the unit of the limit; NaN where there is none.
+    standard_uncertainty : array_like [1], shape (*s)
+        Standard uncertainties, in the unit of the limit.
+
+    Returns
+    -------
+    ndarray [1], shape (*s)
+        Margins, negative outside; infinite where there is no value.
+
+    Notes
+    -----
+    .. math:: z_L = (\hat x - L)/u, \quad z_U = (U - \hat x)/u
+
+    It orders combinations of one method; chances of different degrees of freedom go before it.
+
+    References
+    ----------
+    [jcgm106_2012] 7.3, eq. 6 and 7
+
+    Examples
+    --------
+    >>> margin_of(Bound("lower", 0.040e-3), [0.043e-3, float("nan")], [0.002e-3, 1e-6]).round(2).tolist()
+    [1.5, inf]
+    """
+    inside = np.subtract(value, bound.limit) if bound.side == "lower" else np.subtract(bound.limit, value)
+    spread = np.maximum(standard_uncertainty, np.finfo(np.float64).tiny)
+    with np.errstate(over="ignore"):
+        return np.nan_to_num(inside / spread, nan=np.inf, posinf=np.inf, neginf=-np.inf)
+
+
+def _least(chances: FloatArray, margin: FloatArray) -> int:
+    """Row of the least chance; of equal ones that of the least margin, then the first."""
+    return int(np.lexsort((margin, chances))[0])
