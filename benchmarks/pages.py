@@ -14,9 +14,9 @@ from benchmarks.large_build import CODE
 FIT = f"/builds/{CODE}/fits/main.4.running_clearance"
 PAGES = {
     "Builds": "/",
-    "the build": f"/builds/{CODE}",
-    "the build, both states": f"/builds/{CODE}?state=both",
-    "the build in inches": f"/builds/{CODE}?units=inch",
+    "the build": f"/builds/{CODE}/fits",
+    "the build, both states": f"/builds/{CODE}/fits?state=both",
+    "the build in inches": f"/builds/{CODE}/fits?units=inch",
     "a fit": FIT,
 }
 
@@ -34,7 +34,7 @@ def figures(address: str) -> Iterator[Figure]:
         most=150.0,
     )
     yield Figure(
-        "weight of the page of the build", _weight(address, f"/builds/{CODE}") / 1e3, "kB", "in all, as sent"
+        "weight of the page of the build", _weight(address, f"/builds/{CODE}/fits") / 1e3, "kB", "in all, as sent"
     )
 
 

@@ -22,6 +22,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted, RevisionTakenOver
+from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.records.protocol import Record
 from fitwright.store.backup import Manifest, back_up, restore
@@ -118,6 +119,27 @@ class Shop:
     def troubles(self) -> tuple[str, ...]:
         """What everybody who looks must know: entries are missing, a head file cannot be read."""
         return tuple(self.record.troubles)
+
+    @property
+    def position(self) -> int:
+        """The last entry from which what is shown follows."""
+        return self._seen
+
+    def news(self, after: int) -> News | None:
+        """What was written after an entry, by whatever program; None where nothing was."""
+        head = self.record.head()
+        if head is None or head.seq <= after:
+            return None
+        new = list(self.record.entries(after=after))
+        return News(new[-1].seq, frozenset(each.build for each in new)) if new else None
+
+    def keep_photo(self, content: bytes, media_type: str) -> str:
+        """Keep a photo durably, cleaned; its digest, for the entry that names it."""
+        return self.record.keep_photo(content, media_type)
+
+    def photo(self, digest: str) -> bytes:
+        """A photo that is kept."""
+        return self.record.photo(digest)
 
     def close(self) -> None:
         """Release the store."""

@@ -14,7 +14,7 @@ from fitwright.formats.assessment import fit_as_json
 from fitwright.formats.readings.exporting import rows_of
 from fitwright.records.kinds import Setting
 from fitwright.records.registry import KINDS
-from fitwright.web.fits import fit_line
+from fitwright.web.fit_lines import fit_line
 from tests.support.any_entries import grown
 from tests.support.small_sheet import read_clearance, small_story
 

@@ -25,7 +25,9 @@ def serving(app: Starlette) -> Iterator[str]:
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listener.bind((HOST, 0))
     listener.listen()
-    config = uvicorn.Config(app, log_level="critical", access_log=False, lifespan="off")
+    config = uvicorn.Config(
+        app, log_level="critical", access_log=False, lifespan="off", timeout_graceful_shutdown=1
+    )
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]})
     thread.start()

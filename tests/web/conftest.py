@@ -11,8 +11,10 @@ import pytest
 
 from fitwright.demo import prepare_demo
 from fitwright.records.kinds import BuildStarted
+from fitwright.web import rendering
 from fitwright.web.app import create_app
 from fitwright.wiring import open_shop
+from tests.support.contexts import rendered
 from tests.support.serving import serving
 
 SMALL_SHEET = Path(__file__).parents[1] / "data" / "sheets" / "small.toml"
@@ -95,3 +97,11 @@ def asking():
 @pytest.fixture
 def client(asking, shop):
     return asking(shop)
+
+
+@pytest.fixture
+def read(monkeypatch):
+    """The fields of parts that were read by the pages rendered in this test."""
+    found = set()
+    monkeypatch.setattr(rendering, "render", lambda context: rendered(context, found))
+    return found

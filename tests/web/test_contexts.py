@@ -1,36 +1,19 @@
 """Each page is filled from exactly the fields of its context: none is unknown, none is unused."""
 
-import dataclasses
-import importlib
-import pkgutil
+import re
+from pathlib import Path
 
 import pytest
 from jinja2 import UndefinedError, meta, nodes
 
 from fitwright.records.kinds import NotInThisJob
-from fitwright.web import fits, forms, pages, rendering
+from fitwright.web import fit_lines, forms, frame
+from fitwright.web.pages import both, builds, choices, engine, fit, fits
 from fitwright.web.rendering import environment
+from tests.support.contexts import contexts, names, parts_shown, unread, web_modules
 
-MODULES = [
-    fits,
-    forms,
-    *(
-        importlib.import_module(f"{pages.__name__}.{each.name}")
-        for each in pkgutil.iter_modules(pages.__path__)
-    ),
-]
-CONTEXTS = [
-    each
-    for module in MODULES
-    for each in vars(module).values()
-    if dataclasses.is_dataclass(each) and hasattr(each, "template") and each.__module__ == module.__name__
-]
+CONTEXTS = contexts()
 NOT_IN_JOB = NotInThisJob(subject="main.1", reason="only the pump is looked at")
-NOT_SHOWN = {"Outcome", "Typed", "FitLines"}  # on the way to a page, never in a template
-
-
-def names(context):
-    return {field.name for field in dataclasses.fields(context)}
 
 
 def tree_of(template):
@@ -57,22 +40,20 @@ def wanted(template):
     return set().union(*(meta.find_undeclared_variables(tree_of(each)) for each in reached_from(template)))
 
 
-LOCAL = {
-    # set by the template that includes the part: {% with %} and {% for %}
-    "choices.html": {"row", "row_label"},
-    "fit_line.html": {"line"},
-    "options.html": {"groups"},
-    "reading_form.html": {"form"},
-    "blade_part.html": {"form"},
-}
+def given():
+    """Names that parts of pages are given by whoever includes them; as its first line says: {# given: row #}."""
+    sources = (
+        environment().loader.get_source(environment(), name)[0] for name in environment().list_templates()
+    )
+    said = [re.match(r"\{# given: (.*?) #\}", source) for source in sources]
+    return {name for found in said if found for name in found[1].split(", ")}
 
 
 @pytest.mark.parametrize(
-    "context", [each for each in CONTEXTS if each is not fits.FitLine], ids=lambda each: each.__name__
+    "context", [each for each in CONTEXTS if each is not fit_lines.FitLine], ids=lambda each: each.__name__
 )
 def test_a_template_takes_exactly_the_fields_of_its_context(context):
-    local = set().union(*LOCAL.values())
-    assert wanted(context.template) - local == names(context)
+    assert wanted(context.template) - given() == names(context)
 
 
 def test_every_template_belongs_to_a_page():
@@ -80,61 +61,13 @@ def test_every_template_belongs_to_a_page():
     assert reached == set(environment().list_templates())
 
 
-class Watched:
-    """Stands for a part of a context; notes which of its fields a template reads."""
-
-    def __init__(self, part, read):
-        self._part, self._read = part, read
-
-    def __getattr__(self, name):
-        if name.startswith("__"):
-            raise AttributeError(name)
-        part = self._part
-        assert name in names(part), f"{type(part).__name__} has no field {name}"
-        self._read.add((type(part).__name__, name))
-        return watched(getattr(part, name), self._read)
-
-
-def watched(value, read):
-    if dataclasses.is_dataclass(value):
-        return Watched(value, read)
-    if type(value) is tuple:
-        return tuple(watched(each, read) for each in value)
-    return value
-
-
-@pytest.fixture
-def read(monkeypatch):
-    """The fields of parts that were read by the pages rendered in this test."""
-    found = set()
-
-    def render(context):
-        values = {name: watched(getattr(context, name), found) for name in names(context)}
-        return environment().get_template(context.template).render(values)
-
-    monkeypatch.setattr(rendering, "render", render)
-    return found
-
-
-def parts():
-    """Every dataclass that pages are made of, below the contexts."""
-    for module in MODULES:
-        for each in vars(module).values():
-            if (
-                dataclasses.is_dataclass(each)
-                and each.__module__ == module.__name__
-                and each not in CONTEXTS
-                and each.__name__ not in NOT_SHOWN
-            ):
-                yield each
-
-
 def test_every_field_of_every_part_is_shown_somewhere(client, asking, begun_shop, read):
     for address in (
         "/",
-        "/builds/corrie-five?state=as-received",
-        "/builds/brackengill-eleven",
-        "/builds/corrie-five?state=both",
+        "/builds/corrie-five",
+        "/builds/corrie-five/fits?state=as-received",
+        "/builds/brackengill-eleven/fits",
+        "/builds/corrie-five/fits?state=both",
         "/builds/corrie-five/fits/valve.1.inlet.a.lash",
         "/builds/corrie-five/fits/main.4.running_clearance?state=as-received",
     ):
@@ -148,14 +81,23 @@ def test_every_field_of_every_part_is_shown_somewhere(client, asking, begun_shop
     answered = {"token": token, "value": "560.12", "place": "main.4.journal|front/0", "answered-x": "keep"}
     client.post("/builds/corrie-five/readings", data=fields | answered)
     begun = asking(begun_shop)
-    assert begun.get("/builds/first").status_code == 200
+    assert begun.get("/builds/first/fits").status_code == 200
     drop = begun_shop.entry(NOT_IN_JOB, build="first")
     begun_shop.write([drop])
-    assert begun.get("/builds/first").status_code == 200
-    every = {(part.__name__, name) for part in parts() for name in names(part)}
-    line = {("FitLine", name) for name in names(fits.FitLine)}
-    unused = (every | line) - read
-    assert not unused
+    assert begun.get("/builds/first/fits").status_code == 200
+    assert not unread([fit_lines, forms, frame, both, builds, choices, engine, fit, fits], read)
+
+
+def test_every_page_is_held_to_its_fields():
+    """Each module of a page stands in a test of its own that no field of its parts is left unread."""
+    held = "".join(
+        line
+        for path in Path(__file__).parent.glob("test_*.py")
+        for line in path.read_text("utf-8").splitlines()
+        if "unread([" in line
+    )
+    pages = [each.__name__.rpartition(".")[2] for each in web_modules() if parts_shown(each)]
+    assert [name for name in pages if not re.search(rf"\b{name}\b", held)] == []
 
 
 def test_an_unknown_name_in_a_template_is_an_error():

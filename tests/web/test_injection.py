@@ -95,7 +95,7 @@ class Page(HTMLParser):
 
 def test_hostile_words_stay_words(shop):
     subjects = shop.assessor("b").judge.subjects
-    addresses = ["/", "/builds/b", "/builds/b?state=both", "/builds/b?state=as-received"]
+    addresses = ["/", "/builds/b/fits", "/builds/b/fits?state=both", "/builds/b/fits?state=as-received"]
     addresses += [f"/builds/b/fits/{name}" for name in subjects]
     shown = 0
     with serving(create_app(shop)) as base, httpx.Client(base_url=base, timeout=30) as client:

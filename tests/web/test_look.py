@@ -7,10 +7,10 @@ from tests.support.serving import served
 CODE = "corrie-five"
 PAGES = {
     "builds": "/",
-    "build": f"/builds/{CODE}?state=as-received",
-    "inch": "/builds/brackengill-eleven",
-    "both": f"/builds/{CODE}?state=both",
-    "none": f"/builds/{CODE}?only=outside",
+    "build": f"/builds/{CODE}/fits?state=as-received",
+    "inch": "/builds/brackengill-eleven/fits",
+    "both": f"/builds/{CODE}/fits?state=both",
+    "none": f"/builds/{CODE}/fits?only=outside",
     "fit": f"/builds/{CODE}/fits/main.4.running_clearance",
     "blades": f"/builds/{CODE}/fits/valve.1.inlet.a.lash",
     "centring": f"/builds/{CODE}/fits/pump.housing_offset?state=as-received",

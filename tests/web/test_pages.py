@@ -30,7 +30,7 @@ def test_without_a_build_the_page_says_how_to_begin(asking, empty_shop):
 
 def test_a_build_without_readings_says_what_to_do_next(asking, begun_shop):
     client = asking(begun_shop)
-    page = client.get("/builds/first").text
+    page = client.get("/builds/first/fits").text
     assert "Nothing is measured yet" in page
     assert articles(page)
     assert {verdict for verdict, _ in articles(page)} <= {"not-measured", "unproven"}
@@ -46,7 +46,7 @@ def test_the_page_of_a_build_shows_every_verdict_once(looking, shown_shop):
     for code in ("corrie-five", "brackengill-eleven"):
         for state in State:
             found = shown_shop.assessment(code, state)
-            page = looking.get(f"/builds/{code}", params={"state": state.value}).text
+            page = looking.get(f"/builds/{code}/fits", params={"state": state.value}).text
             shown = articles(page)
             every = {**found.verdicts, **found.unlimited}
             assert sorted(shown) == sorted((each.verdict.value, name) for name, each in every.items())
@@ -60,7 +60,7 @@ def test_the_page_of_a_build_shows_every_verdict_once(looking, shown_shop):
 def test_a_filter_shows_only_its_verdict(looking, shown_shop, verdict):
     found = shown_shop.assessment("corrie-five", State.AS_RECEIVED)
     asked = {"state": "as-received", "only": verdict.value}
-    page = looking.get("/builds/corrie-five", params=asked).text
+    page = looking.get("/builds/corrie-five/fits", params=asked).text
     wanted = [name for name, each in found.verdicts.items() if each.verdict is verdict]
     assert sorted(name for _, name in articles(page)) == sorted(wanted)
     assert f"{len(wanted)}</a>" in page
@@ -69,13 +69,13 @@ def test_a_filter_shows_only_its_verdict(looking, shown_shop, verdict):
 
 def test_a_filter_that_holds_for_nothing_leads_back_to_all(looking, shown_shop):
     assert shown_shop.assessment("corrie-five").count(Verdict.OUTSIDE) == 0
-    page = looking.get("/builds/corrie-five?only=outside").text
+    page = looking.get("/builds/corrie-five/fits?only=outside").text
     assert "No fit is outside" in page
     assert "Show all fits" in page
 
 
 def test_stations_are_jumped_to_by_anchors_that_are_there(looking, shown_shop):
-    page = looking.get("/builds/corrie-five").text
+    page = looking.get("/builds/corrie-five/fits").text
     jumps = re.findall(r'<a href="#(station-[\w-]+)">', page)
     assert jumps == re.findall(r'<section class="station" id="(station-[\w-]+)"', page)
     assert len(jumps) == len(
@@ -87,30 +87,32 @@ def test_both_states_stand_side_by_side_where_they_are_not_within_in_both(lookin
     before = shown_shop.assessment("corrie-five", State.AS_RECEIVED).verdicts
     after = shown_shop.assessment("corrie-five", State.CURRENT).verdicts
     within = {name for name in after if before[name].verdict is after[name].verdict is Verdict.WITHIN}
-    page = looking.get("/builds/corrie-five?state=both").text
+    page = looking.get("/builds/corrie-five/fits?state=both").text
     for name, each in after.items():
         assert (f"<strong>{each.name}</strong>" in page) == (name not in within)
     assert f"{len(within)} fits that are within in both states are not listed" in page
 
 
 def test_a_build_is_shown_in_the_units_of_its_sheet_or_in_those_asked_for(looking):
-    assert " thou" in looking.get("/builds/brackengill-eleven").text
-    assert " thou" not in looking.get("/builds/brackengill-eleven?units=mm").text
-    assert " thou" not in looking.get("/builds/corrie-five").text
-    assert " thou" in looking.get("/builds/corrie-five?units=inch").text
+    assert " thou" in looking.get("/builds/brackengill-eleven/fits").text
+    assert " thou" not in looking.get("/builds/brackengill-eleven/fits?units=mm").text
+    assert " thou" not in looking.get("/builds/corrie-five/fits").text
+    assert " thou" in looking.get("/builds/corrie-five/fits?units=inch").text
 
 
 def test_no_page_says_that_an_engine_is_good(looking):
-    for address in ("/", "/builds/corrie-five", "/builds/brackengill-eleven", FIT):
+    for address in ("/", "/builds/corrie-five/fits", "/builds/brackengill-eleven/fits", FIT):
         said = words(looking.get(address).text).lower()
         for claim in ("engine is good", "engine is sound", "passed", "all good", "approved"):
             assert claim not in said
-    assert "engine maker's manual and local codes govern" in words(looking.get("/builds/corrie-five").text)
+    assert "engine maker's manual and local codes govern" in words(
+        looking.get("/builds/corrie-five/fits").text
+    )
 
 
 def test_metal_is_not_to_come_off_before_a_second_reading(looking):
     sentence = "Before metal comes off: read again with a fresh setting"
-    assert sentence in looking.get("/builds/corrie-five?state=as-received").text
+    assert sentence in looking.get("/builds/corrie-five/fits?state=as-received").text
     assert sentence in looking.get(f"{FIT}?state=as-received").text
     assert sentence not in looking.get(FIT).text
 
@@ -118,15 +120,17 @@ def test_metal_is_not_to_come_off_before_a_second_reading(looking):
 def test_what_was_left_out_on_purpose_says_why(client, shop):
     body = NotMeasured(subject="flywheel.face_indicator", because="the flywheel is at the balancer")
     shop.write([shop.entry(body, build="corrie-five")])
-    assert "not measured, because the flywheel is at the balancer" in client.get("/builds/corrie-five").text
+    assert (
+        "not measured, because the flywheel is at the balancer" in client.get("/builds/corrie-five/fits").text
+    )
 
 
 @pytest.mark.parametrize(
     "address",
     [
         "/nowhere",
-        "/builds/none",
-        "/builds/none?state=both",
+        "/builds/none/fits",
+        "/builds/none/fits?state=both",
         "/builds/corrie-five/fits/main.4.runing_clearance",
         "/static/none.js",
     ],
@@ -179,7 +183,7 @@ def test_within_a_page_in_use_a_problem_goes_where_answers_go(looking):
     assert "<html" not in answer.text
 
 
-@pytest.mark.parametrize("address", ["/", "/builds/corrie-five", FIT, "/nowhere", "/static/bench.css"])
+@pytest.mark.parametrize("address", ["/", "/builds/corrie-five/fits", FIT, "/nowhere", "/static/bench.css"])
 def test_every_answer_carries_the_strict_policy(looking, address):
     answer = looking.get(address)
     for name, value in HEADERS.items():
@@ -194,7 +198,12 @@ def test_pages_are_not_kept_by_a_browser(looking):
 
 
 def test_no_page_has_script_or_style_of_its_own_or_from_elsewhere(looking):
-    for address in ("/", "/builds/corrie-five?state=as-received", "/builds/corrie-five?state=both", FIT):
+    for address in (
+        "/",
+        "/builds/corrie-five/fits?state=as-received",
+        "/builds/corrie-five/fits?state=both",
+        FIT,
+    ):
         page = looking.get(address).text
         assert not re.search(r"<script(?![^>]*\bsrc=)", page)
         assert not re.search(r"<style|\sstyle=|\son\w+=", page)

@@ -84,7 +84,7 @@ def test_the_same_id_with_other_content_is_refused_and_what_was_typed_stays(clie
     kept = client.post(READINGS, data=sent, headers=DATA).json()["acknowledgement"]["seq"]
     answer = client.post(READINGS, data=sent | {"value": "60.514"})
     assert answer.status_code == 409
-    assert f"used for another reading before (entry {kept}), and nothing was stored" in answer.text
+    assert f"used for another entry before (entry {kept}), and nothing was stored" in answer.text
     assert 'value="60.514"' in answer.text
     now = form_of(answer.text)
     assert now["entry_id"] != sent["entry_id"]

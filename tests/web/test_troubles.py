@@ -17,7 +17,7 @@ CODE = "corrie-five"
 FIT = f"/builds/{CODE}/fits/main.4.running_clearance"
 READINGS = f"/builds/{CODE}/readings"
 TYPED = {"place": "main.4.housing_bore|front/0", "instrument": "B1", "value": "60.512"}
-PAGES = ["/", f"/builds/{CODE}", f"/builds/{CODE}?state=both", FIT]
+PAGES = ["/", f"/builds/{CODE}/fits", f"/builds/{CODE}/fits?state=both", FIT]
 
 
 @pytest.fixture
@@ -60,7 +60,7 @@ def test_a_build_that_another_program_has_started_is_there_at_once(client, shop,
     other = opened(folder)
     sheet = other.record.sheet_text(other.bench(CODE).sheet.digest)
     other.start_build("next", sheet, BuildStarted(code="next", title="Next one", sheet=""))
-    assert client.get("/builds/next").status_code == 200
+    assert client.get("/builds/next/fits").status_code == 200
 
 
 @pytest.mark.parametrize("origin", ["http://[", "http://[::1", "[]"])

@@ -126,7 +126,7 @@ def test_the_page_of_the_build_shows_them(shop):
     read_journal(shop)
     shop.take_over("b", RENAMED, [])
     with serving(create_app(shop)) as address:
-        page = httpx.get(f"{address}/builds/b").text
+        page = httpx.get(f"{address}/builds/b/fits").text
     seq = shop.assessment("b").not_on_sheet[0].seq
     assert "Recorded, and in no verdict: 1" in page
     assert f"entry {seq}: 55.450 mm at journal front; {NO_DIMENSION}" in page

@@ -59,7 +59,9 @@ def _serve(data: Path, port: int) -> int:
     sys.stderr.writelines(f"{trouble}\n" for trouble in shop.troubles)
     sys.stdout.write(f"fitwright is at http://{HOST}:{listener.getsockname()[1]}/ (Ctrl-C stops it)\n")
     sys.stdout.flush()
-    config = uvicorn.Config(create_app(shop), log_level="warning", access_log=False, lifespan="off")
+    config = uvicorn.Config(
+        create_app(shop), log_level="warning", access_log=False, lifespan="off", timeout_graceful_shutdown=1
+    )
     try:
         uvicorn.Server(config).run(sockets=[listener])
     finally:

@@ -12,7 +12,7 @@ from starlette.staticfiles import StaticFiles
 
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
-from fitwright.web.pages import build, builds, fit, problem, readings
+from fitwright.web.pages import builds, engine, fit, fits, live, problem, readings
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.shop import ShopForWeb
 
@@ -24,7 +24,9 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
     """The web application of one shop."""
     routes: list[BaseRoute] = [
         Route("/", builds.show, name="builds"),
-        Route("/builds/{build}", build.show, name="build"),
+        Route("/live", live.listen, name="live"),
+        Route("/builds/{build}", engine.show, name="engine"),
+        Route("/builds/{build}/fits", fits.show, name="fits"),
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
         Route("/builds/{build}/fits/{subject}", fit.show, name="fit"),
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),

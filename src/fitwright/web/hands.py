@@ -9,7 +9,8 @@ from starlette.requests import Request
 
 from fitwright.assess.results import State
 from fitwright.units.families import Family
-from fitwright.web.fits import FitLines
+from fitwright.web.fit_lines import FitLines
+from fitwright.web.listeners import Listeners
 from fitwright.web.security import Token
 from fitwright.web.shop import ShopForWeb
 
@@ -22,6 +23,11 @@ class Hands:
     token: Token
     device: str
     lines: FitLines = field(default_factory=FitLines)
+    listeners: Listeners = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Listeners are those of this shop."""
+        object.__setattr__(self, "listeners", Listeners(self.shop))
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,9 @@ POLICY = (
     "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 LARGEST_FORM = 64 * 1024
-"""Bytes that a form with one reading may have."""
+"""Bytes that a form may have."""
+LARGEST_AT = {"photos": 26_000_000, "sheet": 2_000_000, "import": 40_000_000}
+"""Where the last word of an address is one of these, a form may be larger: it brings a file or a sheet."""
 HEADERS = {
     "content-security-policy": POLICY,
     "x-content-type-options": "nosniff",
@@ -55,7 +57,8 @@ class Guard:
         if refusal is not None:
             await refusal(scope, receive, _with_headers(send))
             return
-        await self.app(scope, _limited(receive), _with_headers(send))
+        largest = LARGEST_AT.get(str(scope["path"]).rpartition("/")[2], LARGEST_FORM)
+        await self.app(scope, _limited(receive, largest), _with_headers(send))
 
     def _refusal(self, scope: Scope) -> PlainTextResponse | None:
         headers = Headers(scope=scope)
@@ -85,15 +88,15 @@ def _is_from(origin: str, host: str) -> bool:
         return False
 
 
-def _limited(receive: Receive) -> Receive:
-    """The request, as long as it is no larger than a form can be; counted, whatever it says of itself."""
+def _limited(receive: Receive, largest: int) -> Receive:
+    """The request, as long as it is no larger than may be; counted, whatever it says of itself."""
     received = 0
 
     async def wrapped() -> Message:
         nonlocal received
         message = await receive()
         received += len(message.get("body", b""))
-        if received > LARGEST_FORM:
+        if received > largest:
             raise HTTPException(413)
         return message
 

@@ -10,7 +10,8 @@ from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
 from fitwright.records.entry import Acknowledgement, NewEntry
-from fitwright.records.kinds import BuildStarted
+from fitwright.records.kinds import Body, BuildStarted
+from fitwright.records.news import News
 from fitwright.records.projection import ShopState
 
 
@@ -30,6 +31,15 @@ class WrittenEntries(Protocol):
 
 class ShopForWeb(Protocol):
     """A shop as the pages see it."""
+
+    @property
+    def position(self) -> int:
+        """The last entry from which what is shown follows."""
+        ...
+
+    def news(self, after: int) -> News | None:
+        """What was written after an entry, by whatever program; None where nothing was."""
+        ...
 
     @property
     def state(self) -> ShopState:
@@ -65,6 +75,25 @@ class ShopForWeb(Protocol):
         """Current verdicts on some subjects."""
         ...
 
+    def entry(
+        self,
+        body: Body,
+        *,
+        build: str | None = None,
+        person: str | None = None,
+        entry_id: str | None = None,
+    ) -> NewEntry:
+        """A new entry from its body."""
+        ...
+
     def write(self, entries: Sequence[NewEntry]) -> WrittenEntries:
         """Write entries durably."""
+        ...
+
+    def keep_photo(self, content: bytes, media_type: str) -> str:
+        """Keep a photo durably, cleaned; its digest, for the entry that names it."""
+        ...
+
+    def photo(self, digest: str) -> bytes:
+        """A photo that is kept."""
         ...

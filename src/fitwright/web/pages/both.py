@@ -14,6 +14,7 @@ from fitwright.drawing.marks import mark_drawing
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.units.families import Family
 from fitwright.web.addresses import BOTH, fit_address
+from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands
 from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice, state_choices, unit_choices
@@ -46,8 +47,7 @@ class BothContext:
     """The page of one build in both states."""
 
     template: ClassVar[str] = "both.html"
-    troubles: tuple[str, ...]
-    title: str
+    frame: Frame
     facts: str
     states: tuple[Choice, ...]
     units: tuple[Choice, ...]
@@ -64,8 +64,7 @@ def context(hands: Hands, code: str, family: Family) -> BothContext:
         before, after = shop.assessment(code, State.AS_RECEIVED), shop.assessment(code, State.CURRENT)
         pairs = tuple(_pairs(code, before, after, family))
         return BothContext(
-            troubles=shop.troubles,
-            title=started.title,
+            frame=frame_of(hands, "Fits", "Fits", build=code, family=family),
             facts=facts_of(
                 started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"
             ),

@@ -13,7 +13,8 @@ from fitwright.assess.results import State, Verdict
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.records.kinds import BuildStarted
 from fitwright.units.families import Family
-from fitwright.web.addresses import build_address, fit_address
+from fitwright.web.addresses import fit_address, fits_address
+from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import hands_of
 from fitwright.web.rendering import page
 from fitwright.web.shop import ShopForWeb
@@ -44,16 +45,15 @@ class BuildsContext:
     """The page Builds."""
 
     template: ClassVar[str] = "builds.html"
-    troubles: tuple[str, ...]
-    title: str
+    frame: Frame
     builds: tuple[BuildLine, ...]
 
 
 async def show(request: Request) -> Response:
     """Answer with the page Builds."""
-    shop = hands_of(request).shop
-    lines = await run_in_threadpool(_lines, shop)
-    return page(BuildsContext(shop.troubles, "Builds", lines))
+    hands = hands_of(request)
+    lines = await run_in_threadpool(_lines, hands.shop)
+    return page(BuildsContext(frame_of(hands, "Builds", "Builds"), lines))
 
 
 def facts_of(started: BuildStarted, *more: str | None) -> str:
@@ -84,7 +84,7 @@ def _line(shop: ShopForWeb, code: str, started: BuildStarted) -> BuildLine:
         )
 
     return BuildLine(
-        build_address(code, State.CURRENT, family),
+        fits_address(code, State.CURRENT, family),
         started.title,
         facts_of(started, started.duty or engine.duty),
         summary_sentence(found),

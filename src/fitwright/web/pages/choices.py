@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from fitwright.assess.results import State
 from fitwright.units.families import Family
-from fitwright.web.addresses import BOTH, build_address
+from fitwright.web.addresses import BOTH, fits_address
 
 STATE_LABELS = {
     State.CURRENT.value: "current",
@@ -28,7 +28,7 @@ class Choice:
 def state_choices(code: str, state: State | str, family: Family) -> tuple[Choice, ...]:
     """Current, as received, or both beside each other."""
     return tuple(
-        Choice(label, build_address(code, each, family), each == str(state))
+        Choice(label, fits_address(code, each, family), each == str(state))
         for each, label in STATE_LABELS.items()
     )
 
@@ -36,6 +36,6 @@ def state_choices(code: str, state: State | str, family: Family) -> tuple[Choice
 def unit_choices(code: str, state: State | str, family: Family, only: str = "") -> tuple[Choice, ...]:
     """Millimetres or inches."""
     return tuple(
-        Choice(label, build_address(code, state, each, only=only), each == family)
+        Choice(label, fits_address(code, state, each, only=only), each == family)
         for each, label in UNIT_LABELS.items()
     )

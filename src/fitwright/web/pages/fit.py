@@ -17,9 +17,10 @@ from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import hot_sentences
 from fitwright.drawing.workings import figure_text
 from fitwright.units.families import Family
-from fitwright.web.addresses import build_address, fit_address
-from fitwright.web.fits import FitLine
+from fitwright.web.addresses import fit_address, fits_address
+from fitwright.web.fit_lines import FitLine
 from fitwright.web.forms import ReadingForm, Typed, reading_form
+from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
@@ -85,10 +86,8 @@ class FitContext:
     """The page of one fit; `whole` is false where only its body replaces the one on screen."""
 
     template: ClassVar[str] = "fit.html"
-    troubles: tuple[str, ...]
+    frame: Frame
     whole: bool
-    title: str
-    build_title: str
     subject: str
     back: str
     body: FitBody
@@ -120,13 +119,12 @@ def fit_context(
 ) -> FitContext:
     """The page of one fit, with what was typed and what came of it."""
     with hands.shop.held():
+        name = hands.shop.assessor(view.code, view.state).verdict(subject).name
         return FitContext(
-            troubles=hands.shop.troubles,
+            frame=frame_of(hands, name, "Fits", build=view.code, family=view.family, scripts=("bench.js",)),
             whole=whole,
-            title=hands.shop.assessor(view.code, view.state).verdict(subject).name,
-            build_title=hands.shop.builds()[view.code].title,
             subject=subject,
-            back=build_address(view.code, view.state, view.family, anchor=f"fit-{subject}"),
+            back=fits_address(view.code, view.state, view.family, anchor=f"fit-{subject}"),
             body=_body(hands, view, subject, typed or Typed(), said),
         )
 

@@ -9,6 +9,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 
+from fitwright.web.frame import Frame, frame_of
+from fitwright.web.hands import hands_of
 from fitwright.web.rendering import page
 from fitwright.web.security import HEADERS
 
@@ -21,8 +23,8 @@ class ProblemContext:
     """One sentence about what is wrong, one about what to do."""
 
     template: ClassVar[str] = "problem.html"
+    frame: Frame
     whole: bool
-    title: str
     problem: str
     mend: str
 
@@ -30,7 +32,10 @@ class ProblemContext:
 def problem_page(request: Request, problem: str, mend: str, *, status: int) -> HTMLResponse:
     """The problem page; inside a page in use, only its words."""
     whole = "hx-request" not in request.headers
-    answer = page(ProblemContext(whole, _TITLES[status], problem, mend), status=status)
+    answer = page(
+        ProblemContext(frame_of(hands_of(request), _TITLES[status], "", live=False), whole, problem, mend),
+        status=status,
+    )
     if not whole:
         answer.headers["hx-retarget"] = NOWHERE
         answer.headers["hx-reswap"] = "innerHTML"

@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from pydantic import ValidationError
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from fitwright.assess.results import FitVerdict, State
 from fitwright.bench.context import Bench
-from fitwright.bench.errors import BenchError
 from fitwright.bench.taking import BLADE_ANSWERS, Taken, Taking, take_blade, take_value
 from fitwright.formats.assessment import fit_as_json
 from fitwright.model.slips import Question
-from fitwright.records.entry import Acknowledgement
-from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
-from fitwright.records.registry import refusal_of
-from fitwright.units import QuantityError
+from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.units.display import echo
 from fitwright.units.families import Family
 from fitwright.web.forms import EARLIER, Typed
@@ -27,17 +22,7 @@ from fitwright.web.hands import Hands, View, family_of, hands_of, is_known
 from fitwright.web.pages.fit import FitContext, Said, fit_context, touched_part
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
-
-KEPT, REFUSED, STALE, REUSED, NOT_KEPT = 200, 422, 403, 409, 503
-
-
-class UnclearFormError(Exception):
-    """A form from which it is not plain what was observed."""
-
-    def __init__(self, wrong: str, mend: str) -> None:
-        """Say what is unclear, and what to do."""
-        self.wrong, self.mend = wrong, mend
-        super().__init__(f"{wrong}: {mend}.")
+from fitwright.web.writing import KEPT, NOT_KEPT, Refused, Sent, UnclearFormError, sent, written
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +43,7 @@ async def take(request: Request) -> Response:
     code = request.path_params["build"]
     if not await is_known(hands, code):
         return no_build(request, code)
-    async with request.form(max_files=0, max_fields=40) as form:
-        fields = {name: str(value).strip() for name, value in form.items()}
+    fields = (await sent(request, most_fields=40)).fields
     family = family_of(request, code)
     if "application/json" in request.headers.get("accept", ""):
         brief = "return=minimal" in request.headers.get("prefer", "")
@@ -105,41 +89,29 @@ def _data(hands: Hands, code: str, fields: Mapping[str, str], family: Family, *,
 def _outcome(
     hands: Hands, code: str, fields: Mapping[str, str], family: Family, *, verdicts: bool = True
 ) -> Outcome:
-    try:
-        if not hands.token.matches(fields.get("token", "")):
-            return _refused(STALE, fields, _OLD_PAGE)
-        with hands.shop.held():
-            taken = _taken(hands, code, fields)
-        if isinstance(taken, Question):
-            said = Said("question", "A question first", "")
-            shown = Typed(fields, taken, _answers(fields), again=True)
-            return Outcome(KEPT, said, shown, question=taken)
-        written = hands.shop.write(taken.entries)
-    except IdReusedError as error:
-        return _refused(REUSED, {**fields, "entry_id": ""}, _used_form(error))
-    except CannotWriteError as error:
-        return _refused(NOT_KEPT, fields, _capital(str(error)))
-    except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
-        refusal = refusal_of(error) if isinstance(error, ValidationError) else error
-        return _refused(REFUSED, fields, _capital(str(refusal)))
+    taken: list[Taken] = []
+
+    def make() -> Sequence[NewEntry] | Question:
+        found = _taken(hands, code, fields)
+        if isinstance(found, Question):
+            return found
+        taken.append(found)
+        return found.entries
+
+    came = written(hands, Sent(fields), make)
+    if isinstance(came, Question):
+        said = Said("question", "A question first", "")
+        return Outcome(KEPT, said, Typed(fields, came, _answers(fields), again=True), question=came)
+    if isinstance(came, Refused):
+        shown = {**fields, "entry_id": ""} if came.reused else fields
+        title = "Not kept" if came.status == NOT_KEPT else "Not taken"
+        return Outcome(came.status, Said("refused", title, came.words), Typed(shown, again=True))
     found: tuple[FitVerdict, ...] = ()
     if verdicts:
         with hands.shop.held():
-            found = tuple(hands.shop.verdicts(code, sorted(_resting(hands, code, taken, written.touched))))
-    return _kept(code, fields, taken, written.acknowledgements[0], found, family)
-
-
-_OLD_PAGE = (
-    "This page is from an earlier run of the bench, and nothing was taken. "
-    "What you typed stands in the form: take it again."
-)
-
-
-def _used_form(error: IdReusedError) -> str:
-    return (
-        f"This form was used for another reading before (entry {error.seq}), and nothing was stored. "
-        "What you typed stands in the form: take it again to enter it as a reading of its own."
-    )
+            resting = sorted(_resting(hands, code, taken[0], came.touched))
+            found = tuple(hands.shop.verdicts(code, resting))
+    return _kept(code, fields, taken[0], came.acknowledgements[0], found, family)
 
 
 def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:
@@ -241,13 +213,3 @@ def _why_unused(taken: Taken, found: tuple[FitVerdict, ...]) -> str:
 def _blade_words(taken: Taken) -> str:
     observation = taken.reading.body["observation"]
     return f"{' with '.join(observation['blades'])} {observation['answer']}"
-
-
-def _refused(status: int, fields: Mapping[str, str], words: str) -> Outcome:
-    title = "Not kept" if status == NOT_KEPT else "Not taken"
-    return Outcome(status, Said("refused", title, words), Typed(fields, again=True))
-
-
-def _capital(words: str) -> str:
-    """The sentence with a capital letter in front."""
-    return words[:1].upper() + words[1:]

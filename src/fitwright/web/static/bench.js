@@ -1,4 +1,4 @@
-// The unit beside the value follows the gauge; a bench that does not answer is said in place.
+// The unit beside the value follows the gauge.
 "use strict";
 document.addEventListener("change", (event) => {
   const form = event.target.closest("form.reading");
@@ -10,11 +10,7 @@ document.addEventListener("change", (event) => {
   if (again) again.textContent = unit.textContent;
 });
 document.addEventListener("htmx:sendError", () => {
-  const words = "Not kept, as far as is known here: the bench did not answer. What you typed stands in the form; take it again when the bench is back. It never counts twice.";
-  const said = document.createElement("div");
-  said.className = "said refused";
-  said.textContent = words;
-  document.querySelector("#answer")?.replaceChildren(said);
+  const silent = document.querySelector("#no-answer");
   const spoken = document.querySelector("#spoken");
-  if (spoken) spoken.textContent = words;
+  if (silent && spoken) spoken.textContent = silent.textContent;
 });

@@ -1,4 +1,4 @@
-"""One build: every fit with its limit scale and verdict, station by station."""
+"""Fits: every fit of a build with its limit scale and verdict, station by station."""
 
 from __future__ import annotations
 
@@ -15,8 +15,9 @@ from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
-from fitwright.web.addresses import BOTH, build_address
-from fitwright.web.fits import FitLine
+from fitwright.web.addresses import BOTH, fits_address
+from fitwright.web.fit_lines import FitLine
+from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known, state_of
 from fitwright.web.pages import both
 from fitwright.web.pages.builds import facts_of
@@ -52,12 +53,11 @@ class LeftOut:
 
 
 @dataclass(frozen=True, slots=True)
-class BuildContext:
-    """The page of one build."""
+class FitsContext:
+    """The page Fits of a build."""
 
-    template: ClassVar[str] = "build.html"
-    troubles: tuple[str, ...]
-    title: str
+    template: ClassVar[str] = "fits.html"
+    frame: Frame
     facts: str
     owner_words: str | None
     states: tuple[Choice, ...]
@@ -76,7 +76,7 @@ class BuildContext:
 
 
 async def show(request: Request) -> Response:
-    """Answer with the page of one build, in one state or in both."""
+    """Answer with the fits of a build, in one state or in both."""
     hands = hands_of(request)
     code = request.path_params["build"]
     if not await is_known(hands, code):
@@ -88,16 +88,15 @@ async def show(request: Request) -> Response:
     return page(await run_in_threadpool(_context, hands, code, state_of(request), family, only))
 
 
-def _context(hands: Hands, code: str, state: State, family: Family, only: Verdict | None) -> BuildContext:
+def _context(hands: Hands, code: str, state: State, family: Family, only: Verdict | None) -> FitsContext:
     shop = hands.shop
     with shop.held():
         started, found = shop.builds()[code], shop.assessment(code, state)
         sheet = shop.bench(code).sheet
         engine = sheet.engine
         shown = [each for each in found.verdicts.values() if only in (None, each.verdict)]
-        return BuildContext(
-            troubles=shop.troubles,
-            title=started.title,
+        return FitsContext(
+            frame=frame_of(hands, "Fits", "Fits", build=code, family=family),
             facts=facts_of(
                 started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"
             ),
@@ -121,9 +120,9 @@ def _context(hands: Hands, code: str, state: State, family: Family, only: Verdic
 def _filters(
     code: str, state: State, family: Family, found: Assessment, only: Verdict | None
 ) -> Iterator[Choice]:
-    yield Choice(f"all {len(found.verdicts)}", build_address(code, state, family), only is None)
+    yield Choice(f"all {len(found.verdicts)}", fits_address(code, state, family), only is None)
     for verdict, words in _FILTERS.items():
-        address = build_address(code, state, family, only=verdict.value)
+        address = fits_address(code, state, family, only=verdict.value)
         yield Choice(f"{words} {found.count(verdict)}", address, only is verdict)
 
 

@@ -1,0 +1,132 @@
+"""A form posted: read, checked for its token, turned into entries, written; what came of it, in words.
+
+Every page that writes goes this way: `sent` reads the form, `written` writes what a page makes of it
+and says what came of that. Only after the record has answered is anything called kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from pydantic import ValidationError
+from starlette.requests import Request
+
+from fitwright.bench.errors import BenchError
+from fitwright.model.slips import Question
+from fitwright.records.entry import Acknowledgement, NewEntry
+from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
+from fitwright.records.registry import refusal_of
+from fitwright.units import QuantityError
+from fitwright.web.hands import Hands
+
+KEPT, REFUSED, STALE, REUSED, NOT_KEPT = 200, 422, 403, 409, 503
+
+
+class UnclearFormError(Exception):
+    """A form from which it is not plain what was meant."""
+
+    def __init__(self, wrong: str, mend: str) -> None:
+        """Say what is unclear, and what to do."""
+        self.wrong, self.mend = wrong, mend
+        super().__init__(f"{wrong}: {mend}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """A form as it came: single fields stripped, fields that may come several times, files."""
+
+    fields: Mapping[str, str]
+    lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    files: Mapping[str, bytes] = field(default_factory=dict)
+
+    def get(self, name: str) -> str:
+        """A field; nothing where it was left empty or is not there."""
+        return self.fields.get(name, "")
+
+    def all(self, name: str) -> tuple[str, ...]:
+        """Every value of a field that may come several times, empty ones left out."""
+        return tuple(each for each in self.lists.get(name, ()) if each)
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The entries are durable."""
+
+    acknowledgements: tuple[Acknowledgement, ...]
+    touched: frozenset[str]
+    status: int = KEPT
+
+    @property
+    def words(self) -> str:
+        """Which entries they are."""
+        seqs = [each.seq for each in self.acknowledgements]
+        if len(seqs) == 1:
+            return f"Kept as entry {seqs[0]}."
+        return f"Kept as entries {seqs[0]} to {seqs[-1]}." if seqs else "Nothing to keep."
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Nothing was kept; why, and what to do. `reused` asks for a fresh entry id."""
+
+    status: int
+    words: str
+    reused: bool = False
+
+
+Came = Kept | Refused | Question
+
+
+async def sent(request: Request, *, most_files: int = 0, most_fields: int = 200) -> Sent:
+    """The form that a request brings."""
+    fields: dict[str, str] = {}
+    lists: dict[str, tuple[str, ...]] = {}
+    files: dict[str, bytes] = {}
+    async with request.form(max_files=most_files, max_fields=most_fields) as form:
+        for name, value in form.multi_items():
+            if isinstance(value, str):
+                text = value.replace("\r\n", "\n").strip()
+                fields[name] = text
+                lists[name] = (*lists.get(name, ()), text)
+            else:
+                files[name] = await value.read()
+    return Sent(fields, lists, files)
+
+
+def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Question]) -> Came:
+    """Write what `make` makes of a form; it may ask a question first, or raise what is wrong."""
+    try:
+        if not hands.token.matches(form.get("token")):
+            return Refused(STALE, _OLD_PAGE)
+        with hands.shop.held():
+            made = make()
+        if isinstance(made, Question):
+            return made
+        answer = hands.shop.write(made)
+    except IdReusedError as error:
+        return Refused(REUSED, _used_form(error), reused=True)
+    except CannotWriteError as error:
+        return Refused(NOT_KEPT, capital(str(error)))
+    except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
+        refusal = refusal_of(error) if isinstance(error, ValidationError) else error
+        return Refused(REFUSED, capital(str(refusal)))
+    return Kept(tuple(answer.acknowledgements), answer.touched)
+
+
+_OLD_PAGE = (
+    "This page is from an earlier run of the bench, and nothing was taken. "
+    "What you typed stands in the form: take it again."
+)
+
+
+def _used_form(error: IdReusedError) -> str:
+    return (
+        f"This form was used for another entry before (entry {error.seq}), and nothing was stored. "
+        "What you typed stands in the form: send it again to enter it anew."
+    )
+
+
+def capital(words: str) -> str:
+    """A sentence with a capital at its beginning."""
+    return words[:1].upper() + words[1:]
