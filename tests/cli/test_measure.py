@@ -172,7 +172,7 @@ def test_a_sitting_is_begun_where_none_suits(run, tmp_path, trial):
         "measure", "trial", "shims", "--data", trial, "--person", "apprentice", given="2.400\n"
     )
     assert code == 0
-    assert "Sitting sitting-2 begun: apprentice measures" in out
+    assert "Sitting T-02 begun: apprentice measures" in out
 
 
 def test_ctrl_c_loses_nothing_that_was_acknowledged(trial):

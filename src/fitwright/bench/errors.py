@@ -45,6 +45,17 @@ class WrongKindError(BenchError):
         )
 
 
+class WrongSettingError(BenchError):
+    """A setting named for a gauge that another gauge was set with."""
+
+    def __init__(self, setting: str, of: str, named_for: str) -> None:
+        """Say whose it is, and for which it was named."""
+        self.setting, self.of, self.named_for = setting, of, named_for
+        super().__init__(
+            f"Setting {setting} is of {of}, not of {named_for}; name the last setting of {named_for}."
+        )
+
+
 class EmptyPositionError(BenchError):
     """A reading through a set of parts of which one is not in place."""
 

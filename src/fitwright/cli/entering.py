@@ -40,19 +40,6 @@ def enter(shop: Shop, body: Body, words: str, *, build: str | None = None, perso
     return OK
 
 
-def amount(text: str, unit: str, *, dimension: str | None = None) -> float:
-    """An amount in SI; a number without a unit is in the one given, and any other must be of its kind."""
-    from fitwright.units import definition_of, parse_quantity
-
-    wanted = dimension or definition_of(unit).dimension
-    return parse_quantity(text, default_unit=unit, dimension=wanted).si
-
-
-def optional(text: str | None, unit: str, *, dimension: str | None = None) -> float | None:
-    """An amount in SI, where one was given."""
-    return None if text is None else amount(text, unit, dimension=dimension)
-
-
 def entry_named(shop: Shop, name: str) -> Entry:
     """An entry by its number in the record, or by the beginning of its id.
 

@@ -7,7 +7,8 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from fitwright.cli.entering import Person, amount, enter, making, optional
+from fitwright.bench.amounts import amount, optional
+from fitwright.cli.entering import Person, enter, making
 from fitwright.cli.errors import INPUT, OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data
 

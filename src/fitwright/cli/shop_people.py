@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from fitwright.cli.entering import OfBuild, Person, Reason, amount, enter, entry_named, making, pairs
+from fitwright.cli.entering import OfBuild, Person, Reason, enter, entry_named, making, pairs
 from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 
@@ -36,6 +36,7 @@ def person(
 
     Example: fitwright shop person builder "Builder" --role builder
     """
+    from fitwright.bench.amounts import amount
     from fitwright.records.kinds import Person as Body
 
     body = Body(
@@ -72,24 +73,19 @@ def sitting(
     Example: fitwright shop sitting corrie-five T-40 --measured-by builder --temperature "21 degC"
     --gauge "bore gauge=B1" --setting B1=S-013
     """
-    from fitwright.bench.sittings import begin_sitting, person_named
-    from fitwright.records.kinds import Sitting
+    from fitwright.bench.sittings import begin_sitting, sitting_from
 
     with opened(data) as shop:
         bench = shop.bench(build)
-        temperatures = pairs(part_temperature, "POSITION=TEMPERATURE")
-        body = Sitting(
+        body = sitting_from(
+            bench,
             code=code,
-            measured_by=person_named(bench.shop, measured_by),
-            typed_by=person_named(bench.shop, typed_by) if typed_by is not None else None,
-            temperature=amount(temperature, "degC", dimension="temperature"),
-            temperature_uncertainty=amount(temperature_uncertainty, "K", dimension="temperature_difference"),
-            part_gauge_difference_uncertainty=amount(
-                difference_uncertainty, "K", dimension="temperature_difference"
-            ),
-            part_temperatures={
-                name: amount(text, "degC", dimension="temperature") for name, text in temperatures.items()
-            },
+            measured_by=measured_by,
+            typed_by=typed_by,
+            temperature=temperature,
+            temperature_uncertainty=temperature_uncertainty,
+            difference_uncertainty=difference_uncertainty,
+            part_temperatures=pairs(part_temperature, "POSITION=TEMPERATURE"),
             instruments=pairs(gauge, "KIND=CODE"),
             settings=pairs(setting, "CODE=SETTING"),
             attitude=attitude,
