@@ -41,7 +41,7 @@ def wanted(template):
 
 
 def given():
-    """Names that parts of pages are given by whoever includes them; as its first line says: {# given: row #}."""
+    """Names given by whoever includes a part; the part says so in its first line: {# given: row #}."""
     sources = (
         environment().loader.get_source(environment(), name)[0] for name in environment().list_templates()
     )

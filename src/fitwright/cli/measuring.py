@@ -15,6 +15,7 @@ from fitwright.bench.errors import (
 )
 from fitwright.bench.moving import last_moved
 from fitwright.bench.order import Stop, next_stop
+from fitwright.bench.progress import done
 from fitwright.bench.settings import instrument_named
 from fitwright.bench.short_entries import AtPlace, BladeTyped, ValueTyped, at_place, read_entry
 from fitwright.bench.taking import Taken, Taking, blade_name, take_blade, take_value
@@ -25,13 +26,12 @@ from fitwright.cli.showing import HELP, describe
 from fitwright.model.slips import Question
 from fitwright.model.station import Station
 from fitwright.records.errors import RecordError
-from fitwright.records.kinds import BladeObservation, Instrument
+from fitwright.records.kinds import Instrument
 from fitwright.units import QuantityError, echo
 
 _COMMAND = re.compile(
     r"(?P<word>\?|undo|skip|again|end|because|with|set|instead|move (?:on|back))(?:\s+(?P<rest>.*))?"
 )
-_TOUCHED = frozenset({"goes", "goes freely"})
 
 
 class Measuring:
@@ -61,18 +61,7 @@ class Measuring:
         return next_stop(self.session.order, self._done() | self.passed, after)
 
     def _done(self) -> set[tuple[str, str]]:
-        """The places read in this sitting; a place tried with blades, once they bound it on both sides."""
-        done: set[tuple[str, str]] = set()
-        answers: dict[tuple[str, str], set[str]] = {}
-        for record in self.session.bench.build.readings.values():
-            if record.body.sitting != self.session.using.sitting or not record.effective:
-                continue
-            place, observation = (record.dimension or "", record.place), record.body.observation
-            if isinstance(observation, BladeObservation):
-                answers.setdefault(place, set()).add(observation.answer)
-            else:
-                done.add(place)
-        return done | {place for place, given in answers.items() if _bounded(given)}
+        return done(self.session.bench, self.session.using.sitting)
 
     def _at(self, stop: Stop) -> Stop | None:
         """One line typed at a place; the place to be at next."""
@@ -306,8 +295,3 @@ class Measuring:
             person=session.using.person,
         )
         move(session, entry)
-
-
-def _bounded(answers: set[str]) -> bool:
-    """Whether blades bound a gap: one goes, and one drags or does not go."""
-    return bool(answers & _TOUCHED) and bool(answers - _TOUCHED)

@@ -40,7 +40,6 @@ class Session:
         self.using, self.family, self.terminal = using, family, terminal
         self.undo = Undo()
         self.taken: list[str] = []
-        self.asked: set[str] = set()
         shop.assessor(build)
 
     @property

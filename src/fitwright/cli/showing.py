@@ -8,13 +8,12 @@ from fitwright.assess.results import FitVerdict, Reason, Verdict
 from fitwright.assess.settling import Settling
 from fitwright.bench.context import Bench
 from fitwright.bench.expected import expected_of
+from fitwright.bench.progress import reading_words
 from fitwright.bench.short_entries import AtPlace
 from fitwright.drawing.figures import MARKS, Reader
 from fitwright.drawing.sentences import settle_sentence, verdict_sentence
 from fitwright.records.entry import NewEntry
-from fitwright.records.kinds import ValueObservation
-from fitwright.records.projection import ReadingRecord
-from fitwright.units import at_resolution, format_value
+from fitwright.units import at_resolution
 from fitwright.units.families import Family
 from fitwright.wiring import Shop
 
@@ -77,15 +76,7 @@ def _earlier(bench: Bench, at: AtPlace) -> str:
         for record in bench.build.readings_of(at.dimension.feature)
         if record.place == at.place.id and record.effective and record.dimension == at.dimension.id
     ]
-    return f"before: {', '.join(map(_shown, found[-EARLIER_SHOWN:]))}" if found else ""
-
-
-def _shown(record: ReadingRecord) -> str:
-    observation = record.body.observation
-    if isinstance(observation, ValueObservation):
-        value = observation.value
-        return format_value(value.si, value.unit, value.decimals)
-    return f"{'+'.join(observation.blades)} {observation.answer}"
+    return f"before: {', '.join(map(reading_words, found[-EARLIER_SHOWN:]))}" if found else ""
 
 
 def concerned(shop: Shop, build: str, entries: Iterable[NewEntry]) -> frozenset[str]:
