@@ -17,11 +17,13 @@ from pathlib import Path
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
+from fitwright.bench.revising import revision_taken_over
+from fitwright.bench.starting import check_code
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 from fitwright.records.errors import RecordError
-from fitwright.records.kinds import Body, BuildStarted, RevisionTakenOver
+from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.records.protocol import Record
@@ -33,6 +35,8 @@ from fitwright.units import parse_quantity
 __all__ = ["Manifest", "Shop", "ShopError", "Verification", "open_shop"]
 
 Clock = Callable[[], datetime]
+SOON_JUDGED = 20
+"""So many verdicts are worked out before anybody notices."""
 
 
 class ShopError(Exception):
@@ -47,26 +51,6 @@ class UnknownBuildError(ShopError):
         self.name, self.known = name, tuple(known)
         there = f"this shop has: {', '.join(known)}" if known else "this shop has no build yet"
         super().__init__(f'No build "{name}"; {there}.')
-
-
-class BuildExistsError(ShopError):
-    """A build was to be started under a code that is taken."""
-
-    def __init__(self, code: str) -> None:
-        """Say which code."""
-        super().__init__(f'A build "{code}" is there already; give the new one another name.')
-
-
-class ChangedSenseError(ShopError):
-    """A revision under which a reading would count as something else than was read."""
-
-    def __init__(self, dimension: str, before: str, after: str) -> None:
-        """Say which dimension, and what it would become."""
-        self.dimension, self.before, self.after = dimension, before, after
-        super().__init__(
-            f"{dimension} was read as {before}, and this revision states it as {after}: its readings would "
-            "count as something else; give the new dimension another id."
-        )
 
 
 def utc_now() -> datetime:
@@ -190,6 +174,13 @@ class Shop:
         with self._lock:
             return self.assessor(build, state).assessment()
 
+    def is_ready(self, build: str) -> bool:
+        """Whether the current verdicts of a build are all but worked out, so that nobody waits for them."""
+        with self._lock:
+            held = self._open.get(build)
+            assessor = held.assessors.get(State.CURRENT) if held is not None else None
+            return assessor is not None and assessor.to_judge <= SOON_JUDGED
+
     def verdicts(self, build: str, subjects: Iterable[str]) -> list[FitVerdict]:
         """The current verdicts on some subjects of a build."""
         with self._lock:
@@ -229,8 +220,7 @@ class Shop:
     def start_build(self, code: str, sheet_text: str, started: BuildStarted) -> Written:
         """Start a build to a sheet; the sheet is checked, and kept as it is written."""
         with self.held():
-            if code in self._builds:
-                raise BuildExistsError(code)
+            check_code(code, self._builds)
         read_sheet(sheet_text)
         digest = self.record.keep_sheet(sheet_text)
         body = started.model_copy(update={"code": code, "sheet": digest})
@@ -242,14 +232,8 @@ class Shop:
         """Take a later revision of the sheet over, on purpose, with the differences named."""
         new = read_sheet(sheet_text)
         with self.held():
-            bench = self.bench(build)
-            _require_same_senses(bench, new)
-        digest = self.record.keep_sheet(sheet_text)
-        body = RevisionTakenOver(
-            sheet=digest,
-            previous_sheet=bench.sheet.digest,
-            differences=tuple(differences),
-        )
+            body = revision_taken_over(self.bench(build), new, differences)
+        self.record.keep_sheet(sheet_text)
         return self.write([self.entry(body, build=build, person=person)])
 
     def _build(self, code: str) -> _OpenBuild:
@@ -313,15 +297,6 @@ class Shop:
         for assessor in held.assessors.values():
             touched |= assessor.renew(concerned)
         return touched
-
-
-def _require_same_senses(bench: Bench, new: Sheet) -> None:
-    for name, before in bench.sheet.dimensions.items():
-        after = new.dimensions.get(name)
-        if after is None or after.sense is before.sense:
-            continue
-        if any(each.effective for each in bench.build.readings_of(before.feature)):
-            raise ChangedSenseError(name, before.sense.value, after.sense.value)
 
 
 def open_shop(directory: Path, *, clock: Clock = utc_now, create: bool = True) -> Shop:

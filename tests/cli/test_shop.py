@@ -197,12 +197,18 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
         (["sitting", "trial", "S2", "--gauge", "micrometer"], "KIND=CODE"),
         (["sitting", "trial", "S2", "--gauge", "micrometer=M9"], 'No instrument "M9"'),
         (["choice", "trial", "use-again", "--reason", "why"], "Name the entries"),
-        (["adopt-limit", "trial", "pump.end_clearance", "--by", "builder", "--source", "manual"], "--reason"),
+        (
+            ["adopt-limit", "trial", "pump.end_clearance", "--by", "builder", "--source", "manual"],
+            "needs a reason",
+        ),
         (
             ["adopt-limit", "trial", "pump", "--by", "builder", "--source", "manual", "--reason", "why"],
             'No fit or limited dimension "pump"',
         ),
-        ([*ADOPT, "--lower", "2 thou", "--upper", "1 thou"], "--lower 2 thou is above --upper 1 thou"),
+        (
+            [*ADOPT, "--lower", "2 thou", "--upper", "1 thou"],
+            "The lower bound 2 thou is above the upper bound 1 thou",
+        ),
         ([*ADOPT, "--upper", "2.5"], 'write "2.5 mm" or "2.5 thou"'),
         (["not-in-this-job", "trial", "pmp"], 'begins with "pmp"; name one of: pump'),
         (["rule", "normal", "95"], "between 0.5 and 1"),

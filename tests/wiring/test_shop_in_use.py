@@ -7,10 +7,11 @@ import threading
 import pytest
 
 from fitwright.assess.results import State, Verdict
+from fitwright.bench.starting import BuildExistsError
 from fitwright.bench.taking import Taken, Taking, take_value
 from fitwright.records.errors import BodyError, UnknownKindError
 from fitwright.records.kinds import BuildStarted, CheckBack, Note, Typed, Withdrawal
-from fitwright.wiring import BuildExistsError, UnknownBuildError, open_shop
+from fitwright.wiring import UnknownBuildError, open_shop
 from tests.support import small_sheet
 from tests.support.plain import differences, plain
 from tests.support.tampering import tamper

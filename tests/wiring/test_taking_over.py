@@ -6,11 +6,12 @@ import httpx
 import pytest
 
 from fitwright.assess.results import Reason, Verdict
+from fitwright.bench.revising import ChangedSenseError
 from fitwright.bench.taking import Taken, Taking, take_value
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.kinds import BuildStarted, Choice, RevisionTakenOver, StatedSize, Typed
 from fitwright.web.app import create_app
-from fitwright.wiring import ChangedSenseError, open_shop
+from fitwright.wiring import open_shop
 from tests.assess.test_any_record import ask_everything
 from tests.support import small_sheet
 from tests.support.serving import serving

@@ -59,6 +59,12 @@ class Assessor:
         """The judge behind the verdicts, for workings and for what would settle them."""
         return self._judge
 
+    @property
+    def to_judge(self) -> int:
+        """How many subjects nobody has asked about yet, or not since an entry touched them."""
+        with self._lock:
+            return len(self._judge.subjects) - len(self._verdicts)
+
     def verdict(self, subject_id: str) -> FitVerdict:
         """One verdict, judged when first asked for."""
         with self._lock:

@@ -31,15 +31,15 @@ def start(
 
     Example: fitwright build start my-engine.toml job-2031 --job-number 2031
     """
+    from fitwright.bench.starting import build_started
     from fitwright.formats.sheet import read_sheet
-    from fitwright.records.kinds import BuildStarted
 
     text = read_text(sheet)
-    engine = read_sheet(text, name=str(sheet)).engine
-    body = BuildStarted(
-        code=code,
-        title=title or engine.name,
-        sheet="",
+    read = read_sheet(text, name=str(sheet))
+    body = build_started(
+        code,
+        read,
+        title=title,
         job_number=job_number,
         engine_number=engine_number,
         owner_words=owner_words,
@@ -48,7 +48,7 @@ def start(
     with opened(data, create=True) as shop:
         written = shop.start_build(code, text, body)
     seq = written.acknowledgements[-1].seq
-    sys.stdout.write(f"Build {code} started to {sheet}, revision {engine.revision} (entry {seq}).\n")
+    sys.stdout.write(f"Build {code} started to {sheet}, revision {read.engine.revision} (entry {seq}).\n")
     return OK
 
 

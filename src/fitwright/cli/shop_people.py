@@ -154,38 +154,13 @@ def adopt_limit(
     Example: fitwright shop adopt-limit corrie-five rod.1.side_clearance --by builder --source trade
     --reason "the manual gives none"
     """
-    from fitwright.assess.subjects import subjects_of
-    from fitwright.bench.context import near
-    from fitwright.bench.errors import UnknownNameError
-    from fitwright.bench.sittings import person_named
-    from fitwright.bench.taking import typed
-    from fitwright.records.kinds import LimitAdopted
-    from fitwright.units import parse_quantity
-    from fitwright.units.senses import DIMENSION_OF
+    from fitwright.bench.adopting import limit_adopted
 
-    if not (reason or "").strip():
-        raise UsageError("Adopting a limit needs its --reason: say why in a few words.")
     with opened(data) as shop:
-        sheet = shop.bench(build).sheet
-        subjects = subjects_of(sheet)
-        if subject not in subjects:
-            raise UnknownNameError("fit or limited dimension", subject, near(subject, subjects))
-        if source not in sheet.sources:
-            raise UnknownNameError("source", source, list(sheet.sources))
-        kind = DIMENSION_OF[subjects[subject].sense]
-        who = person_named(shop.state, by)
-        low = parse_quantity(lower, dimension=kind) if lower is not None else None
-        high = parse_quantity(upper, dimension=kind) if upper is not None else None
-        if low is not None and high is not None and low.si > high.si:
-            raise UsageError(f"--lower {lower} is above --upper {upper}: exchange the two.")
-        body = LimitAdopted(
-            subject=subject,
-            source=source,
-            lower=typed(low) if low is not None else None,
-            upper=typed(high) if high is not None else None,
-            adopted_by=who,
-            reason=reason,
+        body = limit_adopted(
+            shop.bench(build), subject, source, by=by, reason=reason, lower=lower, upper=upper
         )
+        who = body.adopted_by
         return enter(shop, body, f"{who} adopts the limit of {source} for {subject}", build=build, person=who)
 
 

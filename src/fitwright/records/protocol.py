@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Protocol
 
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
+from fitwright.records.search import Search, Standing
 
 
 class Record(Protocol):
@@ -32,6 +33,18 @@ class Record(Protocol):
 
     def entry(self, entry_id: str) -> Entry | None:
         """One entry by its id."""
+        ...
+
+    def search(self, search: Search) -> list[Standing]:
+        """The entries looked for, the newest first, each with what became of it."""
+        ...
+
+    def counts(self, build: str, *, after: int = 0) -> dict[str, int]:
+        """How many entries of each kind a build has after a seq."""
+        ...
+
+    def last_of(self, build: str) -> Entry | None:
+        """The last entry of a build; its body is left unread."""
         ...
 
     def head(self) -> Acknowledgement | None:

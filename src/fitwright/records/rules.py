@@ -92,7 +92,7 @@ def _check_correction(new: NewEntry, body: Body, target: Entry) -> None:
 
 
 def _check_withdrawal(new: NewEntry, target: Entry, earlier: Earlier) -> None:
-    withdrawal = _history_of(target, earlier.naming).withdrawn_by(target.id)
+    withdrawal = history_of(target, earlier.naming).withdrawn_by(target.id)
     if withdrawal is not None:
         wrong = f"entry {target.seq} ({target.kind}) was withdrawn already, by entry {withdrawal.seq}"
         raise BodyError(new.kind, "entry", wrong, "withdraw that withdrawal to bring it back")
@@ -113,7 +113,7 @@ def _check_sheet(new: NewEntry, digest: str, earlier: Earlier) -> None:
         raise BodyError(new.kind, "sheet", wrong, "keep the sheet first")
 
 
-def _history_of(target: Entry, naming: Callable[[str], Iterable[Entry]]) -> Ledger:
+def history_of(target: Entry, naming: Callable[[str], Iterable[Entry]]) -> Ledger:
     """A ledger of an entry and everything that bears on whether it counts."""
     found = {target.id: target}
     open_ids = [target.id]

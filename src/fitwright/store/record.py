@@ -22,7 +22,8 @@ from fitwright.records.errors import (
 from fitwright.records.ids import new_id
 from fitwright.records.kinds import Body, BuildStarted, Note
 from fitwright.records.registry import checked
-from fitwright.records.rules import check_references
+from fitwright.records.rules import check_references, history_of
+from fitwright.records.search import Search, Standing
 from fitwright.records.times import Clock, system_clock, utc_text
 from fitwright.store import rows
 from fitwright.store.dialect import (
@@ -188,6 +189,22 @@ class SqliteRecord:
             row = rows.by_id(connection, entry_id)
         return None if row is None else rows.entry_of(row)
 
+    def search(self, search: Search) -> list[Standing]:
+        """The entries looked for, the newest first; see `Record.search`."""
+        with self._reading() as connection:
+            return [_standing(connection, entry) for entry in rows.newest(connection, search)]
+
+    def counts(self, build: str, *, after: int = 0) -> dict[str, int]:
+        """How many entries of each kind a build has after a seq."""
+        with self._reading() as connection:
+            return rows.counts(connection, build, after=after)
+
+    def last_of(self, build: str) -> Entry | None:
+        """The last entry of a build; its body is left unread."""
+        with self._reading() as connection:
+            row = rows.last_of(connection, build)
+        return None if row is None else rows.link_of(row).entry
+
     def head(self) -> Acknowledgement | None:
         """The last entry's id, seq and hash."""
         with self._reading() as connection:
@@ -339,6 +356,11 @@ class _Earlier:
 
     def has_sheet(self, digest: str) -> bool:
         return _has_sheet(self._connection, digest)
+
+
+def _standing(connection: Connection, entry: Entry) -> Standing:
+    history = history_of(entry, lambda entry_id: rows.naming(connection, entry_id))
+    return Standing(entry, history.withdrawn_by(entry.id), history.superseded_by(entry.id))
 
 
 def _first_answer(connection: Connection, new: NewEntry, text: str) -> Acknowledgement | None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, Engine, Row, Select, Table, func, select, text
+from sqlalchemy import ColumnElement, Connection, Engine, Row, Select, Table, func, select, text
 
 from fitwright.records.canonical import parsed
 from fitwright.records.chain import Link
 from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.records.search import Search
 from fitwright.store.dialect import NAMING
 from fitwright.store.errors import DamagedEntryError
 from fitwright.store.schema import entries
@@ -74,6 +76,51 @@ def first_of_kind(connection: Connection, kind: str, build: str) -> Row[Any] | N
 def naming(connection: Connection, entry_id: str) -> list[Entry]:
     """The withdrawals and corrections of an entry."""
     return [entry_of(row) for row in connection.execute(_NAMING, {"named": entry_id})]
+
+
+def newest(connection: Connection, search: Search) -> list[Entry]:
+    """The entries looked for, the newest first."""
+    return [entry_of(row) for row in connection.execute(_looked_for(search))]
+
+
+def _looked_for(search: Search) -> Select[Any]:
+    query = select(entries).order_by(entries.c.seq.desc()).limit(search.limit)
+    query = query.where(entries.c.seq > search.after)
+    if search.before is not None:
+        query = query.where(entries.c.seq < search.before)
+    if search.build is not None:
+        query = query.where(entries.c.build == search.build)
+    if search.kinds:
+        query = query.where(entries.c.kind.in_(search.kinds))
+    if search.person is not None:
+        measured = f'"measured_by":{_as_stored(search.person)}'
+        query = query.where((entries.c.person == search.person) | _holds(measured))
+    for name in search.names:
+        query = query.where(_holds(_as_stored(name)))
+    if search.words:
+        query = query.where(entries.c.body.icontains(search.words, autoescape=True))
+    return query
+
+
+def _as_stored(value: str) -> str:
+    """A text as it stands in a stored body, quotation marks included."""
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _holds(part: str) -> ColumnElement[bool]:
+    return func.instr(entries.c.body, part) > 0
+
+
+def counts(connection: Connection, build: str, *, after: int) -> dict[str, int]:
+    """How many entries of each kind a build has after a seq."""
+    query = select(entries.c.kind, func.count()).where(entries.c.build == build, entries.c.seq > after)
+    return {kind: int(number) for kind, number in connection.execute(query.group_by(entries.c.kind))}
+
+
+def last_of(connection: Connection, build: str) -> Row[Any] | None:
+    """The last row of a build."""
+    query = _BY_ID.where(entries.c.build == build).order_by(entries.c.seq.desc()).limit(1)
+    return connection.execute(query).one_or_none()
 
 
 def head_of(connection: Connection) -> Acknowledgement | None:

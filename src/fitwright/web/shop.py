@@ -13,6 +13,7 @@ from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import ShopState
+from fitwright.records.protocol import Record
 
 
 class WrittenEntries(Protocol):
@@ -31,6 +32,11 @@ class WrittenEntries(Protocol):
 
 class ShopForWeb(Protocol):
     """A shop as the pages see it."""
+
+    @property
+    def record(self) -> Record:
+        """The record itself: for looking into it, and for the sheets that entries name."""
+        ...
 
     @property
     def position(self) -> int:
@@ -69,6 +75,10 @@ class ShopForWeb(Protocol):
 
     def assessment(self, build: str, state: State = State.CURRENT) -> Assessment:
         """All verdicts of a build in one state."""
+        ...
+
+    def is_ready(self, build: str) -> bool:
+        """Whether the current verdicts of a build are all but worked out, so that nobody waits for them."""
         ...
 
     def verdicts(self, build: str, subjects: Iterable[str]) -> list[FitVerdict]:
