@@ -168,7 +168,7 @@ def test_a_stack_is_thicker_than_its_blades():
 def test_blades_need_something_to_say():
     with pytest.raises(SumError, match="give answers, or limits and a blade_set"):
         run("blades", {})
-    with pytest.raises(SumError, match="either thickness, or stack"):
+    with pytest.raises(SumError, match="missing; give thickness, or stack"):
         run("blades", {"answers": [{"answer": "goes"}]})
     with pytest.raises(SumError, match="above the upper limit"):
         run("blades", {"answers": ["0.1 mm goes"], "lower_limit": "2 mm", "upper_limit": "1 mm"})
@@ -539,7 +539,7 @@ def test_a_joint_face_holds_the_move_back():
 
 
 def test_a_gap_is_a_value_or_a_bracket():
-    with pytest.raises(SumError, match="either gap, or at_least and less_than"):
+    with pytest.raises(SumError, match="missing; give gap, or at_least and less_than"):
         run("centring", {"gaps": [{"angle": "top"}, *COMPASS]})
     with pytest.raises(SumError, match=r"angle of item 1 of gaps: .* must be at most 720"):
         run("centring", {"gaps": [{"angle": 90, "gap": 1e-4}, *COMPASS]})

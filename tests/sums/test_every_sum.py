@@ -3,12 +3,14 @@
 import json
 import math
 import re
+import tomllib
 
 import pytest
 
 from fitwright.sums import SUMS, SumError, run
 from fitwright.sums.exchange import as_object, schema
-from tests.support.compare import source_keys
+from fitwright.sums.works import WORKS
+from tests.support.compare import SOURCES, source_keys
 
 WANTED = {
     "blade-stack",
@@ -121,6 +123,30 @@ def test_a_missing_input_is_named(name):
 def test_null_is_the_same_as_nothing(name, results):
     optional = [each.key for each in SUMS[name].inputs if each.key not in SUMS[name].example]
     assert run(name, {**SUMS[name].example, **dict.fromkeys(optional)}).results == results[name].results
+
+
+def test_works_are_those_of_the_list_of_sources():
+    listed = tomllib.loads(SOURCES.read_text("utf-8"))
+    for key, words in WORKS.items():
+        assert str(listed[key]["year"]) in words
+        title = listed[key]["title"].partition(":")[0].partition(",")[0].lower()
+        assert title in words.lower() or words.startswith(listed[key]["where"].partition(" (")[0]), key
+
+
+@every_sum
+def test_every_work_that_a_working_cites_can_be_named(name, results):
+    cited = {step.source for step in results[name].working} - {"", "units are exact by definition"}
+    origins = {each.origin for step in results[name].working for each in step.put_in}
+    in_origins = {key for origin in origins for key in re.findall(r"\[([a-z]\w*\d{4})\]", origin)}
+    assert cited | in_origins | {SUMS[name].source} <= set(WORKS)
+
+
+def test_blades_round_a_shaft_cite_works_that_are_listed():
+    gaps = [{"angle": each, "at_least": "0.10 mm", "less_than": "0.15 mm"} for each in ("top", "right")]
+    gaps.append({"angle": "225 deg", "at_least": "0.10 mm", "less_than": "0.20 mm"})
+    cited = {step.source for step in run("centring", {"gaps": gaps}).working} - {""}
+    assert cited <= source_keys()
+    assert cited <= set(WORKS)
 
 
 def test_work_that_can_hurt_carries_a_caution():

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from fitwright.sums import SUMS, SumError, run
 from fitwright.sums.exchange import answers, parsed
-from fitwright.sums.forms import Amount, Choice, Count, Group, Input, Named, Repeated, Several, Words
+from fitwright.sums.forms import Amount, Choice, Count, Group, Input, Named, Several, Words
+from fitwright.sums.raw import Repeated
 from tests.support.compare import absolute, verified
 
 LENGTH = Amount("length", above=0.0)

@@ -6,6 +6,10 @@ is a new file and nothing else.
 
 declaration   what a sum declares and answers
 forms         how inputs are read and described
+raw           what was given, before it is read
+crossed       a gauge study as a table
+typed         what was typed into a page, where a number may stand without its unit
+works         the works that sums cite
 registry      all sums by name
 running       inputs -> physics -> figures with units
 exchange      results and declarations as JSON

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 from fitwright.sums.centring_steps import cautions, steps
 from fitwright.sums.declaration import Computed, Found, Row
-from fitwright.sums.errors import InputError
+from fitwright.sums.errors import MissingInputError
 from fitwright.sums.forms import Given
 from fitwright.sums.gaps import Gap, Located, located
 
@@ -96,7 +96,7 @@ def _joint(given: Given, offset: Vector | None) -> JointMove | None:
         return None
     for key in ("joint_step_limit", "upper_limit"):
         if given[key] is None:
-            raise InputError(key, "missing; a joint face has to be held against both limits")
+            raise MissingInputError(key, "give it: a joint face has to be held against both limits")
     return move_with_joint_face(
         offset,
         given["upper_limit"],

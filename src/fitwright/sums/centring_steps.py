@@ -58,7 +58,7 @@ def _offset(gaps: Sequence[Gap], found: Located) -> Step:
         formula,
         tuple(number for n, each in enumerate(gaps, 1) for number in _gap(n, each)),
         PutIn("offset", None if found.offset is None else found.offset.magnitude, "length"),
-        "huber2012" if by_blades else "muralikrishnan2009",
+        "jcgm101_2008" if by_blades else "muralikrishnan2009",
     )
 
 

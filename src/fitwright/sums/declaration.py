@@ -21,12 +21,16 @@ Computed: TypeAlias = "Value | Figure | tuple[Row, ...]"
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """One named result: its dimension (None for words), or the columns of each of its rows."""
+    """One named result: its dimension (None for words), or the columns of each of its rows.
+
+    What `leads` is what one asks the sum for; a page shows it first and large.
+    """
 
     key: str
     text: str
     dimension: str | None = None
     columns: tuple[Output, ...] = ()
+    leads: bool = False
 
     @property
     def unit(self) -> str | None:
@@ -91,7 +95,7 @@ class Sum:
     """One quick sum.
 
     `text` says what it computes, `source` the key in docs/sources.toml of its method, `cautions` what can
-    hurt somebody who acts on it, `example` inputs that run.
+    hurt somebody who acts on it, `example` inputs that run, `words` what else one may look for it by.
     """
 
     name: str
@@ -103,6 +107,7 @@ class Sum:
     source: str
     example: Mapping[str, object]
     cautions: tuple[str, ...] = field(default=())
+    words: tuple[str, ...] = ()
 
     def read(self, inputs: object) -> Given:
         """The inputs, read by this declaration."""

@@ -30,6 +30,14 @@ class InputError(SumError):
         super().__init__(f"{place}: {problem}" if place else problem)
 
 
+class MissingInputError(InputError):
+    """An input that is not there yet; a page waits for it, where a command stops."""
+
+    def __init__(self, place: str, give: str) -> None:
+        """Build the sentence from what to give."""
+        super().__init__(place, f"missing; {give}")
+
+
 class InputsError(SumError):
     """All inputs of one sum that cannot be read."""
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from fitwright.sums.declaration import Figure, Output, PutIn, Step, Sum, SumResult
 from fitwright.sums.errors import InputError, SumError
-from fitwright.sums.forms import Group, Repeated
+from fitwright.sums.forms import Group
+from fitwright.sums.raw import Repeated
 from fitwright.sums.running import answer
 
 

@@ -6,22 +6,22 @@ A value is a number in SI or a text with its unit. Whatever is wrong is said of 
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final, Protocol
 
-from fitwright.sums.errors import InputError, InputsError, nearest
+from fitwright.sums.errors import InputError, InputsError, MissingInputError, nearest
+from fitwright.sums.raw import Repeated, finite, items_in, kind_of, plain
 from fitwright.units import (
     DIMENSIONS,
-    Quantity,
     QuantityError,
     approximately,
     definition_of,
     parse_quantity,
     shop_unit,
 )
+from fitwright.units.families import Family
 
 LARGEST: Final = 1e15
 """Beyond this, and below its reciprocal, no bench has an amount, and powers of it would overflow."""
@@ -43,24 +43,31 @@ class Form(Protocol):
         """JSON Schema of what is accepted."""
 
 
-class Repeated:
-    """Stands for a key that one JSON object has twice: which value was meant cannot be known."""
-
-
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """A number with a unit; `bare_unit` is that of a bare number where it is not the SI unit."""
+    """A number with a unit; `bare_unit` is that of a bare number where it is not the SI unit.
+
+    `typed_in` are the units of a number typed without one on a page, in a millimetre and in an inch
+    shop, where they are not those in which such a shop reads the dimension.
+    """
 
     dimension: str
     bare_unit: str = ""
     above: float | None = None
     least: float | None = None
     most: float | None = None
+    typed_in: tuple[str, str] | None = None
 
     @property
     def unit(self) -> str:
         """The unit of a bare number."""
         return self.bare_unit or DIMENSIONS[self.dimension].si_unit
+
+    def typed_unit(self, family: Family) -> str:
+        """The unit of a number typed without one on a page of this family of units."""
+        if self.typed_in is not None:
+            return self.typed_in[family == "inch"]
+        return shop_unit(self.dimension, family)
 
     def read(self, raw: object, place: str) -> float:
         """The amount in SI."""
@@ -99,6 +106,10 @@ class Amount:
 
     def _shown(self, value: float) -> str:
         return approximately(value, shop_unit(self.dimension, "mm", value), self.dimension)
+
+
+SIZE: Final = ("mm", "in")
+"""What sizes of parts are typed in, however small; clearances are typed in thou in an inch shop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +176,7 @@ class Words:
         if isinstance(raw, int) and not isinstance(raw, bool):
             raw = f"{finite(raw, place, 'a text'):.0f}"
         if not isinstance(raw, str) or not raw.strip():
-            raise InputError(place, f"{_kind(raw)} is no text; write words in quotes")
+            raise InputError(place, f"{kind_of(raw)} is no text; write words in quotes")
         if len(raw) > self.longest:
             raise InputError(place, f"a text of {len(raw)} characters; write at most {self.longest}")
         return raw.strip()
@@ -188,7 +199,7 @@ class Choice:
             if found is not None:
                 return found
             raise InputError(place, f'"{raw[:40]}" is none of the choices; {nearest(raw, self.options)}')
-        raise InputError(place, f"{_kind(raw)} is none of the choices; {nearest('', self.options)}")
+        raise InputError(place, f"{kind_of(raw)} is none of the choices; {nearest('', self.options)}")
 
     def schema(self) -> dict[str, object]:
         """The options."""
@@ -197,17 +208,21 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Several:
-    """A list; on the command line a text with semicolons between its items."""
+    """A list; as a text, its items stand on lines of their own or between semicolons.
+
+    `starts` is what the first items of an empty page begin with.
+    """
 
     form: Form
     least: int = 1
+    starts: tuple[Mapping[str, str], ...] = ()
 
     def read(self, raw: object, place: str) -> tuple[Any, ...]:
         """Every item, read alike."""
         if isinstance(raw, str):
-            raw = [item.strip() for item in raw.split(";") if item.strip()]
+            raw = items_in(raw)
         if not isinstance(raw, list | tuple):
-            raise InputError(place, f"{_kind(raw)} is no list; write [ ... ]")
+            raise InputError(place, f"{kind_of(raw)} is no list; write [ ... ]")
         if len(raw) < self.least:
             raise InputError(place, f"{len(raw)} given, at least {self.least} needed")
         reads = (
@@ -225,7 +240,8 @@ class Several:
 class Input:
     """One named input: its form, what it is, and what is taken where it is not given.
 
-    `default` is written as a person would write it; None for one that may be missing.
+    `default` is written as a person would write it; None for one that may be missing. One that is
+    `usual` is given often, though it need not be: a page shows it at once.
     """
 
     key: str
@@ -233,6 +249,7 @@ class Input:
     text: str
     required: bool = False
     default: object = None
+    usual: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,7 +287,7 @@ class Group:
         if self.alone and isinstance(raw, str | int | float):
             raw = {self.alone: raw}
         if not isinstance(raw, Mapping):
-            raise InputError(place, f"{_kind(raw)} is no object; write {{ ... }}")
+            raise InputError(place, f"{kind_of(raw)} is no object; write {{ ... }}")
         keys = [each.key for each in self.inputs]
         unknown = [key for key in raw if key not in keys]
         if unknown:
@@ -307,35 +324,9 @@ class Group:
             raise InputError(where, "given twice; give it once")
         if written is None:
             if each.required:
-                raise InputError(where, f"missing; give {each.text}")
+                raise MissingInputError(where, f"give {each.text}")
             return None if each.default is None else each.form.read(each.default, where)
         return each.form.read(written, where)
-
-
-def finite(raw: object, place: str, wanted: str) -> float:
-    """A finite number, or an error that says what is wanted."""
-    if isinstance(raw, bool) or not isinstance(raw, int | float):
-        raise InputError(place, f"{_kind(raw)} is no number; write {wanted}")
-    try:
-        number = float(raw)
-    except OverflowError:
-        number = math.inf
-    if not math.isfinite(number):
-        raise InputError(place, f"not a finite number; write {wanted}")
-    return number
-
-
-def plain(text: str) -> str:
-    """A word without regard to capitals, hyphens and underscores."""
-    return " ".join(text.casefold().replace("-", " ").replace("_", " ").split())
-
-
-def quantity(text: str, place: str, dimension: str | None = None) -> Quantity:
-    """An amount of which the unit matters as well, or an error that says what to write."""
-    try:
-        return parse_quantity(text, dimension=dimension)
-    except QuantityError as error:
-        raise InputError(place, str(error)) from None
 
 
 def _all(reads: Iterable[Callable[[], object]]) -> list[object]:
@@ -362,16 +353,3 @@ def _described(each: Input) -> dict[str, object]:
 def _alternatives(schema: Mapping[str, object]) -> list[object]:
     alternatives = schema["anyOf"]
     return list(alternatives) if isinstance(alternatives, list) else []
-
-
-def _kind(raw: object) -> str:
-    """What was given, in a word, for an error."""
-    if raw is None:
-        return "nothing"
-    if isinstance(raw, bool):
-        return "true" if raw else "false"
-    if isinstance(raw, str):
-        return f'"{raw[:40]}"'
-    if isinstance(raw, Mapping):
-        return "an object"
-    return "a list" if isinstance(raw, list | tuple) else f"{raw}"[:40]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fitwright.sums.errors import InputError
+from fitwright.sums.errors import InputError, MissingInputError
 from fitwright.sums.forms import Given
 
 if TYPE_CHECKING:
@@ -37,7 +37,9 @@ class Gap:
         """The gap as given, refused where it is neither a value nor a bracket."""
         place = f"item {number} of gaps"
         bracket = each["at_least"] is not None or each["less_than"] is not None
-        if (each["gap"] is not None) == bracket:
+        if each["gap"] is None and not bracket:
+            raise MissingInputError(place, "give gap, or at_least and less_than")
+        if each["gap"] is not None and bracket:
             raise InputError(place, "give either gap, or at_least and less_than")
         low = each["at_least"] or 0.0
         high = math.inf if each["less_than"] is None else each["less_than"]

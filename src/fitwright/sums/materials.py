@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitwright.data.materials import UsualMaterial, usual_materials
-from fitwright.sums.errors import InputError, nearest
-from fitwright.sums.forms import plain
+from fitwright.sums.errors import InputError, MissingInputError, nearest
+from fitwright.sums.raw import plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,6 @@ def constant(given: float | None, material: UsualMaterial | None, field: str, pl
     if given is not None:
         return Constant(given, "given")
     if material is None:
-        raise InputError(place, f"missing; give it, or a material ({', '.join(usual_materials())})")
+        raise MissingInputError(place, f"give it, or a material ({', '.join(usual_materials())})")
     origin = f"{material.title}, {material.grade} [{material.source}]"
     return Constant(getattr(material, field), origin)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fitwright.sums.errors import InputError
+from fitwright.sums.errors import InputError, MissingInputError
 from fitwright.sums.forms import Given
 from fitwright.sums.materials import Constant, constant, material_named
 
@@ -83,7 +83,9 @@ def given_fit(given: Given) -> GivenFit:
     from fitwright.physics.fits.interference import interference_after_pressing
 
     hub, shaft = _part(given, "hub"), _part(given, "shaft")
-    if (given["hub_bore_diameter"] is None) == (given["interference"] is None):
+    if given["hub_bore_diameter"] is None and given["interference"] is None:
+        raise MissingInputError("hub_bore_diameter", "give hub_bore_diameter or interference")
+    if given["hub_bore_diameter"] is not None and given["interference"] is not None:
         raise InputError("hub_bore_diameter", "give either hub_bore_diameter or interference")
     interference = given["interference"]
     if interference is None:

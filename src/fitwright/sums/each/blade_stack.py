@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fitwright.sums.blades import BLADE, DEFAULT_BLADE_UNCERTAINTY, blades_of, interface_numbers, marking
@@ -69,6 +70,7 @@ _COLUMNS = (
 
 SUM = Sum(
     name="blade-stack",
+    words=("feeler blades", "feeler gauges", "shims", "shim pack"),
     title="Stack of blades",
     text="Which blades of a set, put together, make a wanted thickness, and how well it is known.",
     inputs=(
@@ -79,7 +81,7 @@ SUM = Sum(
         Input("count", Count(1, 50), "how many stacks to show", default=5),
     ),
     outputs=(
-        *_COLUMNS,
+        *(replace(each, leads=each.key != "standard_uncertainty") for each in _COLUMNS),
         Output("alternatives", "the next nearest stacks", columns=_COLUMNS),
         Output(
             "cross_check", "other blades that make the same thickness; null where there are none", "length"

@@ -14,7 +14,7 @@ from fitwright.sums.blades import (
     interface_numbers,
 )
 from fitwright.sums.declaration import Computed, Found, Output, PutIn, Row, Step, Sum
-from fitwright.sums.errors import InputError
+from fitwright.sums.errors import InputError, MissingInputError
 from fitwright.sums.forms import Amount, Choice, Given, Group, Input, Several
 
 if TYPE_CHECKING:
@@ -38,9 +38,7 @@ def _compute(given: Given) -> Found:
     rule = DecisionRule(within=given["required_probability"], outside=1.0 - given["required_probability"])
     readings, bounds, shelf = _readings(given), _bounds(given), _shelf(given)
     if not readings and not (bounds and shelf):
-        raise InputError(
-            "answers", "missing; give answers, or limits and a blade_set to ask what it can prove"
-        )
+        raise MissingInputError("answers", "give answers, or limits and a blade_set to ask what it can prove")
     result = judge_chain([Term(1.0, (_GAP,))], [], readings, bounds, rule)
     capability = _capability(given, shelf, rule)
     settling = _settling(given, readings, shelf, result, rule)
@@ -81,7 +79,9 @@ def _readings(given: Given) -> list[BladeReading]:
 
 def _tried(given: Given, each: Given, place: str) -> tuple[Blade, ...]:
     """The blade or the stack that was put in."""
-    if (each["thickness"] is None) == (each["stack"] is None):
+    if each["thickness"] is None and each["stack"] is None:
+        raise MissingInputError(place, "give thickness, or stack with the blades of one")
+    if each["thickness"] is not None and each["stack"] is not None:
         raise InputError(place, "give either thickness, or stack with the blades of one")
     usual = given["blade_standard_uncertainty"]
     if each["standard_uncertainty"] is not None:
@@ -257,7 +257,7 @@ def _bound_step(bound: BoundResult, rule: DecisionRule) -> Step:
 
 _ANSWER = Group(
     (
-        Input("thickness", THICKNESS, "thickness of the blade that was tried"),
+        Input("thickness", THICKNESS, "thickness of the blade that was tried", usual=True),
         Input("stack", Several(BLADE), "the blades that were tried together, in place of thickness"),
         Input("standard_uncertainty", UNCERTAINTY, "standard uncertainty of the blade, where it has its own"),
         Input(
@@ -273,14 +273,18 @@ _ANSWER = Group(
 
 SUM = Sum(
     name="blades",
+    words=("feeler gauges", "feeler gages", "go and no go", "lash", "ring gap", "end float"),
     title="Feeler blades in a gap",
     text="Where a gap lies that blades were tried in, whether its limits are proven, what a set can prove.",
     inputs=(
         Input(
-            "answers", Several(_ANSWER, least=0), "the blades that were tried and what each did, in any order"
+            "answers",
+            Several(_ANSWER, least=0),
+            "the blades that were tried and what each did, in any order",
+            usual=True,
         ),
-        Input("lower_limit", Amount("length", least=0.0), "smallest gap allowed"),
-        Input("upper_limit", THICKNESS, "largest gap allowed"),
+        Input("lower_limit", Amount("length", least=0.0), "smallest gap allowed", usual=True),
+        Input("upper_limit", THICKNESS, "largest gap allowed", usual=True),
         DEFAULT_BLADE_UNCERTAINTY,
         Input(
             "drag",
@@ -301,14 +305,20 @@ SUM = Sum(
             "blade_set",
             Several(BLADE),
             "the blades at hand: says what they can prove, and what would settle it",
+            usual=True,
         ),
     ),
     outputs=(
-        Output("verdict", "within, outside, unproven or not measured; null without limits"),
+        Output("verdict", "within, outside, unproven or not measured; null without limits", leads=True),
         Output("reason", "why it is unproven"),
-        Output("value", "best value of the gap; null where blades bound it on one side only", "length"),
+        Output(
+            "value",
+            "best value of the gap; null where blades bound it on one side only",
+            "length",
+            leads=True,
+        ),
         Output("standard_uncertainty", "of that value", "length"),
-        Output("interval", "95 % interval; an open end is null", "length"),
+        Output("interval", "95 % interval; an open end is null", "length", leads=True),
         Output("largest_that_goes", "thickness of the thickest that goes", "length"),
         Output("smallest_that_does_not_go", "thickness of the thinnest that does not go", "length"),
         Output("lower_limit_probability", "probability that the gap is at least the lower limit", "ratio"),

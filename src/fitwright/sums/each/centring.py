@@ -6,7 +6,7 @@ import math
 
 from fitwright.sums.centring_found import STATIONS, centring_found
 from fitwright.sums.declaration import Output, Sum
-from fitwright.sums.forms import Amount, Choice, Group, Input, Named, Several, Words
+from fitwright.sums.forms import SIZE, Amount, Choice, Group, Input, Named, Several, Words
 
 _ATTITUDES = {"upright": 0.0, "upside down": math.pi}
 
@@ -22,9 +22,9 @@ _GAP = Group(
             "where: top, right, bottom, left, or an angle from the top, clockwise seen from the nose",
             required=True,
         ),
-        Input("gap", _LENGTH, "the gap, where it was read as a value"),
-        Input("at_least", _LENGTH, "thickest blade that goes, where blades were tried"),
-        Input("less_than", Amount("length", above=0.0), "thinnest blade that does not go"),
+        Input("gap", _LENGTH, "the gap, where it was read as a value", usual=True),
+        Input("at_least", _LENGTH, "thickest blade that goes, where blades were tried", usual=True),
+        Input("less_than", Amount("length", above=0.0), "thinnest blade that does not go", usual=True),
         Input("shaft_angle", _ANGLE, "shaft angle at the reading, clockwise from the nose", default=0),
         Input("standard_uncertainty", _UNCERTAINTY, "its own standard uncertainty"),
     ),
@@ -34,7 +34,10 @@ _GAP = Group(
 _HEIGHT = Group(
     (
         Input(
-            "position", Amount("length"), "how far to the right of the shaft; left is negative", required=True
+            "position",
+            Amount("length", typed_in=SIZE),
+            "how far to the right of the shaft; left is negative",
+            required=True,
         ),
         Input(
             "height", Amount("length"), "height above the neighbour's face; below is negative", required=True
@@ -49,14 +52,18 @@ def _name(side: str, usual: str) -> Input:
 
 SUM = Sum(
     name="centring",
+    words=("oil pump", "concentric", "dowel", "offset dowel", "run-out", "seal housing", "bellhousing"),
     title="Centre a housing on a shaft",
     text="The offset of a pump or seal housing from the gaps round its shaft, the shaft's own run-out, and"
     " the move that centres it. Directions are seen from the nose: up is towards the top of the engine.",
     inputs=(
         Input(
-            "gaps", Several(_GAP, least=3), "radial gaps round the shaft, values or brackets", required=True
+            "gaps",
+            Several(_GAP, least=3, starts=tuple({"angle": each} for each in STATIONS)),
+            "radial gaps round the shaft, values or brackets",
+            required=True,
         ),
-        Input("upper_limit", Amount("length", above=0.0), "largest offset allowed"),
+        Input("upper_limit", Amount("length", above=0.0), "largest offset allowed", usual=True),
         Input("gap_standard_uncertainty", _UNCERTAINTY, "of every value without its own", default="0.005 mm"),
         Input(
             "blade_standard_uncertainty", _UNCERTAINTY, "of every bracket without its own", default="0.002 mm"
@@ -66,6 +73,7 @@ SUM = Sum(
             "running_clearance",
             _LENGTH,
             "diametral clearance of the bearing next to it, for a shaft that lies low",
+            usual=True,
         ),
         Input(
             "running_clearance_standard_uncertainty", _LENGTH, "its standard uncertainty", default="0.002 mm"
@@ -75,12 +83,14 @@ SUM = Sum(
             Choice(("at rest", "lifted", "in the middle")),
             "where the shaft lay in its clearance while gaps were read",
             default="at rest",
+            usual=True,
         ),
         Input(
             "attitude",
             Named(_ANGLE, _ATTITUDES),
             "how far the engine is turned clockwise on its stand: upright, upside down, or an angle",
             default="upright",
+            usual=True,
         ),
         Input("attitude_in_service", Named(_ANGLE, _ATTITUDES), "the same where it works", default="upright"),
         Input(
@@ -113,15 +123,15 @@ SUM = Sum(
             "offset_right", "where the housing's centre lies, seen from the shaft: to the right", "length"
         ),
         Output("offset_up", "the same, towards the top", "length"),
-        Output("offset", "size of the offset", "length"),
-        Output("offset_direction", "its direction from the top, clockwise", "angle"),
+        Output("offset", "size of the offset", "length", leads=True),
+        Output("offset_direction", "its direction from the top, clockwise", "angle", leads=True),
         Output("offset_right_standard_uncertainty", "of the offset to the right", "length"),
         Output("offset_up_standard_uncertainty", "of the offset up", "length"),
         Output("mean_gap", "gap that a centred housing has all round; null from blades", "length"),
         Output("probability", "that the offset is within its limit", "ratio"),
-        Output("verdict", "on the offset as read; null without a limit"),
+        Output("verdict", "on the offset as read; null without a limit", leads=True),
         Output("running_probability", "that the offset of the running shaft is within its limit", "ratio"),
-        Output("running_verdict", "on the offset of the running shaft"),
+        Output("running_verdict", "on the offset of the running shaft", leads=True),
         Output("closure_difference", "largest less smallest sum of opposite gaps", "length"),
         Output("closure_allowed", "what that difference was held against", "length"),
         Output("closure_agrees", "whether sums of opposite gaps agree"),
@@ -143,7 +153,7 @@ SUM = Sum(
         Output("move_up", "move that centres the housing: towards the top", "length"),
         Output("move_as_hung_right", "the move as the engine hangs: to the right in the room", "length"),
         Output("move_as_hung_up", "the move as the engine hangs: up in the room", "length"),
-        Output("move_words", "the move in parts of the engine"),
+        Output("move_words", "the move in parts of the engine", leads=True),
         Output(
             "gaps_after",
             "gaps to expect after the move",

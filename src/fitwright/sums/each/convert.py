@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fitwright.sums.declaration import Figure, Found, Output, PutIn, Step, Sum
 from fitwright.sums.errors import InputError
-from fitwright.sums.forms import AnyAmount, Choice, Given, Input, Words, quantity
+from fitwright.sums.forms import AnyAmount, Choice, Given, Input, Words
+from fitwright.sums.raw import quantity
 from fitwright.sums.shown import converted_text
 from fitwright.units import DIMENSIONS, Quantity, UnknownUnitError, definition_of, shop_unit, units_of
 from fitwright.units.families import Family
@@ -107,11 +108,12 @@ def _words(dimension: str) -> str:
 
 SUM = Sum(
     name="convert",
+    words=("units", "thou", "inches", "millimetres", "foot pounds", "bar", "psi"),
     title="Convert an amount",
     text="Any amount in another unit, and in the units of a millimetre shop and of an inch shop.",
     inputs=(
         Input("amount", AnyAmount(), "the amount with its unit, such as 2.5 thou or 90 ft-lb", required=True),
-        Input("to", Words(20), "the unit wanted; without it only those of both kinds of shop"),
+        Input("to", Words(20), "the unit wanted; without it only those of both kinds of shop", usual=True),
         Input(
             "dimension",
             Choice(tuple(DIMENSIONS)),
@@ -120,9 +122,9 @@ SUM = Sum(
     ),
     outputs=(
         Output("amount_in_si", "the amount in its SI unit"),
-        Output("converted", "the amount in the unit wanted; null where none was named"),
-        Output("in_millimetre_shop", "the amount as a millimetre shop reads it"),
-        Output("in_inch_shop", "the amount as an inch shop reads it"),
+        Output("converted", "the amount in the unit wanted; null where none was named", leads=True),
+        Output("in_millimetre_shop", "the amount as a millimetre shop reads it", leads=True),
+        Output("in_inch_shop", "the amount as an inch shop reads it", leads=True),
         Output("dimension", "what it is an amount of"),
     ),
     compute=_compute,

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fitwright.sums.declaration import Found, Output, PutIn, Row, Step, Sum
-from fitwright.sums.errors import InputError
-from fitwright.sums.forms import Amount, Given, Group, Input, Several, Words
+from fitwright.sums.errors import MissingInputError
+from fitwright.sums.forms import SIZE, Amount, Given, Group, Input, Several, Words
 from fitwright.sums.materials import Constant, constant, material_named
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ def _member(given: Given, each: Given, number: int) -> _Member:
     expansion = constant(each["expansion_coefficient"], material, "expansion_coefficient", where)
     temperature = each["temperature"] if each["temperature"] is not None else given["temperature"]
     if temperature is None:
-        raise InputError(f"temperature of {place}", "missing; give one here, or one for all members")
+        raise MissingInputError(f"temperature of {place}", "give one here, or one for all members")
     uncertainty = each["expansion_standard_uncertainty"]
     if uncertainty is None:
         uncertainty = material.standard_uncertainty if material else 1e-6
@@ -170,11 +170,27 @@ def _uncertainty(members: list[_Member], chain: ChainAtTemperature) -> Step:
 
 _MEMBER = Group(
     (
-        Input("name", Words(), "what the member is"),
-        Input("coefficient", Amount("ratio"), "+1 for a bore, -1 for a shaft, -2 for a wall", default=1),
-        Input("size", Amount("length", above=0.0), "its size at the reference temperature", required=True),
+        Input("name", Words(), "what the member is", usual=True),
+        Input(
+            "coefficient",
+            Amount("ratio"),
+            "+1 for a bore, -1 for a shaft, -2 for a wall",
+            default=1,
+            usual=True,
+        ),
+        Input(
+            "size",
+            Amount("length", above=0.0, typed_in=SIZE),
+            "its size at the reference temperature",
+            required=True,
+        ),
         Input("standard_uncertainty", _UNCERTAINTY, "standard uncertainty of that size", default=0),
-        Input("material", Words(), "a material by name; members of one material share its coefficient"),
+        Input(
+            "material",
+            Words(),
+            "a material by name; members of one material share its coefficient",
+            usual=True,
+        ),
         Input(
             "expansion_coefficient",
             Amount("thermal_expansion"),
@@ -185,7 +201,7 @@ _MEMBER = Group(
             Amount("thermal_expansion", least=0.0),
             "its standard uncertainty; without it the material's own, else 1e-6 /K",
         ),
-        Input("temperature", _POSITIVE_TEMPERATURE, "the member's own temperature"),
+        Input("temperature", _POSITIVE_TEMPERATURE, "the member's own temperature", usual=True),
         Input(
             "temperature_standard_uncertainty",
             Amount("temperature_difference", least=0.0),
@@ -196,18 +212,26 @@ _MEMBER = Group(
     )
 )
 
+_STARTS = ({"name": "bore", "coefficient": "1"}, {"name": "shaft", "coefficient": "-1"})
+
 SUM = Sum(
     name="expansion",
+    words=("hot clearance", "thermal growth", "heat", "temperature"),
     title="Fit at temperature",
     text="A clearance or any other signed sum of sizes, with each member at its own temperature.",
     inputs=(
         Input(
             "members",
-            Several(_MEMBER),
+            Several(_MEMBER, starts=_STARTS),
             "the sizes with their signs, materials and temperatures",
             required=True,
         ),
-        Input("temperature", _POSITIVE_TEMPERATURE, "temperature of every member that has none of its own"),
+        Input(
+            "temperature",
+            _POSITIVE_TEMPERATURE,
+            "temperature of every member that has none of its own",
+            usual=True,
+        ),
         Input(
             "reference_temperature",
             _POSITIVE_TEMPERATURE,
@@ -216,9 +240,9 @@ SUM = Sum(
         ),
     ),
     outputs=(
-        Output("cold_size", "the fit at the reference temperature", "length"),
-        Output("size_at_temperature", "the fit with every member at its temperature", "length"),
-        Output("change", "how much the temperatures change it", "length"),
+        Output("cold_size", "the fit at the reference temperature", "length", leads=True),
+        Output("size_at_temperature", "the fit with every member at its temperature", "length", leads=True),
+        Output("change", "how much the temperatures change it", "length", leads=True),
         Output("standard_uncertainty", "of the fit at temperature", "length"),
         Output("thermal_standard_uncertainty", "what coefficients and temperatures contribute", "length"),
         Output("interval", "95 % interval of the fit at temperature", "length"),

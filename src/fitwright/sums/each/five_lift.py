@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitwright.sums.declaration import Found, Output, PutIn, Step, Sum
-from fitwright.sums.forms import Amount, Given, Input, Several
+from fitwright.sums.forms import SIZE, Amount, Given, Input, Several
 
 
 def _compute(given: Given) -> Found:
@@ -47,17 +47,21 @@ def _compute(given: Given) -> Found:
 
 SUM = Sum(
     name="five-lift",
+    words=("repeatability", "gage", "gauge check", "lift off"),
     title="Five-lift repeat",
     text="Repeatability from indications that one person took at one place, lifting the gauge each time.",
     inputs=(
         Input(
             "indications",
-            Several(Amount("length"), least=2),
+            Several(Amount("length", typed_in=SIZE), least=2),
             "the indications; five are customary",
             required=True,
         ),
         Input(
-            "limit_band", Amount("length", above=0.0), "width between the limits that the gauge is to judge"
+            "limit_band",
+            Amount("length", above=0.0),
+            "width between the limits that the gauge is to judge",
+            usual=True,
         ),
         Input(
             "confidence",
@@ -67,10 +71,10 @@ SUM = Sum(
         ),
     ),
     outputs=(
-        Output("mean", "mean indication", "length"),
-        Output("repeatability_standard_deviation", "of one indication", "length"),
+        Output("mean", "mean indication", "length", leads=True),
+        Output("repeatability_standard_deviation", "of one indication", "length", leads=True),
         Output("degrees_of_freedom", "indications less one", "ratio"),
-        Output("range", "largest less smallest indication", "length"),
+        Output("range", "largest less smallest indication", "length", leads=True),
         Output("repeatability_interval", "confidence interval of the standard deviation", "length"),
         Output("range_share_of_limit_band", "range over the width between the limits", "ratio"),
         Output("spread_share_of_limit_band", "six standard deviations over that width", "ratio"),

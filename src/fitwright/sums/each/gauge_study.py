@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fitwright.sums.crossed import Crossed
 from fitwright.sums.declaration import Computed, Found, Output, PutIn, Row, Step, Sum
-from fitwright.sums.forms import Amount, Given, Group, Input, Several, Words
+from fitwright.sums.forms import SIZE, Amount, Given, Group, Input, Several, Words
 
 if TYPE_CHECKING:
     from fitwright.physics.metrology.gauge_study import GaugeStudy
@@ -114,13 +115,15 @@ def _working(
     )
 
 
+_INDICATION = Amount("length", typed_in=SIZE)
 _READING = Group(
     (
         Input("person", Words(), "who took it", required=True),
         Input("part", Words(), "of which part", required=True),
-        Input("indication", Amount("length"), "the reading", required=True),
+        Input("indication", _INDICATION, "the reading", required=True),
     )
 )
+_STARTS = ";builder;builder;apprentice;apprentice\n" + "\n".join(f"{part};;;;" for part in range(1, 6))
 _TITLES = {
     "repeatability": "of one person on one part",
     "reproducibility": "between people, their interaction with parts included",
@@ -131,18 +134,22 @@ _TITLES = {
 
 SUM = Sum(
     name="gauge-study",
+    words=("gage", "repeatability and reproducibility", "measurement system", "spread"),
     title="Crossed gauge study",
     text="Repeatability and reproducibility from a study in which every person measured every part equally"
     " often, by analysis of variance and by averages and ranges.",
     inputs=(
         Input(
             "readings",
-            Several(_READING, least=8),
-            "all readings, a part's repeats in their order",
+            Crossed(Several(_READING, least=8), _INDICATION, _STARTS),
+            "all readings, a part's repeats in their order; or a table of them",
             required=True,
         ),
         Input(
-            "limit_band", Amount("length", above=0.0), "width between the limits that the gauge is to judge"
+            "limit_band",
+            Amount("length", above=0.0),
+            "width between the limits that the gauge is to judge",
+            usual=True,
         ),
         Input(
             "pooling_level",
@@ -153,7 +160,12 @@ SUM = Sum(
     ),
     outputs=(
         *(
-            Output(f"{name}_{key}", f"standard deviation {_TITLES[name]}, by {method}", "length")
+            Output(
+                f"{name}_{key}",
+                f"standard deviation {_TITLES[name]}, by {method}",
+                "length",
+                leads=name != "total" and key == _METHODS[0][0],
+            )
             for key, method in _METHODS
             for name in _SHARES
         ),

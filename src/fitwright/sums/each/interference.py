@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fitwright.sums.declaration import Computed, Found, Output, Sum
-from fitwright.sums.forms import Amount, Given, Input, Words
+from fitwright.sums.forms import SIZE, Amount, Given, Input, Words
 from fitwright.sums.pressed_parts import GivenFit, PressedPart, given_fit
 from fitwright.sums.pressed_steps import pressed_steps
 
@@ -123,15 +123,22 @@ def _stressed(fit: GivenFit, cold: PressFit, warm: PressFit | None) -> list[tupl
     return found + [("shaft", fit.shaft, state.shaft_equivalent_stress) for state in states]
 
 
-_LENGTH = Amount("length", above=0.0)
+_LENGTH = Amount("length", above=0.0, typed_in=SIZE)
 
 
 def _part_inputs(name: str) -> tuple[Input, ...]:
     return (
         Input(
-            f"{name}_material", Words(), f"material of the {name}, such as steel, cast_iron or cast_aluminium"
+            f"{name}_material",
+            Words(),
+            f"material of the {name}, such as steel, cast_iron or cast_aluminium",
+            usual=True,
         ),
-        Input(f"{name}_elastic_modulus", Amount("pressure", above=0.0), f"elastic modulus of the {name}"),
+        Input(
+            f"{name}_elastic_modulus",
+            Amount("pressure", above=0.0, typed_in=("GPa", "psi")),
+            f"elastic modulus of the {name}",
+        ),
         Input(
             f"{name}_poisson_ratio", Amount("ratio", above=-1.0, most=0.5), f"Poisson's ratio of the {name}"
         ),
@@ -146,32 +153,58 @@ def _part_inputs(name: str) -> tuple[Input, ...]:
             f"mean roughness depth Rz of the {name}",
             default=0,
         ),
-        Input(f"{name}_yield_strength", Amount("pressure", above=0.0), f"yield strength of the {name}"),
+        Input(
+            f"{name}_yield_strength",
+            Amount("pressure", above=0.0, typed_in=("MPa", "psi")),
+            f"yield strength of the {name}",
+        ),
         Input(
             f"{name}_temperature",
             Amount("temperature", above=0.0),
             f"temperature of the {name} in service; that of the other part where it is not given",
+            usual=True,
         ),
     )
 
 
 SUM = Sum(
     name="interference",
+    words=(
+        "press fit",
+        "shrink fit",
+        "crush",
+        "bush",
+        "bushing",
+        "valve guide",
+        "valve seat",
+        "liner",
+        "sleeve",
+        "heat to fit",
+    ),
     title="Press fit",
     text="Contact pressure, stresses, holding force, the temperature to assemble with, the grip when warm.",
     inputs=(
         Input("shaft_diameter", _LENGTH, "diameter of the shaft where it meets the hub", required=True),
-        Input("hub_bore_diameter", _LENGTH, "bore of the hub; or give interference"),
+        Input("hub_bore_diameter", _LENGTH, "bore of the hub; or give interference", usual=True),
         Input(
-            "interference", Amount("length"), "shaft diameter less hub bore, in place of hub_bore_diameter"
+            "interference",
+            Amount("length"),
+            "shaft diameter less hub bore, in place of hub_bore_diameter",
+            usual=True,
         ),
         Input("hub_outer_diameter", _LENGTH, "outside diameter of the hub", required=True),
-        Input("shaft_bore_diameter", Amount("length", least=0.0), "bore of a hollow shaft", default=0),
-        Input("length", _LENGTH, "length over which they touch, for the holding force"),
+        Input(
+            "shaft_bore_diameter",
+            Amount("length", least=0.0, typed_in=SIZE),
+            "bore of a hollow shaft",
+            default=0,
+        ),
+        Input("length", _LENGTH, "length over which they touch, for the holding force", usual=True),
         Input(
             "friction_coefficient",
             Amount("ratio", above=0.0, most=2.0),
             "static friction, for the holding force",
+            usual=True,
         ),
         *_part_inputs("hub"),
         *_part_inputs("shaft"),
@@ -191,19 +224,20 @@ SUM = Sum(
     outputs=(
         Output("interference", "on diameter, as measured", "length"),
         Output("effective_interference", "what is left once pressing has flattened both surfaces", "length"),
-        Output("contact_pressure", "between hub and shaft; zero if nothing grips", "pressure"),
+        Output("contact_pressure", "between hub and shaft; zero if nothing grips", "pressure", leads=True),
         Output("hub_hoop_stress", "largest hoop stress of the hub, at its bore", "pressure"),
         Output("hub_equivalent_stress", "von Mises stress there", "pressure"),
         Output("shaft_hoop_stress", "largest hoop stress of the shaft; compression is negative", "pressure"),
         Output("shaft_equivalent_stress", "von Mises stress there", "pressure"),
         Output("hub_strength_share", "equivalent stress over yield strength of the hub", "ratio"),
         Output("shaft_strength_share", "equivalent stress over yield strength of the shaft", "ratio"),
-        Output("holding_force", "axial force at which it starts to slip", "force"),
+        Output("holding_force", "axial force at which it starts to slip", "force", leads=True),
         Output("holding_torque", "torque at which it starts to turn", "torque"),
         Output(
             "assembly_temperature",
             "temperature of the hub to slip on with the clearance wanted",
             "temperature",
+            leads=True,
         ),
         Output(
             "temperature_without_grip",
@@ -214,7 +248,11 @@ SUM = Sum(
         Output("contact_pressure_at_temperature", "at the temperatures in service", "pressure"),
         Output("hub_equivalent_stress_at_temperature", "at the temperatures in service", "pressure"),
         Output("holding_force_at_temperature", "at the temperatures in service", "force"),
-        Output("grips_at_temperature", "whether any interference is left at the temperatures in service"),
+        Output(
+            "grips_at_temperature",
+            "whether any interference is left at the temperatures in service",
+            leads=True,
+        ),
     ),
     compute=_compute,
     source="timoshenko1956",

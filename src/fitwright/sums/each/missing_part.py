@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from fitwright.sums.declaration import Found, Output, PutIn, Step, Sum
-from fitwright.sums.errors import InputError
-from fitwright.sums.forms import Amount, Given, Group, Input, Several, Words
+from fitwright.sums.errors import InputError, MissingInputError
+from fitwright.sums.forms import SIZE, Amount, Given, Group, Input, Several, Words
 
 if TYPE_CHECKING:
     from fitwright.physics.metrology.conformity import Bound, DecisionRule
@@ -86,7 +86,7 @@ def _bounds(given: Given) -> list[Bound]:
 
     lower, upper = given["lower_limit"], given["upper_limit"]
     if lower is None and upper is None:
-        raise InputError("lower_limit", "missing; give lower_limit, upper_limit or both")
+        raise MissingInputError("lower_limit", "give lower_limit, upper_limit or both")
     if lower is not None and upper is not None and lower > upper:
         raise InputError("lower_limit", "above the upper limit; swap them")
     found = [] if lower is None else [Bound("lower", lower)]
@@ -157,11 +157,20 @@ def _name(each: Given, number: int) -> str:
 _LENGTH = Amount("length", least=0.0)
 _MEMBER = Group(
     (
-        Input("name", Words(), "what the member is"),
+        Input("name", Words(), "what the member is", usual=True),
         Input(
-            "coefficient", Amount("ratio"), "+1 for a bore, -1 for a shaft, -2 for a shell wall", default=1
+            "coefficient",
+            Amount("ratio"),
+            "+1 for a bore, -1 for a shaft, -2 for a shell wall",
+            default=1,
+            usual=True,
         ),
-        Input("size", Amount("length", above=0.0), "its size; left out for the part that is missing"),
+        Input(
+            "size",
+            Amount("length", above=0.0, typed_in=SIZE),
+            "its size; left out for the part that is missing",
+            usual=True,
+        ),
         Input(
             "standard_uncertainty",
             _LENGTH,
@@ -173,20 +182,27 @@ _MEMBER = Group(
     )
 )
 
+_STARTS = (
+    {"name": "housing", "coefficient": "1"},
+    {"name": "journal", "coefficient": "-1"},
+    {"name": "shell wall", "coefficient": "-2"},
+)
+
 SUM = Sum(
     name="missing-part",
+    words=("shell", "shim", "select fit", "size wanted", "size to order", "grind to", "lap"),
     title="Size of a missing part",
     text="The sizes of the one part that a fit lacks with which its limits would be proven: what to order,"
     " file, shim or lap to.",
     inputs=(
         Input(
             "members",
-            Several(_MEMBER, least=2),
+            Several(_MEMBER, least=2, starts=_STARTS),
             "the members of the fit, one of them without a size",
             required=True,
         ),
-        Input("lower_limit", Amount("length"), "smallest value of the fit allowed"),
-        Input("upper_limit", Amount("length"), "largest value of the fit allowed"),
+        Input("lower_limit", Amount("length"), "smallest value of the fit allowed", usual=True),
+        Input("upper_limit", Amount("length"), "largest value of the fit allowed", usual=True),
         Input(
             "required_probability",
             Amount("ratio", above=0.5, most=0.9999),
@@ -195,9 +211,21 @@ SUM = Sum(
         ),
     ),
     outputs=(
-        Output("smallest_size", "smallest size that would be proven; null where nothing limits it", "length"),
-        Output("largest_size", "largest size that would be proven; null where nothing limits it", "length"),
-        Output("aim", "middle of both; null where one side is open or no size would do", "length"),
+        Output(
+            "smallest_size",
+            "smallest size that would be proven; null where nothing limits it",
+            "length",
+            leads=True,
+        ),
+        Output(
+            "largest_size",
+            "largest size that would be proven; null where nothing limits it",
+            "length",
+            leads=True,
+        ),
+        Output(
+            "aim", "middle of both; null where one side is open or no size would do", "length", leads=True
+        ),
         Output("is_possible", "whether there is such a size"),
         Output("standard_uncertainty", "of the fit, the reading to come included", "length"),
         Output("sum_of_the_others", "signed sum of the members that are known", "length"),
