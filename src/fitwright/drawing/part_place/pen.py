@@ -30,6 +30,11 @@ class Pen:
         self._texts: list[str] = []
         self._marks: list[str] = []
 
+    @property
+    def lit_index(self) -> int:
+        """Which of the places is lit."""
+        return self.spots.index(self.lit)
+
     def ink(self, *data: str) -> None:
         """Visible edges."""
         self._strokes["ink"].extend(data)

@@ -13,7 +13,7 @@ def block_height(pen: Pen) -> None:
     pen.ink(box(left, top, right - left, foot - top))
     points = [(x, MIDDLE) for x in spread(len(pen.spots), left, right)]
     pen.each(points, lambda x, _y: pen.pinch((x, top), (x, foot), tail=26))
-    name_all(pen, points, foot + 26)
+    name_all(pen, points, foot + 40)
 
 
 def block_length(pen: Pen) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fitwright.drawing.part_place.pen import MIDDLE, Pen
 from fitwright.drawing.part_place.round_view import RoundView
-from fitwright.drawing.part_place.shapes import box, corners, disc, poly, ring, seg
+from fitwright.drawing.part_place.shapes import arc, box, corners, disc, poly, ring, seg
 
 _WALL = 17.0
 
@@ -53,7 +53,10 @@ def guide(pen: Pen) -> None:
 
 
 def counterbore(pen: Pen) -> None:
-    """A shallow hole with a floor: for a seat, a plug, a seal, a gasket's opening."""
+    """A shallow hole with a floor, for a seat, a plug, a seal; around it where the sheet says angles."""
+    if any(spot.degrees is not None for spot in pen.spots):
+        bush(pen)
+        return
     x, top, floor = 160.0, MIDDLE - 24, MIDDLE + 16
     outline = [(x - 110, top), (x - 62, top), (x - 62, floor), (x - 30, floor), (x - 30, MIDDLE + 44)]
     left = [*outline, (x - 110, MIDDLE + 44)]
@@ -83,20 +86,19 @@ def pin_boss(pen: Pen) -> None:
 
 def gear_body(pen: Pen) -> None:
     """The two bores of a gear pump's body, seen from the cover."""
-    radius, ways = 38.0, (128.0, 192.0)
-    pen.ink(box(66, 8, 188, 128))
-    left, right = (disc(x, MIDDLE, radius) for x in ways)
-    pen.ink(_open_circle(ways[0], radius, right=True), _open_circle(ways[1], radius, right=False))
-    pen.cut(corners(66, 8, 188, 128), _joined(left, right))
-    count = len(pen.spots)
-    centres = [(x, MIDDLE) for x in ways[:count]] if count > 1 else [(ways[0], MIDDLE)]
+    radius, y, ways = 38.0, 60.0, (128.0, 192.0)
+    outline = [*disc(ways[0], y, radius, 122.7, 417.3), *disc(ways[1], y, radius, -57.3, 237.3)]
+    pen.cut(corners(66, 4, 188, 112), outline)
+    pen.ink(
+        box(66, 4, 188, 112), arc((ways[0], y), radius, 122.7, 57.3), arc((ways[1], y), radius, 302.7, 237.3)
+    )
     for x in ways:
-        pen.centre(seg(x - 8, MIDDLE, x + 8, MIDDLE), seg(x, MIDDLE - radius - 6, x, MIDDLE + radius + 6))
-    spots = [centres[index % len(centres)] for index in range(count)]
-    pen.each(spots, lambda x, y: pen.span((x, y - radius), (x, y + radius)))
-    for spot, (x, y) in zip(pen.spots, spots, strict=True):
+        pen.centre(seg(x - 8, y, x + 8, y), seg(x, y - radius - 6, x, y + radius + 6))
+    spots = [(ways[index % 2], y) for index in range(len(pen.spots))]
+    pen.each(spots, lambda x, _y: pen.span((x, y - radius), (x, y + radius)))
+    for spot, (x, _) in zip(pen.spots, spots, strict=True):
         if spot.plane is not None:
-            pen.write(x, y + 24, spot.plane.replace("_", " "))
+            pen.write(x, 134, spot.plane.replace("_", " "))
 
 
 def _lying(pen: Pen, *, split: bool) -> RoundView:
@@ -136,18 +138,3 @@ def _standing_walls(pen: Pen, view: RoundView, *, thick: float, half: float) -> 
         pen.ink(poly(metal))
     pen.ink(seg(x - r, MIDDLE - half, x + r, MIDDLE - half), seg(x - r, MIDDLE + half, x + r, MIDDLE + half))
     _end_metal(pen, view)
-
-
-def _open_circle(x: float, radius: float, *, right: bool) -> str:
-    """A circle open where the other one meets it."""
-    dx = 32.0 if right else -32.0
-    dy = (radius**2 - dx**2) ** 0.5
-    sweep = 0 if right else 1
-    return f"M{x + dx:g} {MIDDLE - dy:.1f}A{radius:g} {radius:g} 0 1 {sweep} {x + dx:g} {MIDDLE + dy:.1f}"
-
-
-def _joined(left: list[tuple[float, float]], right: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The outline of both circles together."""
-    return [point for point in reversed(left) if point[0] <= 160] + [
-        point for point in right if point[0] >= 160
-    ]

@@ -30,9 +30,9 @@ def shaft(pen: Pen) -> None:
 
 def valve_stem(pen: Pen) -> None:
     """The stem of a valve, standing on its head."""
-    view = RoundView(pen, length=84, radius=15, vertical=True)
+    view = RoundView(pen, length=84, radius=18, vertical=True)
     x, top, neck = view.x, MIDDLE - 52, MIDDLE + 42
-    right = [(x + 15, top), (x + 15, neck), (x + 20, neck + 12), (x + 46, neck + 21), (x + 46, neck + 27)]
+    right = [(x + 18, top), (x + 18, neck), (x + 23, neck + 12), (x + 46, neck + 21), (x + 46, neck + 27)]
     pen.ink(poly([*right, *((2 * x - px, py) for px, py in reversed(right))]))
     view.places()
 
@@ -75,10 +75,10 @@ def _faces(pen: Pen, *, toothed: bool) -> None:
         view.places()
         return
     count = len(pen.spots)
-    radius = min(52.0, 116.0 / count)
+    radius = min(52.0, 84.0 / count)
     places = []
     for index, spot in enumerate(pen.spots):
-        centre = (160 + (index - (count - 1) / 2) * 2.4 * radius, MIDDLE)
+        centre = (160 + (index - (count - 1) / 2) * 2.6 * radius, MIDDLE)
         if toothed:
             pen.ink(poly(_teeth(centre, radius)), ring(*centre, 0.3 * radius))
         else:
@@ -86,10 +86,10 @@ def _faces(pen: Pen, *, toothed: bool) -> None:
         pen.centre(seg(centre[0] - radius - 8, MIDDLE, centre[0] + radius + 8, MIDDLE))
         places.append(centre)
         if spot.id == pen.lit.id:
-            tail = 26.0 if count == 1 else 12.0
+            tail = 20.0
             pen.pinch((centre[0], MIDDLE - radius), (centre[0], MIDDLE + radius), tail=tail)
         if spot.plane is not None:
-            pen.write(centre[0], MIDDLE + radius + 18, spot.plane.replace("_", " "))
+            pen.write(centre[0], MIDDLE + radius + 32, spot.plane.replace("_", " "))
     pen.each(places, lambda _x, _y: None)
 
 

@@ -8,7 +8,8 @@ from fitwright.drawing.part_place.pen import MIDDLE, Pen
 from fitwright.drawing.part_place.shapes import ring, seg
 from fitwright.drawing.part_place.spots import Point, Spot, around, planes_of, spread
 
-_SIDE, _END, _ALONE = 92.0, 246.0, 160.0
+_SIDE, _END, _ALONE = 92.0, 244.0, 160.0
+_STANDING = 64.0
 _HIDDEN = 10.0
 
 
@@ -26,7 +27,7 @@ class RoundView:
         self.pen, self.radius, self.vertical, self.inside = pen, radius, vertical, inside
         self.angles = [spot.degrees for spot in pen.spots if spot.degrees is not None]
         self.planes = planes_of(pen.spots)
-        self.x = _SIDE if self.angles else _ALONE
+        self.x = _ALONE if not self.angles else _STANDING if vertical else _SIDE
         self.low, self.high = -length / 2.0, length / 2.0
         self.end_radius = 34.0 if inside else 38.0
 
@@ -67,12 +68,11 @@ class RoundView:
             self.pen.thin(seg(*one, *other))
             name = plane.replace("_", " ")
             if self.vertical:
-                beyond = self.radius + (32 if self.inside else 16)
+                beyond = self.radius + (26 if self.inside or self.angles else 32)
                 self.pen.write(self.x + beyond, other[1] + 4, name, "start")
             else:
-                self.pen.write(
-                    other[0], max(other[1], MIDDLE + self.radius + (22 if self.inside else 10)) + 12, name
-                )
+                below = self.radius + (32 if self.inside else 22 if self.angles else 38)
+                self.pen.write(other[0], MIDDLE + below, name)
 
     def _point(self, spot: Spot) -> Point:
         """Where the mark of a place is seen: on its plane, or at its angle in the end view."""
@@ -83,7 +83,7 @@ class RoundView:
         seen, depth = -cos(radians(spot.degrees)), sin(radians(spot.degrees))
         if self.vertical:
             seen, depth = depth, -seen
-        reach = max(self.radius - 9, 0.6 * self.radius)
+        reach = max(self.radius - 7, 0.75 * self.radius)
         aside = _HIDDEN if depth < -1e-6 else 0.0
         return self.at(self._along(spot.plane) + aside, seen * reach)
 
@@ -117,7 +117,7 @@ class RoundView:
         }
         for angle, name in named.items():
             if angle != lit:
-                x, y = around(end, self.end_radius + (29 if self.inside else 19), angle)
+                x, y = around(end, self.end_radius + (33 if self.inside else 24), angle)
                 self.pen.write(x, y + 4, name)
 
     def _light_side(self) -> None:

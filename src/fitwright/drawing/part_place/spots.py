@@ -44,7 +44,8 @@ class Spot:
 
 def spots_of(dimension: Dimension) -> tuple[Spot, ...]:
     """The places of a dimension as they are drawn, in the order of the sheet."""
-    spots = [_spot(place) for place in dimension.places]
+    places = _with_angles(dimension.places)
+    spots = [_spot(place) for place in places]
     marks = list(dict.fromkeys(spot.mark for spot in spots if spot.mark is not None))
     step = 360.0 / max(len(marks), 1)
     return tuple(
@@ -70,6 +71,13 @@ def spread(count: int, low: float, high: float) -> list[float]:
     [25.0, 75.0]
     """
     return [low + (index + 0.5) * (high - low) / count for index in range(count)]
+
+
+def _with_angles(places: tuple[Place, ...]) -> tuple[Place, ...]:
+    """Places named by numbers from 0 are angles ("0", "90", "180"); from 1 they are only counted."""
+    if places[0].id != "0" or any(place.plane or place.angle or not place.id.isdigit() for place in places):
+        return places
+    return tuple(Place(place.id, angle=place.id) for place in places)
 
 
 def _spot(place: Place) -> Spot:

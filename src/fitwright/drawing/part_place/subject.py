@@ -56,8 +56,8 @@ class Subject:
 
 def subject_of(sheet: Sheet, dimension: Dimension) -> Subject:
     """What decides the picture of a dimension."""
-    names = [dimension.part] if dimension.part is not None else dimension.through
-    parts = [sheet.parts[name] for name in names if name is not None and name in sheet.parts]
+    names = (dimension.part,) if dimension.part is not None else dimension.through
+    parts = [sheet.parts[name] for name in names if name in sheet.parts]
     return Subject(
         dimension,
         _words(dimension.title, dimension.feature, dimension.id),
