@@ -164,6 +164,14 @@ class AnyEntries:
         ]
         return {"code": self.draw.choice(["F", "F2"]), "title": "t", "blades": blades}
 
+    def _gauge_study(self) -> dict[str, Any]:
+        readings = [
+            {"person": person, "part": part, "indication": typed(self._number(1e-5))}
+            for person in ("builder", "apprentice")[: self.draw.randint(0, 2)]
+            for part in ("1", "2")
+        ]
+        return {"code": "GS-1", "instrument": self.draw.choice(NAMED), "readings": readings}
+
     def _part(self) -> dict[str, Any]:
         position = self._perhaps(self._part_code())
         return {

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitwright.assess.gauges import Gauge, Gauges
+from fitwright.assess.gauges import Gauges
 from fitwright.assess.results import State, Unused
+from fitwright.assess.setting_chains import Gauge
 from fitwright.model.dimension import Dimension
 from fitwright.model.sheet import Sheet
 from fitwright.records.projection import BuildState, ReadingRecord, StatedSizeRecord
@@ -96,8 +97,9 @@ def gather(
         if why is None:
             used.append(record)
         elif why.words:
-            place = record.place
-            unused.append(Unused(record.entry.id, dimension.id, place, why.words, why.changed))
+            unused.append(
+                Unused(record.entry.id, dimension.id, record.place, why.words, why.changed, why.by_choice)
+            )
     kept = tuple(each for each in stated if gatherer.speaks_of_these_parts(each))
     return Evidence(dimension, tuple(used), tuple(unused), kept)
 
@@ -108,6 +110,7 @@ class _Why:
 
     words: str
     changed: bool = False
+    by_choice: bool = False
 
 
 _ELSEWHERE = _Why("")
@@ -155,7 +158,7 @@ class _Gatherer:
             return None
         was = record.body.condition or "no condition"
         words = f"read in {was}, where the sheet now says {self.dimension.condition or 'none'}"
-        return _Why(f"{words}; used again only by choice", changed=True)
+        return _Why(f"{words}; used again only by choice", changed=True, by_choice=True)
 
     def speaks_of_these_parts(self, stated: StatedSizeRecord) -> bool:
         """Whether a stated size is about the parts that are in place, as they were in this state."""
@@ -256,7 +259,7 @@ class _Gatherer:
             )
         )
         words = f"{names} taken out and put back since; used again only by choice"
-        return _Why(words, changed=True)
+        return _Why(words, changed=True, by_choice=True)
 
     def _gauge_lets_it_count(self, record: ReadingRecord) -> _Why | None:
         absent = self.gauges.absent(record)
@@ -278,7 +281,7 @@ class _Gatherer:
         found = self.gauges.drifted(gauge)
         if found is None or self._used_again(record, after=found.entry.seq):
             return None
-        return _Why(f"setting {found.body.setting} found drifted since", changed=True)
+        return _Why(f"setting {found.body.setting} found drifted since", changed=True, by_choice=True)
 
     def _used_again(self, record: ReadingRecord, *, after: int) -> bool:
         return any(

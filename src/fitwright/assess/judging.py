@@ -67,7 +67,7 @@ class Judge:
 
     def __init__(self, sheet: Sheet, shop: ShopState, build: BuildState, state: State) -> None:
         self.sheet, self.state = sheet, state
-        self.gauges = Gauges(sheet, shop, build)
+        self.gauges = Gauges(shop, sheet, build)
         self.rules: Rules = rules_of(shop)
         self.subjects = subjects_of(sheet)
         self._members: dict[str, Member] = {}

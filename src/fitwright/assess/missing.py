@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from fitwright.assess.bounds import Asked
 from fitwright.assess.chains import Chain, Member
-from fitwright.assess.gauges import repeatability_of
 from fitwright.assess.results import SizeWanted
+from fitwright.assess.setting_chains import repeatability_of
 from fitwright.assess.subjects import Subject
 from fitwright.physics.metrology.size_wanted import SizeWanted as Range
 from fitwright.physics.metrology.size_wanted import size_wanted as wanted

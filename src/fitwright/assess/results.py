@@ -53,13 +53,14 @@ class State(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Unused:
-    """A reading that is kept but not used, and why."""
+    """A reading that is kept but not used, and why; `by_choice` where a person may choose it again."""
 
     entry: str
     dimension: str
     place: str
     why: str
     changed: bool = False
+    by_choice: bool = False
 
 
 @dataclass(frozen=True, slots=True)

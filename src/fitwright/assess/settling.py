@@ -8,8 +8,8 @@ from math import sqrt
 from typing import TYPE_CHECKING, Any
 
 from fitwright.assess.chains import Member
-from fitwright.assess.gauges import repeatability_of
 from fitwright.assess.results import BoundVerdict, FitVerdict, Reason, Verdict
+from fitwright.assess.setting_chains import repeatability_of
 from fitwright.assess.subjects import Subject
 from fitwright.model.plausible import window_of
 from fitwright.model.slips import Window

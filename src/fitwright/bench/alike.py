@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fitwright.assess.gauges import repeatability_of
+from fitwright.assess.setting_chains import repeatability_of
 from fitwright.bench.context import Bench
 from fitwright.model.run_slips import alike_question
 from fitwright.model.slips import Question

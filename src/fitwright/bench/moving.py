@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from fitwright.assess.gauges import repeatability_of
+from fitwright.assess.setting_chains import repeatability_of
 from fitwright.bench.context import Bench
 from fitwright.bench.errors import NoSuchMoveError
 from fitwright.bench.order import Stop

@@ -46,7 +46,7 @@ def repeat_question(bench: Bench, reading_id: str) -> RepeatQuestion | None:
     if record is None or record.dimension is None or not _is_value(record):
         return None
     dimension = bench.dimension(record.dimension)
-    gauges = Gauges(bench.sheet, bench.shop, bench.build)
+    gauges = Gauges(bench.shop, bench.sheet, bench.build)
     used = {each.entry.id: each for each in gather(gauges, dimension, State.CURRENT).used if _is_value(each)}
     earlier = [each for each in used.values() if each.place == record.place and each.entry.id != reading_id]
     if not earlier or reading_id not in used:

@@ -162,6 +162,29 @@ class BladeSet(Body):
         return blades
 
 
+class StudyReading(BaseModel):
+    """One reading of a gauge study: who took it, of which part, and what the gauge said."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    person: str
+    part: str
+    indication: Typed
+
+
+class GaugeStudy(Body):
+    """A gauge study: every person measured every part equally often with one instrument.
+
+    `limit_band` is the width between the limits that the gauge is to judge.
+    """
+
+    kind: ClassVar[str] = "gauge study"
+    code: Code
+    instrument: Code
+    readings: tuple[StudyReading, ...]
+    limit_band: Typed | None = None
+    note: Words | None = None
+
+
 class Part(Body):
     """A physical part, with or without a position yet. `used` brings its wear limits in."""
 

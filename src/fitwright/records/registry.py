@@ -37,6 +37,7 @@ SHOP_KINDS = frozenset(
         kinds.Setting,
         kinds.CheckBack,
         kinds.BladeSet,
+        kinds.GaugeStudy,
         kinds.ShopSetting,
     )
 )

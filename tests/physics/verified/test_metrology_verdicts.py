@@ -3,6 +3,7 @@
 import pytest
 
 from fitwright.physics.metrology.chain import Bound, DecisionRule, Term, judge_chain
+from fitwright.physics.metrology.conformity import can_prove, narrowest_band
 from fitwright.physics.metrology.errors import (
     DependentReadingsError,
     DuplicateReadingError,
@@ -225,6 +226,18 @@ def test_few_degrees_of_freedom_widen_values_beside_blades():
     assert "widened" in result.cautions[0]
     sure = judged([tried("a", GOES, 0.06)], [ValueReading("v", "gap", 62e-6, 2e-6)])
     assert result.standard_uncertainty > sure.standard_uncertainty
+
+
+@pytest.mark.parametrize("degrees_of_freedom", [3.0, 12.0, float("inf")])
+def test_the_narrowest_band_is_where_proving_begins(degrees_of_freedom):
+    rule, uncertainty = DecisionRule(0.99, 0.01), 1.7e-6
+    low, high = 0.0, 1e-3
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        proves = can_prove(0.0, middle, uncertainty, rule, degrees_of_freedom).can_prove
+        low, high = (low, middle) if proves else (middle, high)
+    found = narrowest_band(uncertainty, rule, degrees_of_freedom)
+    verified(found, high, by="bisection of the width at which can_prove changes its answer", tolerance=1e-9)
 
 
 @pytest.mark.parametrize(

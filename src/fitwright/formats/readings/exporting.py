@@ -19,7 +19,7 @@ ZERO_CELSIUS = REFERENCE_TEMPERATURE - 20.0
 
 def rows_of(bench: Bench, state: State) -> Iterator[tuple[str, ...]]:
     """The rows of all readings that count in this state."""
-    gauges = Gauges(bench.sheet, bench.shop, bench.build)
+    gauges = Gauges(bench.shop, bench.sheet, bench.build)
     used: dict[str, tuple[int, str, ReadingRecord]] = {}
     for dimension in bench.sheet.dimensions.values():
         for record in gather(gauges, dimension, state).used:

@@ -261,3 +261,43 @@ def can_prove(
         return Capability(can_prove=False, acceptance_zone=None, share=0.0)
     share = (high - low) / (upper - lower) if upper > lower else 1.0
     return Capability(can_prove=True, acceptance_zone=(low, high), share=share)
+
+
+def narrowest_band(
+    standard_uncertainty: Metre, rule: DecisionRule, degrees_of_freedom: Number = inf
+) -> Metre:
+    r"""Say how far apart two limits must be for a standard uncertainty to prove anything between them.
+
+    Parameters
+    ----------
+    standard_uncertainty : float [m]
+        Standard uncertainty that the value will have.
+    rule : DecisionRule
+        When a bound counts as proven.
+    degrees_of_freedom : float [1]
+        Degrees of freedom of that uncertainty.
+
+    Returns
+    -------
+    float [m]
+        Least width between a lower and an upper limit at which one single value, in the middle, is proven.
+
+    Notes
+    -----
+    .. math:: B = 2\,t_\nu(p)\,u
+
+    where the guard bands of both limits meet. Useful limits are wider: at twice this width half of them
+    can be proven.
+
+    References
+    ----------
+    [jcgm106_2012] 8.3.2; [iso14253_1_2017] 5.2
+
+    Examples
+    --------
+    >>> f"{narrowest_band(1.9e-6, DecisionRule()) * 1e3:.4f} mm"
+    '0.0063 mm'
+    """
+    require_uncertainty("standard uncertainty", standard_uncertainty)
+    require_degrees_of_freedom("degrees of freedom", degrees_of_freedom)
+    return 2.0 * float(student_quantile(degrees_of_freedom, rule.within)) * standard_uncertainty

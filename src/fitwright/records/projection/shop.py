@@ -37,6 +37,7 @@ class ShopState:
         self.check_backs: dict[str, list[Recorded[kinds.CheckBack]]] = {}
         self.blade_sets: dict[str, Recorded[kinds.BladeSet]] = {}
         self.blades: dict[str, kinds.BladeOnShelf] = {}
+        self.studies: dict[str, Recorded[kinds.GaugeStudy]] = {}
         self.shop_settings: dict[str, Recorded[kinds.ShopSetting]] = {}
         self.builds: dict[str, Recorded[kinds.BuildStarted]] = {}
         self.notes: list[Recorded[kinds.Note]] = []
@@ -141,6 +142,10 @@ class ShopState:
     def _blades_of(self, code: str) -> list[str]:
         held = self.blade_sets.get(code)
         return [] if held is None else list({f"{code}:{blade.marking}": None for blade in held.body.blades})
+
+    @_take.register
+    def _(self, body: kinds.GaugeStudy, entry: Entry) -> None:
+        self.studies[body.code] = Recorded(entry, body)
 
     @_take.register
     def _(self, body: kinds.ShopSetting, entry: Entry) -> None:
