@@ -12,8 +12,9 @@ from starlette.staticfiles import StaticFiles
 
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
-from fitwright.web.pages import builds, engine, fit, fits, live, problem, readings
+from fitwright.web.pages import builds, engine, fit, fits, live, measure, problem, readings
 from fitwright.web.security import LOOPBACK, Guard, Token
+from fitwright.web.seen import Seen
 from fitwright.web.shop import ShopForWeb
 
 SMALLEST_PRESSED = 2000
@@ -23,10 +24,11 @@ SMALLEST_PRESSED = 2000
 def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[str] = LOOPBACK) -> Starlette:
     """The web application of one shop."""
     routes: list[BaseRoute] = [
-        Route("/", builds.show, name="builds"),
+        *builds.ROUTES,
         Route("/live", live.listen, name="live"),
         Route("/builds/{build}", engine.show, name="engine"),
         Route("/builds/{build}/fits", fits.show, name="fits"),
+        *measure.ROUTES,
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
         Route("/builds/{build}/fits/{subject}", fit.show, name="fit"),
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),
@@ -35,6 +37,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         routes=routes,
         middleware=[
             Middleware(Guard, hosts=hosts),
+            Middleware(Seen),
             Middleware(GZipMiddleware, minimum_size=SMALLEST_PRESSED, compresslevel=3),
         ],
         exception_handlers={

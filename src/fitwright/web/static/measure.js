@@ -1,0 +1,272 @@
+// Measure: what is typed is taken one line after the other, in order, and shown as kept only when it is.
+"use strict";
+(() => {
+  const form = document.querySelector("#take");
+  const field = document.querySelector("#typed");
+  if (!form || !field) return;
+  const outbox = document.querySelector("#outbox");
+  const echo = document.querySelector("#echo");
+  const store = "waiting " + location.pathname;
+  const part = (id) => document.getElementById(id);
+  const newId = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+
+  // ---- the lines that wait ----
+  // A line is {text, more, id, at, refused}; `at` is set only when it is tied to a place, otherwise it goes to where one is then.
+  let waiting = [], sending = false, held = false, trouble = "";
+  try { waiting = JSON.parse(sessionStorage.getItem(store)) || []; } catch (none) { waiting = []; }
+  if (waiting.length) { held = true; trouble = "These were typed before this page was loaded again. Enter sends them."; }
+
+  const keepWaiting = () => {
+    try { waiting.length ? sessionStorage.setItem(store, JSON.stringify(waiting)) : sessionStorage.removeItem(store); } catch (full) { /* shown all the same */ }
+    outbox.replaceChildren(...waiting.map((line) => {
+      const item = document.createElement("li");
+      item.textContent = (line.shown || line.text) + (line === waiting[0] && sending ? ": being kept ..." : ": not kept yet");
+      return item;
+    }));
+    if (trouble && waiting.length) {
+      const item = document.createElement("li");
+      item.className = "trouble";
+      item.textContent = trouble;
+      outbox.append(item);
+    }
+    outbox.hidden = !waiting.length;
+  };
+
+  const fields = (line) => {
+    const data = new URLSearchParams();
+    for (const input of form.elements) {
+      if (!input.name || input.type === "submit" || input.type === "button" || (input.type === "radio" && !input.checked)) continue;
+      if (input.name === "text" || input.name === "entry_id" || (input.name === "blade" && !line.more.did)) continue;
+      data.append(input.name, input.value);
+    }
+    data.set("text", line.text);
+    data.set("entry_id", line.id);
+    for (const [name, value] of Object.entries(line.more)) data.set(name, value);
+    return data;
+  };
+
+  const pump = async () => {
+    if (sending || held || !waiting.length) return;
+    sending = true;
+    const line = waiting[0];
+    keepWaiting();
+    let text = "", status = 0;
+    try {
+      const answer = await fetch(form.action, { method: "POST", body: fields(line), headers: { "hx-request": "true" } });
+      status = answer.status;
+      text = await answer.text();
+    } catch (none) { status = 0; }
+    sending = false;
+    if (!status || status >= 500) {
+      held = true;
+      trouble = status ? words(text) : "The bench does not answer. Nothing is lost: Enter tries again, and it never counts twice.";
+      keepWaiting();
+      setTimeout(() => { if (held && !status) { held = false; pump(); } }, 3000);
+      return;
+    }
+    waiting.shift();
+    trouble = "";
+    show(text);
+    const said = part("said").dataset;
+    const note = form.elements.note;
+    if (said.state === "kept" && note && line.more.note === undefined) note.value = "";
+    if (said.state === "refused") {
+      held = waiting.length > 0;
+      if (!field.value && said.text && !waiting.length) { field.value = said.text; field.select(); }
+      if (held) trouble = "These wait until the line above is put right: type it again, or Enter to go on without it.";
+      signal();
+    }
+    if (part("asked").dataset.waits) {
+      held = true;
+      if (waiting.length) trouble = "These wait until the question is answered.";
+      if (field.value) field.dataset.before = "yes";
+      signal();
+    }
+    keepWaiting();
+    pump();
+  };
+
+  const words = (html) => new DOMParser().parseFromString(html, "text/html").body.textContent.trim().replace(/\s+/g, " ");
+  const signal = () => { if (navigator.vibrate) navigator.vibrate(120); };
+
+  // ---- what came back ----
+  const show = (html) => {
+    const from = new DOMParser().parseFromString(html, "text/html");
+    const open = [...document.querySelectorAll("#sitting details[open] > summary, #blades details[open] > summary")].map((each) => each.textContent);
+    for (const fresh of from.querySelectorAll("[data-part]")) {
+      const old = part(fresh.id);
+      if (!old) continue;
+      if (fresh.id === "sitting" && old.contains(document.activeElement) && document.activeElement.tagName === "INPUT") continue;
+      old.replaceWith(document.importNode(fresh, true));
+    }
+    for (const each of document.querySelectorAll("#blades details > summary")) if (open.includes(each.textContent)) each.parentNode.open = true;
+    if (!from.querySelector("[data-part]")) part("said").textContent = words(html);
+    if (!part("asked").dataset.waits) held = false;
+    const here = part("run").querySelector(".here");
+    const list = part("run");
+    if (here && list.scrollHeight > list.clientHeight) list.scrollTop = here.offsetTop - list.clientHeight / 2;
+    const at = form.elements.at;
+    if (at) {
+      const address = new URL(location.href);
+      address.searchParams.set("at", at.value);
+      if (form.elements.sitting.value) address.searchParams.set("sitting", form.elements.sitting.value);
+      history.replaceState(null, "", address);
+    }
+    echoed();
+  };
+
+  // ---- typing ----
+  const send = (text, more = {}, shown = "") => {
+    const line = { text, more, shown, id: newId() };
+    const asks = part("asked").dataset.waits;
+    if (asks && !sending) {
+      if (field.dataset.before) {
+        delete field.dataset.before;
+        if (!more.answer) { waiting.push(line); trouble = "These wait until the question is answered."; keepWaiting(); return; }
+      }
+      held = false;
+      waiting.unshift(line);
+    } else {
+      if (held) { held = false; trouble = ""; if (!text && !Object.keys(more).length) { pump(); return; } waiting.unshift(line); } else waiting.push(line);
+    }
+    keepWaiting();
+    pump();
+  };
+  const enter = () => {
+    const text = field.value.trim();
+    field.value = "";
+    echo.textContent = "";
+    send(text);
+  };
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const pressed = event.submitter || lastPressed;
+    lastPressed = null;
+    if (pressed && pressed.name) {
+      const more = { [pressed.name]: pressed.value };
+      const text = pressed.name === "move" ? field.value.trim() : "";
+      if (pressed.name === "move") field.value = "";
+      if (pressed.name === "did") {
+        const chosen = form.querySelector("input[name=blade]:checked");
+        if (chosen) more.blade = chosen.value;
+      }
+      send(text, more, pressed.name === "did" ? (more.blade || "") + " " + pressed.value : pressed.textContent.trim());
+    } else enter();
+    if (!coarse) field.focus();
+  });
+  let lastPressed = null; // for browsers that do not say which button was pressed
+  document.addEventListener("click", (event) => { const button = event.target.closest && event.target.closest("button[type=submit]"); if (button && button.form === form) lastPressed = button; }, true);
+
+  // ---- the echo in both units, before Enter ----
+  let asked = 0;
+  const echoed = async () => {
+    const text = field.value.trim(), number = ++asked;
+    if (!text || !form.elements.at) { echo.textContent = ""; return; }
+    const query = new URLSearchParams({ at: form.elements.at.value, sitting: form.elements.sitting.value, text, way: form.elements.way.value, from: form.elements.from.value });
+    const unit = form.querySelector("input[name=unit]:checked") || document.querySelector("input[name=unit]:checked");
+    if (unit) query.set("unit", unit.value);
+    try {
+      const answer = await fetch(form.dataset.echo + "?" + query);
+      const found = await answer.json();
+      if (number === asked) echo.textContent = found.words ? "= " + found.words : "";
+    } catch (none) { if (number === asked) echo.textContent = ""; }
+  };
+  field.addEventListener("input", echoed);
+  document.addEventListener("change", (event) => {
+    if (event.target.name === "unit") echoed();
+    if (event.target.matches("select[data-set]")) changeSitting(new URLSearchParams({ "gauge:feeler blades": event.target.value }));
+  });
+
+  // ---- the keypad on screen; the tablet's own keyboard stays away ----
+  const coarse = window.matchMedia && matchMedia("(pointer: coarse)").matches;
+  if (coarse) field.setAttribute("inputmode", "none");
+  form.querySelector(".keypad").addEventListener("click", (event) => {
+    const key = event.target.closest("button[data-key]");
+    if (!key) return;
+    field.value = key.dataset.key === "back" ? field.value.slice(0, -1) : field.value + key.dataset.key;
+    echoed();
+  });
+
+  // ---- keys from anywhere, and bursts from a gauge that types like a keyboard ----
+  const BURST = 50, LEAST = 4;
+  let burst = [], lastKey = 0;
+  const writes = (element) => element && (element.tagName === "TEXTAREA" || element.tagName === "SELECT" || (element.tagName === "INPUT" && !["radio", "checkbox", "submit", "button"].includes(element.type)));
+  document.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const now = performance.now(), quick = now - lastKey < BURST;
+    lastKey = now;
+    if (event.key.length === 1) {
+      burst = quick ? [...burst, event.key] : [event.key];
+      const focus = document.activeElement;
+      if (focus !== field && !writes(focus) && /[0-9.,+\-*/]/.test(event.key)) {
+        event.preventDefault();
+        field.value += event.key;
+        field.focus();
+        echoed();
+      }
+      return;
+    }
+    if ((event.key === "Enter" || event.key === "Tab") && quick && burst.length >= LEAST && document.activeElement !== field) {
+      event.preventDefault();
+      const typed = burst.join(""), focus = document.activeElement;
+      if (writes(focus) && focus.value && focus.value.endsWith(typed)) focus.value = focus.value.slice(0, -typed.length);
+      if (!field.value.endsWith(typed)) field.value = typed;
+      burst = [];
+      enter();
+    } else if (event.key === "Tab" && quick && burst.length >= LEAST) {
+      event.preventDefault();
+      burst = [];
+      enter();
+    }
+  }, true);
+
+  // ---- one thing of the sitting changed ----
+  const changeSitting = async (data, action) => {
+    for (const name of ["token", "sitting", "at", "way", "from"]) if (!data.has(name) && form.elements[name]) data.set(name, form.elements[name].value);
+    data.set("entry_id", newId());
+    try {
+      const address = action || form.action.replace("?", "/sitting?");
+      const answer = await fetch(address, { method: "POST", body: data, headers: { "hx-request": "true" } });
+      show(await answer.text());
+    } catch (none) {
+      part("said").textContent = "Not kept: the bench does not answer. Choose it again when it is back.";
+    }
+    if (!coarse) field.focus();
+  };
+  let sittingButton = null;
+  document.addEventListener("click", (event) => { const button = event.target.closest && event.target.closest("form[data-sitting] button"); if (button) sittingButton = button; }, true);
+  document.addEventListener("submit", (event) => {
+    const own = event.target;
+    if (!own.matches("form[data-sitting]")) return;
+    event.preventDefault();
+    const data = new URLSearchParams(new FormData(own));
+    const pressed = event.submitter || sittingButton;
+    if (pressed && pressed.name) data.set(pressed.name, pressed.value);
+    changeSitting(data, own.action);
+  });
+
+  // ---- what others read ----
+  document.body.addEventListener("written", async () => {
+    if (sending || waiting.length || part("asked").dataset.waits) return;
+    try {
+      const answer = await fetch(location.href, { headers: { "hx-request": "true" } });
+      const html = await answer.text();
+      if (sending || waiting.length || !answer.ok) return;
+      const from = new DOMParser().parseFromString(html, "text/html");
+      for (const id of ["run", "scales"]) { const fresh = from.getElementById(id); if (fresh && part(id)) part(id).replaceWith(document.importNode(fresh, true)); }
+    } catch (none) { /* the next news asks again */ }
+  });
+
+  // ---- the caution, once per place and sitting ----
+  const caution = document.querySelector("#caution");
+  if (caution) {
+    const name = "seen " + caution.dataset.once + " " + form.elements.sitting.value;
+    const seen = document.querySelector("#seen");
+    seen.hidden = false;
+    if (sessionStorage.getItem(name)) caution.hidden = true;
+    seen.addEventListener("click", () => { sessionStorage.setItem(name, "yes"); caution.hidden = true; if (!coarse) field.focus(); });
+  }
+
+  keepWaiting();
+  if (!coarse) field.focus();
+})();
