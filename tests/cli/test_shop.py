@@ -167,7 +167,7 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
     shop("fit-part", "trial", "pump", "pump")
     assert verdict() == "changed since"
     code, _, err = shop("choice", "trial", "use-again", reading)
-    assert (code, "--reason" in err) == (2, True)
+    assert (code, "A choice needs its reason" in err) == (2, True)
     assert shop("choice", "trial", "use-again", reading, "--reason", "same parts")[0] == 0
     assert verdict() is None
 
@@ -196,7 +196,7 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
         (["eye-check", "trial", "turns", "yes"], 'No eye check "turns"'),
         (["sitting", "trial", "S2", "--gauge", "micrometer"], "KIND=CODE"),
         (["sitting", "trial", "S2", "--gauge", "micrometer=M9"], 'No instrument "M9"'),
-        (["choice", "trial", "use-again", "--reason", "why"], "Name the entries"),
+        (["choice", "trial", "use-again", "--reason", "why"], "A choice needs the entries"),
         (
             ["adopt-limit", "trial", "pump.end_clearance", "--by", "builder", "--source", "manual"],
             "needs a reason",

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fitwright.assess.subjects import subjects_of
+from fitwright.assess.subjects import Subject, subjects_of
 from fitwright.bench.context import Bench, near
-from fitwright.bench.errors import BenchError, UnknownNameError
+from fitwright.bench.errors import BenchError, NoBoundsError, UnknownNameError
 from fitwright.bench.sittings import person_named
 from fitwright.bench.taking import typed
 from fitwright.records.kinds import LimitAdopted
@@ -37,12 +37,15 @@ def limit_adopted(
     reason: str | None,
     lower: str | None = None,
     upper: str | None = None,
+    unit: str | None = None,
 ) -> LimitAdopted:
     """The entry's body by which somebody adopts a limit; bounds may be stated anew, with their units.
 
+    `unit` is that of a bound typed without one, where a form says which it is.
+
     Raises
     ------
-    NoReasonError, BoundsExchangedError, UnknownNameError, UnknownPersonError
+    NoReasonError, NoBoundsError, BoundsExchangedError, UnknownNameError, UnknownPersonError
         In words for the person who adopts.
     """
     if not (reason or "").strip():
@@ -54,8 +57,10 @@ def limit_adopted(
         raise UnknownNameError("source", source, list(bench.sheet.sources))
     kind = DIMENSION_OF[subjects[subject].sense]
     who = person_named(bench.shop, by)
-    low = parse_quantity(lower, dimension=kind) if lower is not None else None
-    high = parse_quantity(upper, dimension=kind) if upper is not None else None
+    low = parse_quantity(lower, default_unit=unit, dimension=kind) if lower is not None else None
+    high = parse_quantity(upper, default_unit=unit, dimension=kind) if upper is not None else None
+    if low is None and high is None and not _states(subjects[subject], source):
+        raise NoBoundsError(subject, source)
     if low is not None and high is not None and low.si > high.si:
         raise BoundsExchangedError(str(lower), str(upper))
     return LimitAdopted(
@@ -66,3 +71,8 @@ def limit_adopted(
         adopted_by=who,
         reason=reason,
     )
+
+
+def _states(found: Subject, source: str) -> bool:
+    """Whether a source states a limit of a subject in the cold: that is what is adopted."""
+    return any(limit.source == source and limit.temperature_case is None for limit in found.limits)

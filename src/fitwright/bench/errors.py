@@ -103,3 +103,57 @@ class UnknownPersonError(BenchError):
         there = f"name one of: {', '.join(known[:8])}" if known else "enter one first"
         who = f'Nobody is called "{name}"' if name is not None else "Nobody is named"
         super().__init__(f'{who}; {there}, or enter somebody with `fitwright shop person CODE "NAME"`.')
+
+
+class NoWordsError(BenchError):
+    """Something that is only worth entering with words, and has none."""
+
+    def __init__(self, what: str, wanted: str) -> None:
+        """Say what needs which words."""
+        self.what, self.wanted = what, wanted
+        super().__init__(f"{what} needs {wanted}: say it in a few words.")
+
+
+class PositionEmptyError(BenchError):
+    """A position in which no part sits."""
+
+    def __init__(self, position: str) -> None:
+        """Say which, and what can be done."""
+        self.position = position
+        super().__init__(f"Nothing sits in {position}: it was taken out already; fit a part there.")
+
+
+class PartThereError(BenchError):
+    """A part put where it is."""
+
+    def __init__(self, part: str, position: str) -> None:
+        """Say which part, and what can be done."""
+        self.part, self.position = part, position
+        super().__init__(f"{part} sits in {position} already; enter a taking out if it was out.")
+
+
+class SamePositionError(BenchError):
+    """Two positions named to be swapped, which are one."""
+
+    def __init__(self, position: str) -> None:
+        """Say which."""
+        self.position = position
+        super().__init__(f"Both are {position}: name two positions to swap.")
+
+
+class NoBoundsError(BenchError):
+    """A limit adopted from a source that states none, and none stated anew."""
+
+    def __init__(self, subject: str, source: str) -> None:
+        """Say what is missing."""
+        self.subject, self.source = subject, source
+        super().__init__(f"{source} states no limit of {subject} in the sheet: state a bound anew.")
+
+
+class NoPhotoError(BenchError):
+    """A file whose first bytes are those of no picture that is kept."""
+
+    def __init__(self, name: str) -> None:
+        """Say which file, and what can be kept."""
+        self.name = name
+        super().__init__(f"{name} is no photo that can be kept: send a JPEG, PNG or WebP picture.")

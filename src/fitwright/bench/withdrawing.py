@@ -5,7 +5,9 @@ from __future__ import annotations
 import uuid
 
 from fitwright.bench.context import Bench
+from fitwright.bench.decisions import withdrawal_of
 from fitwright.bench.errors import NothingToWithdrawError
+from fitwright.bench.statements import not_measured_of
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import NotMeasured, Withdrawal
 
@@ -17,7 +19,7 @@ def withdrawal(
 
     Without a bench, the entry withdrawn is one of the shop.
     """
-    body = Withdrawal(entry=entry_id, reason=reason)
+    body = withdrawal_of(entry_id, reason)
     return NewEntry(
         id=uuid.uuid4().hex,
         build=bench.build.build if bench is not None else None,
@@ -29,7 +31,7 @@ def withdrawal(
 
 def not_measured(bench: Bench, subject: str, because: str, *, person: str | None = None) -> NewEntry:
     """Not measured, because: why a dimension or an eye check has no reading."""
-    body = NotMeasured(subject=subject, because=because)
+    body = not_measured_of(bench, subject, because)
     return NewEntry(
         id=uuid.uuid4().hex,
         build=bench.build.build,

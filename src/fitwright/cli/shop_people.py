@@ -12,13 +12,6 @@ from fitwright.cli.entering import OfBuild, Person, Reason, enter, entry_named, 
 from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 
-PHOTO_TYPES = {
-    ".jpg": "image/jpeg",
-    ".jpeg": "image/jpeg",
-    ".png": "image/png",
-    ".webp": "image/webp",
-}
-
 
 def person(
     code: str,
@@ -115,22 +108,23 @@ def choice(
 
     Example: fitwright shop choice corrie-five use-again 431 432 --reason "same shells, same torque"
     """
-    from fitwright.records.kinds import Choice
+    from fitwright.bench.decisions import choice_of
 
-    if not entries:
-        raise UsageError("Name the entries that are decided about, by number or id.")
-    if not (reason or "").strip():
-        raise UsageError("A choice needs its --reason: say why in a few words.")
     with opened(data) as shop:
-        body = Choice.model_validate(
-            {
-                "choice": which.replace("-", " "),
-                "entries": tuple(entry_named(shop, each).id for each in entries),
-                "instead_of": tuple(entry_named(shop, each).id for each in instead_of),
-                "reason": reason,
-            }
+        body = choice_of(
+            _DECIDED[which],
+            [entry_named(shop, each).id for each in entries],
+            instead_of=[entry_named(shop, each).id for each in instead_of],
+            reason=reason,
         )
         return enter(shop, body, f"Decided: {body.choice}", build=build, person=person)
+
+
+_DECIDED: dict[str, Literal["use again", "use instead", "keep both"]] = {
+    "use-again": "use again",
+    "use-instead": "use instead",
+    "keep-both": "keep both",
+}
 
 
 def adopt_limit(
@@ -171,11 +165,11 @@ def withdraw(
 
     Example: fitwright shop withdraw 431 --reason "wrong part on the bench"
     """
-    from fitwright.records.kinds import Withdrawal
+    from fitwright.bench.decisions import withdrawal_of
 
     with opened(data) as shop:
         found = entry_named(shop, entry)
-        body = Withdrawal(entry=found.id, reason=reason)
+        body = withdrawal_of(found.id, reason)
         words = f"Entry {found.seq} ({found.kind}) is withdrawn"
         return enter(shop, body, words, build=found.build, person=person)
 
@@ -193,10 +187,13 @@ def note(
 
     Example: fitwright shop note "Tang marks on shell 4" --build corrie-five --subject main.4
     """
-    from fitwright.records.kinds import Note
+    from fitwright.bench.photos import about
+    from fitwright.bench.statements import note_of
 
     with making(data) as shop:
-        return enter(shop, Note(text=text, subject=subject), "Noted", build=build, person=person)
+        if build is not None and subject is not None:
+            about(shop.bench(build), subject)
+        return enter(shop, note_of(text, subject), "Noted", build=build, person=person)
 
 
 def photo(
@@ -213,14 +210,17 @@ def photo(
 
     Example: fitwright shop photo shells.jpg --caption "Lower shells in order" --build corrie-five
     """
-    from fitwright.records.kinds import Photo
+    from fitwright.bench.photos import about, media_type_of, photo_of
 
-    media_type = PHOTO_TYPES.get(file.suffix.lower())
-    if media_type is None or not file.is_file():
-        raise UsageError(f"{file} is no photo that can be kept: name a .jpg, .png or .webp file.")
+    if not file.is_file():
+        raise UsageError(f"There is no file {file}: name a JPEG, PNG or WebP picture.")
+    content = file.read_bytes()
+    media_type = media_type_of(content, str(file))
     with making(data) as shop:
-        digest = shop.record.keep_photo(file.read_bytes(), media_type)
-        body = Photo(digest=digest, media_type=media_type, caption=caption, subject=subject)
+        if build is not None and subject is not None:
+            about(shop.bench(build), subject)
+        digest = shop.keep_photo(content, media_type)
+        body = photo_of(digest, media_type, caption=caption, subject=subject)
         return enter(shop, body, f"Photo kept as {digest[:12]}", build=build, person=person)
 
 

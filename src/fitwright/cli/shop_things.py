@@ -96,10 +96,13 @@ def _calibrated(never: bool, date: str | None) -> str:  # noqa: FBT001  (a fact 
 
 
 def _of_build(shop: Shop, build: str) -> Iterator[str]:
-    held = shop.bench(build).build
+    from fitwright.bench.parts import position_of
+
+    bench = shop.bench(build)
+    held = bench.build
     yield "Parts"
     for code, part_held in held.parts.items():
-        where = held.location(code) or "on the shelf"
+        where = position_of(bench, code) or "on the shelf"
         used = ", used" if part_held.body.used else ""
         yield f"  {code}: {part_held.body.title} ({where}{used})"
     yield "Sittings"
