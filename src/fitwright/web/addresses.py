@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from urllib.parse import quote, urlencode
 
 from fitwright.assess.results import State
@@ -11,9 +12,17 @@ BOTH = "both"
 """In an address, the state that shows as received and current side by side."""
 
 
-def fits_address(code: str, state: State | str, family: Family, *, only: str = "", anchor: str = "") -> str:
-    """The page Fits of a build in a state and in units, perhaps of one verdict only."""
-    asked = {"state": str(state), "units": family} | ({"only": only} if only else {})
+def fits_address(
+    code: str,
+    state: State | str,
+    family: Family,
+    *,
+    only: str = "",
+    more: Mapping[str, str] | None = None,
+    anchor: str = "",
+) -> str:
+    """The page Fits of a build in a state and in units, perhaps of one verdict or by other filters only."""
+    asked = {"state": str(state), "units": family} | ({"only": only} if only else {}) | dict(more or {})
     return f"/builds/{quote(code)}/fits?{urlencode(asked)}{f'#{quote(anchor)}' if anchor else ''}"
 
 
@@ -23,10 +32,11 @@ def engine_address(code: str, family: Family | None = None) -> str:
 
 
 def measure_address(
-    code: str, family: Family, *, station: str = "", dimension: str = "", place: str = ""
+    code: str, family: Family, *, station: str = "", dimension: str = "", place: str = "", **more: str
 ) -> str:
-    """The page Measure: all stations, one of them, or a place of it."""
+    """The page Measure: all stations, one of them, or a place of it; `more` says sitting and order."""
     asked = {"units": family} | ({"at": f"{dimension}|{place}"} if dimension else {})
+    asked |= {name.rstrip("_"): value for name, value in more.items() if value}
     return f"/builds/{quote(code)}/measure{f'/{quote(station)}' if station else ''}?{urlencode(asked)}"
 
 
@@ -34,6 +44,24 @@ def fit_address(code: str, subject: str, state: State, family: Family) -> str:
     """The page of a fit."""
     asked = {"state": state.value, "units": family}
     return f"/builds/{quote(code)}/fits/{quote(subject)}?{urlencode(asked)}"
+
+
+def adopt_address(code: str, subject: str, family: Family) -> str:
+    """Where a limit is adopted for a fit."""
+    return f"/builds/{quote(code)}/parts?{urlencode({'adopt': subject, 'units': family})}"
+
+
+def changing_address(code: str, subject: str, family: Family, *, reading: str = "") -> str:
+    """Where a reading is corrected, withdrawn or chosen: for a fit, opened at one of its readings."""
+    asked = {"units": family} | ({"reading": reading} if reading else {})
+    return f"/builds/{quote(code)}/fits/{quote(subject)}/readings?{urlencode(asked)}"
+
+
+def record_address(code: str | None, *, entry: int | None = None, **asked: str | int) -> str:
+    """The page Record of a build, or of the whole shop; perhaps of one entry, or with filters."""
+    where = f"/builds/{quote(code)}/record" if code is not None else "/shop/record"
+    filters = {name: value for name, value in asked.items() if value not in ("", 0)}
+    return f"{where}{f'/{entry}' if entry is not None else ''}" + (f"?{urlencode(filters)}" if filters else "")
 
 
 def readings_address(code: str, family: Family) -> str:

@@ -1,43 +1,43 @@
-"""Builds: each build in a line, what is outside, what is unproven."""
+"""Builds: each build in a line: what is outside, what comes next, what is new since one looked."""
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
+from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
+from starlette.routing import BaseRoute, Route
 
-from fitwright.assess.results import State, Verdict
-from fitwright.drawing.sentences import summary_sentence
-from fitwright.records.kinds import BuildStarted
-from fitwright.units.families import Family
-from fitwright.web.addresses import fit_address, fits_address
+from fitwright.bench.telling import counted
+from fitwright.records.kinds import BuildStarted, State
+from fitwright.records.search import Search
+from fitwright.web.addresses import engine_address, record_address
+from fitwright.web.build_lines import BuildLine, build_line
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import hands_of
+from fitwright.web.hands import Hands, hands_of, is_known
+from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
+from fitwright.web.seen import mark_of, seen_by
 from fitwright.web.shop import ShopForWeb
 
 
 @dataclass(frozen=True, slots=True)
-class FitLink:
-    """A fit by name, with the way to it."""
-
-    name: str
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
-class BuildLine:
-    """One build in a line."""
+class BuildCard:
+    """One build: what is known of it at once, and its line, where that is ready or was waited for."""
 
     address: str
     title: str
     facts: str
-    summary: str
-    outside: tuple[FitLink, ...]
-    unproven: tuple[FitLink, ...]
+    last: str
+    news: str
+    news_address: str
+    line: BuildLine | None
+    line_address: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +46,31 @@ class BuildsContext:
 
     template: ClassVar[str] = "builds.html"
     frame: Frame
-    builds: tuple[BuildLine, ...]
+    builds: tuple[BuildCard, ...]
+    waiting: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LineContext:
+    """The line of one build by itself, for a page that did not wait for it."""
+
+    template: ClassVar[str] = "build_line_alone.html"
+    alone: BuildLine
 
 
 async def show(request: Request) -> Response:
-    """Answer with the page Builds."""
+    """Answer with the page Builds; it waits for no verdicts unless it is asked to."""
     hands = hands_of(request)
-    lines = await run_in_threadpool(_lines, hands.shop)
-    return page(BuildsContext(frame_of(hands, "Builds", "Builds"), lines))
+    whole = request.query_params.get("whole") == "yes"
+    return page(await run_in_threadpool(_context, hands, seen_by(request), whole=whole))
+
+
+async def show_line(request: Request) -> Response:
+    """Answer with the line of one build."""
+    hands, code = hands_of(request), request.path_params["build"]
+    if not await is_known(hands, code):
+        return no_build(request, code)
+    return page(LineContext(await run_in_threadpool(_line, hands.shop, code)))
 
 
 def facts_of(started: BuildStarted, *more: str | None) -> str:
@@ -66,32 +83,48 @@ def facts_of(started: BuildStarted, *more: str | None) -> str:
     return ", ".join(fact for fact in facts if fact)
 
 
-def _lines(shop: ShopForWeb) -> tuple[BuildLine, ...]:
+def _line(shop: ShopForWeb, code: str) -> BuildLine:
     with shop.held():
-        return tuple(_line(shop, code, started) for code, started in shop.builds().items())
+        return build_line(shop, code)
 
 
-def _line(shop: ShopForWeb, code: str, started: BuildStarted) -> BuildLine:
-    found = shop.assessment(code, State.CURRENT)
-    engine = shop.bench(code).sheet.engine
-    family: Family = "inch" if engine.unit_family == "inch" else "mm"
+def _context(hands: Hands, seen: Mapping[str, int], *, whole: bool) -> BuildsContext:
+    shop = hands.shop
+    with shop.held():
+        ready = [code for code in shop.builds() if whole or shop.is_ready(code)]
+        cards = {code: _card(shop, code, seen, code in ready) for code in shop.builds()}
+        last = {code: entry.seq for code in cards if (entry := shop.record.last_of(code)) is not None}
+        lines = sorted(cards, key=lambda code: last.get(code, 0), reverse=True)
+        frame = frame_of(hands, "Builds", "Builds", help_page="builds", styles=("builds.css",))
+        return BuildsContext(frame, tuple(cards[code] for code in lines), len(ready) < len(cards))
 
-    def links(verdict: Verdict) -> tuple[FitLink, ...]:
-        return tuple(
-            FitLink(each.name, fit_address(code, each.id, State.CURRENT, family))
-            for each in found.verdicts.values()
-            if each.verdict is verdict
-        )
 
-    return BuildLine(
-        fits_address(code, State.CURRENT, family),
-        started.title,
-        facts_of(started, started.duty or engine.duty),
-        summary_sentence(found),
-        links(Verdict.OUTSIDE),
-        links(Verdict.UNPROVEN)[:MOST_LINKS],
+def _card(shop: ShopForWeb, code: str, seen: Mapping[str, int], is_ready: bool) -> BuildCard:  # noqa: FBT001
+    started, last = shop.builds()[code], shop.record.last_of(code)
+    seq = seen.get(mark_of(code))
+    return BuildCard(
+        address=engine_address(code),
+        title=started.title,
+        facts=facts_of(started, started.duty),
+        last=f"last entry {last.committed_at[:10]}" if last is not None else "",
+        news=_news(shop, code, seq) if seq is not None else "",
+        news_address=record_address(code, after=seq or 0),
+        line=build_line(shop, code) if is_ready else None,
+        line_address=f"/builds/{quote(code)}/line",
     )
 
 
-MOST_LINKS = 8
-"""So many unproven fits are named on the page Builds; all are on the page of the build."""
+def _news(shop: ShopForWeb, code: str, seq: int) -> str:
+    """What was written for a build since an entry, in words."""
+    counts = Counter(shop.record.counts(code, after=seq))
+    changes = counts.pop(State.kind, 0)
+    if changes:
+        search = Search(build=code, kinds=(State.kind,), after=seq, limit=changes)
+        counts.update(str(each.entry.body["change"]) for each in shop.record.search(search))
+    return counted(counts)
+
+
+ROUTES: list[BaseRoute] = [
+    Route("/", show, name="builds"),
+    Route("/builds/{build}/line", show_line, name="line"),
+]
