@@ -46,6 +46,11 @@ class Evidence:
         return any(unused.changed and unused.place not in read for unused in self.unused)
 
 
+def drift_words(setting: str) -> str:
+    """Why a reading in a setting that drifted does not count."""
+    return f"setting {setting} found drifted since"
+
+
 def members_of(sheet: Sheet, dimension: Dimension) -> tuple[Member, ...]:
     """The positions and features that a dimension rests on."""
     if dimension.part is not None:
@@ -281,7 +286,7 @@ class _Gatherer:
         found = self.gauges.drifted(gauge)
         if found is None or self._used_again(record, after=found.entry.seq):
             return None
-        return _Why(f"setting {found.body.setting} found drifted since", changed=True, by_choice=True)
+        return _Why(drift_words(found.body.setting), changed=True, by_choice=True)
 
     def _used_again(self, record: ReadingRecord, *, after: int) -> bool:
         return any(

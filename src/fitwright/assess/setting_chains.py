@@ -139,6 +139,10 @@ class SettingChains:
             yield setting, instrument
             instrument, setting = self.instrument(setting.master), self.setting(setting.master_setting)
 
+    def settings_behind(self, gauge: Gauge) -> list[Setting]:
+        """The setting of a gauge, that of its master, and so on."""
+        return [setting for setting, _ in self._settings_behind(gauge.setting, gauge.instrument)]
+
     def unsound(self, gauge: Gauge) -> str | None:
         """Why a setting proves nothing: what it was set in is not known, or is itself again."""
         last = None

@@ -240,13 +240,14 @@ def _shelves(judge: Judge, member: Member) -> list[list[Blade]]:
     """The blade sets and plugs that fit the dimension's instruments; blades of one set stack, not of two."""
     kinds = member.dimension.instruments
     return [
-        _blades_of(held.body)
+        blades_of(held.body)
         for held in judge.gauges.shop.blade_sets.values()
         if (PLUGS if held.body.plugs else BLADES) in kinds
     ]
 
 
-def _blades_of(blade_set: BladeSet) -> list[Blade]:
+def blades_of(blade_set: BladeSet) -> list[Blade]:
+    """The blades of a set that are there, by their names on the shelf."""
     return [
         Blade(f"{blade_set.code}:{blade.marking}", blade.thickness, blade.standard_uncertainty)
         for blade in blade_set.blades
@@ -305,11 +306,19 @@ def _instruments(judge: Judge, found: FitVerdict) -> Iterator[str]:
             yield gauge.instrument.code
 
 
+def limits_of(found: FitVerdict) -> tuple[float | None, float | None, bool]:
+    """The cold limits that govern, lower and upper; where none does, those stated first, and False."""
+    cold = [bound for bound in found.bounds if bound.temperature_case is None]
+    governing = [bound for bound in cold if bound.governs]
+    chosen = governing or [bound for bound in cold if bound.source == cold[0].source]
+    lower = next((bound.limit for bound in chosen if bound.side == "lower"), None)
+    upper = next((bound.limit for bound in chosen if bound.side == "upper"), None)
+    return lower, upper, bool(governing)
+
+
 def _limits(found: FitVerdict) -> tuple[float | None, float | None]:
-    governing = [bound for bound in found.bounds if bound.governs and bound.temperature_case is None]
-    lower = next((bound.limit for bound in governing if bound.side == "lower"), None)
-    upper = next((bound.limit for bound in governing if bound.side == "upper"), None)
-    return lower, upper
+    lower, upper, governs = limits_of(found)
+    return (lower, upper) if governs else (None, None)
 
 
 def _sets(judge: Judge, subject: Subject, found: FitVerdict, rule: DecisionRule) -> Iterator[SetOnShelf]:
@@ -320,7 +329,7 @@ def _sets(judge: Judge, subject: Subject, found: FitVerdict, rule: DecisionRule)
     for held in judge.gauges.shop.blade_sets.values():
         if held.body.plugs:
             continue
-        capability = blade_set_can_prove(lower, upper, _blades_of(held.body), rule)
+        capability = blade_set_can_prove(lower, upper, blades_of(held.body), rule)
         yield SetOnShelf(held.body.code, held.body.title, capability)
 
 
