@@ -103,8 +103,8 @@
     if (!from.querySelector("[data-part]")) part("said").textContent = words(html);
     if (!part("asked").dataset.waits) held = false;
     const here = part("run").querySelector(".here");
-    const list = part("run");
-    if (here && list.scrollHeight > list.clientHeight) list.scrollTop = here.offsetTop - list.clientHeight / 2;
+    const list = part("run").querySelector(".places");
+    if (here && list && list.scrollHeight > list.clientHeight) list.scrollTop = here.offsetTop - list.clientHeight / 2;
     const at = form.elements.at;
     if (at) {
       const address = new URL(location.href);
@@ -244,6 +244,11 @@
     if (pressed && pressed.name) data.set(pressed.name, pressed.value);
     changeSitting(data, own.action);
   });
+
+  document.addEventListener("toggle", (event) => {
+    const changes = event.target.closest && event.target.closest(".changes");
+    if (changes) changes.classList.toggle("opened", Boolean(changes.querySelector("details[open]")));
+  }, true);
 
   // ---- what others read ----
   document.body.addEventListener("written", async () => {

@@ -31,6 +31,7 @@ class DimensionPart:
 
     title: str
     because: str
+    here: bool
     places: tuple[PlaceLine, ...]
 
 
@@ -81,6 +82,7 @@ def _groups(here: Here) -> Iterator[DimensionPart]:
         dimension = bench.dimension(name)
         yield DimensionPart(
             title=dimension.title,
+            here=here.stop is not None and here.stop.dimension == name,
             because=bench.build.not_measured_because(name) or "",
             places=tuple(
                 PlaceLine(

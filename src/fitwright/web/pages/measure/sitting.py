@@ -122,9 +122,9 @@ def _temperature(here: Here, kelvin: float) -> str:
 
 
 def _kinds(here: Here) -> list[str]:
-    """The kinds of gauge that the station asks for, that of this place first."""
+    """The kinds of gauge that this place asks for; before there is a sitting, those of the station."""
     names = [here.stop.dimension] if here.stop is not None else []
-    names += here.station.order
+    names += here.station.order if here.held is None else ()
     return list(dict.fromkeys(kind for name in names for kind in here.bench.dimension(name).instruments))
 
 
