@@ -12,7 +12,8 @@ from markupsafe import Markup
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.marks import mark_drawing
-from fitwright.drawing.sentences import settle_sentence, summary_sentence
+from fitwright.drawing.sentences import settle_sentence
+from fitwright.model.limit import SourceKind
 from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
 from fitwright.web.addresses import fit_address, fits_address, measure_address
@@ -53,10 +54,10 @@ class NextStep:
 class BuildLine:
     """What the verdicts on a build come to."""
 
-    summary: str
     counts: tuple[Count, ...]
     outside: tuple[FitLink, ...]
     more_outside: int
+    notes: str
     next: NextStep
 
 
@@ -66,13 +67,13 @@ def build_line(shop: ShopForWeb, code: str) -> BuildLine:
     family: Family = "inch" if sheet.engine.unit_family == "inch" else "mm"
     outside = [each for each in found.verdicts.values() if each.verdict is Verdict.OUTSIDE]
     return BuildLine(
-        summary=summary_sentence(found),
         counts=tuple(_counts(code, found, family)),
         outside=tuple(
             FitLink(each.name, fit_address(code, each.id, State.CURRENT, family))
             for each in outside[:MOST_OUTSIDE]
         ),
         more_outside=max(0, len(outside) - MOST_OUTSIDE),
+        notes=_notes(found),
         next=_next(shop, code, sheet, found, family),
     )
 
@@ -81,7 +82,19 @@ def _counts(code: str, found: Assessment, family: Family) -> Iterator[Count]:
     for verdict in (Verdict.OUTSIDE, Verdict.UNPROVEN, Verdict.NOT_MEASURED, Verdict.WITHIN):
         address = fits_address(code, State.CURRENT, family, only=verdict.value)
         mark = Markup(mark_drawing(verdict))  # noqa: S704  (our own drawing)
-        yield Count(mark, found.count(verdict), verdict.value, address)
+        yield Count(mark, found.count(verdict), verdict.value.replace("-", " "), address)
+
+
+def _notes(found: Assessment) -> str:
+    """What the counts do not say: how many limits are rules of thumb, and what was not recorded."""
+    within = [each for each in found.verdicts.values() if each.verdict is Verdict.WITHIN]
+    thumb = sum(each.source_kind == SourceKind.RULE_OF_THUMB for each in within)
+    absent = len(found.not_recorded)
+    notes = [
+        f"{thumb} of those within are within a rule of thumb only" if thumb else "",
+        f"{absent} {'thing was' if absent == 1 else 'things were'} not recorded" if absent else "",
+    ]
+    return "; ".join(note for note in notes if note)
 
 
 def _next(shop: ShopForWeb, code: str, sheet: Sheet, found: Assessment, family: Family) -> NextStep:
