@@ -7,6 +7,7 @@ from fitwright.assess.consequences import consequences_of
 from fitwright.assess.results import Reason, Verdict
 from fitwright.bench import decisions, parts, photos, statements
 from fitwright.bench.adopting import limit_adopted
+from fitwright.bench.entry_words import entry_words, said
 from fitwright.bench.errors import BenchError, NoPhotoError, UnknownNameError
 from fitwright.bench.taking import Taking, take_value
 from fitwright.bench.together import first_of, ids_from, written_together
@@ -211,3 +212,49 @@ def test_an_entry_written_alone_is_its_own_first(read):
     assert first_of(ledger, "f" * 32) == "f" * 32
     with pytest.raises(UnknownNameError):
         parts.check_part(read.bench("trial"), "nothing")
+
+
+def test_entries_are_told_in_words(read):
+    bench = read.bench("trial")
+    bodies = [
+        parts.part_of(bench, code="pump-2", title="Second pump", serial="17", origin="spare", used=True),
+        parts.part_of(bench, position="shim.1"),
+        *parts.swapped(bench, "shim.1", "shim.2"),
+        parts.taking_out_of(bench, "pump"),
+        parts.change_of(bench, "pump", "Face lapped", ["pump.width"]),
+        statements.stated_size(bench, "pump.width", "9.9 mm", by="drawing", tolerance="0.1 mm"),
+        limit_adopted(bench, "pump.end_clearance", "manual", by="builder", reason="as good", upper="1 thou"),
+        statements.not_measured_of(bench, "pump.width", "no gauge"),
+        statements.not_in_this_job(bench, "pump", "sealed"),
+        decisions.choice_of("use again", ["x"], reason="same parts", dimension="pump.width"),
+        statements.note_of("long " * 20, "pump"),
+        photos.photo_of("0" * 64, "image/png", caption="the pump", subject="S1"),
+        decisions.withdrawal_of("0" * 32),
+    ]
+    assert [said(body, bench) for body in bodies] == [
+        "part pump-2, Second pump on the shelf: serial 17, spare, used",
+        "part shim.1, Shim 1",
+        "shim.1 put into Shim 2",
+        "shim.2 put into Shim 1",
+        "pump taken out of Pump",
+        "rework R1 of pump: Face lapped",
+        "Pump rotor width stated 9.9 mm ± 0.1 mm by drawing",
+        "limit of manual adopted for Pump end clearance, to 1 thou: as good",
+        "Pump rotor width not measured, because no gauge",
+        "Pump not in this job: sealed",
+        "use again: 1 reading of Pump rotor width; same parts",
+        "note on Pump: long long long long long long long long long long long long…",
+        "photo of S1: the pump",
+        "taken back: an entry that is not here",
+    ]
+
+
+def test_what_is_taken_back_and_brought_back_is_told_by_its_number(read):
+    note = read.write(entries(read, statements.note_of("slip"))).acknowledgements[0]
+    withdrawal = read.entry(decisions.withdrawal_of(FIRST, "slip"), build="trial", entry_id="b" * 32)
+    read.write([withdrawal])
+    read.write([read.entry(decisions.withdrawal_of("b" * 32), build="trial", entry_id="c" * 32)])
+    bench = read.bench("trial")
+    told = {key: entry_words(bench, bench.build.ledger.recorded[key].entry) for key in ("b" * 32, "c" * 32)}
+    assert told["b" * 32] == f"took back entry {note.seq} (note: slip); slip"
+    assert told["c" * 32] == f"brought back what entry {note.seq + 1} took back"
