@@ -134,18 +134,26 @@ class Reader:
 
     def span_inside(self, found: FitVerdict, low: float, high: float) -> str:
         """A span of sizes in the unit of their own, rounded inwards so that both ends shown are in it."""
+        first, unit = self._inside(found, low, max(abs(low), abs(high)), ROUND_CEILING)
+        last, _ = self._inside(found, high, max(abs(low), abs(high)), ROUND_FLOOR)
+        return f"{first} to {last} {unit}"
+
+    def from_inside(self, found: FitVerdict, low: float) -> str:
+        """The least of sizes that are open above, rounded inwards."""
+        return " ".join(self._inside(found, low, abs(low), ROUND_CEILING))
+
+    def up_to_inside(self, found: FitVerdict, high: float) -> str:
+        """The largest of sizes that are open below, rounded inwards."""
+        return " ".join(self._inside(found, high, abs(high), ROUND_FLOOR))
+
+    def _inside(self, found: FitVerdict, size: float, largest: float, rounding: str) -> tuple[str, str]:
+        """A size to the usual resolution, rounded one way, and its unit."""
         dimension = self.dimension(found)
-        unit = shop_unit(dimension, self.family, max(abs(low), abs(high)))
-        decimals = decimals_for(
-            self._resolution(found) or usual_resolution(dimension) or 1.0, unit, dimension
-        )
-        step = Decimal(1).scaleb(-decimals)
-        ends = (
-            in_unit(low, unit, dimension).quantize(step, ROUND_CEILING),
-            in_unit(high, unit, dimension).quantize(step, ROUND_FLOOR),
-        )
-        first, last = (format_number(end, decimals) for end in ends)
-        return f"{first} to {last} {definition_of(unit, dimension).shown}"
+        unit = shop_unit(dimension, self.family, largest)
+        resolution = self._resolution(found) or usual_resolution(dimension) or 1.0
+        decimals = decimals_for(resolution, unit, dimension)
+        rounded = in_unit(size, unit, dimension).quantize(Decimal(1).scaleb(-decimals), rounding)
+        return format_number(rounded, decimals), definition_of(unit, dimension).shown
 
     def _resolution(self, found: FitVerdict) -> float | None:
         """Lengths are read to a micrometre (a tenth of a thou in inches), others as is usual."""

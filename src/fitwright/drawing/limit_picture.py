@@ -19,6 +19,7 @@ LEFT, RIGHT = 24.0, 436.0
 AXIS = 60.0
 _BAR, _BAR_HEIGHT = 22.0, 14.0
 _HOT, _HOT_HEIGHT = 46.0, 8.0
+_BEFORE, _BEFORE_HEIGHT = 3.0, 9.0
 _BRACKET_TOP, _BRACKET_BOTTOM = 16.0, 42.0
 _ARM = 8.0
 _BARS = {Verdict.WITHIN: "bar bar-within", Verdict.OUTSIDE: "bar bar-outside"}
@@ -36,28 +37,45 @@ class Bracket:
     dashed: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """An interval with its best value and its verdict."""
+
+    interval: Ends
+    value: float | None
+    verdict: Verdict
+
+
 @dataclass(frozen=True)
 class LimitPicture:
-    """What stands on a limit scale: brackets, the interval with its best value, the hot interval."""
+    """What stands on a limit scale: brackets, the interval with its best value, the hot interval.
+
+    `before` is a thinner bar above the brackets: the same in another state.
+    """
 
     brackets: tuple[Bracket, ...]
     interval: Ends
     value: float | None
     verdict: Verdict
     hot: Ends | None = None
+    before: Bar | None = None
 
     def svg(self, label: str) -> str:
         """The picture, named by `label` for who cannot see it."""
         return document(WIDTH, HEIGHT, label, self.parts(), "limit-scale")
 
     def parts(self) -> list[str]:
-        """Axis, bar, hot bar, brackets."""
-        return [*self._axis(), *self._bar(), *self._hot_bar(), *self._brackets()]
+        """Axis, bars, hot bar, brackets."""
+        bars = self._bar(Bar(self.interval, self.value, self.verdict), _BAR, _BAR_HEIGHT)
+        if self.before is not None:
+            bars = [*self._bar(self.before, _BEFORE, _BEFORE_HEIGHT), *bars]
+        return [*self._axis(), *bars, *self._hot_bar(), *self._brackets()]
 
     @cached_property
     def scale(self) -> Scale:
         """The axis: it holds every limit and every end, with some room."""
-        ends = (*self.interval, self.value, *(self.hot or ()))
+        before = (*self.before.interval, self.before.value) if self.before is not None else ()
+        ends = (*self.interval, self.value, *(self.hot or ()), *before)
         values = [each.at for each in self.brackets] + [each for each in ends if each is not None]
         if not values:
             return scale_over(0.0, 1.0, LEFT, RIGHT, most_ticks=5)
@@ -87,22 +105,23 @@ class LimitPicture:
             )
             yield path(data, "bracket bracket-thumb" if each.dashed else "bracket")
 
-    def _bar(self) -> list[str]:
-        low, high = self.interval
-        cls = _BARS.get(self.verdict, "bar bar-unproven")
+    def _bar(self, bar: Bar, top: float, height: float) -> list[str]:
+        low, high = bar.interval
+        cls = _BARS.get(bar.verdict, "bar bar-unproven")
         if low is None and high is None:
             return []
         if low is None or high is None:
-            return self._open_bar(low, high, cls)
+            return self._open_bar(low, high, cls, top, top + height)
         x1, x2 = self.scale.x(low), self.scale.x(high)
-        found = [rect(x1, _BAR, max(x2 - x1, 2.0), _BAR_HEIGHT, cls)]
-        if self.value is not None:
-            found.append(circle(self.scale.x(self.value), _BAR + _BAR_HEIGHT / 2, 4.2, "best"))
+        found = [rect(x1, top, max(x2 - x1, 2.0), height, cls)]
+        if bar.value is not None:
+            found.append(circle(self.scale.x(bar.value), top + height / 2, 0.3 * height, "best"))
         return found
 
-    def _open_bar(self, low: float | None, high: float | None, cls: str) -> list[str]:
+    def _open_bar(
+        self, low: float | None, high: float | None, cls: str, top: float, bottom: float
+    ) -> list[str]:
         """A bar that nothing bounds on one side ends in an arrow."""
-        top, bottom = _BAR, _BAR + _BAR_HEIGHT
         middle = (top + bottom) / 2
         if low is not None:
             x, end = self.scale.x(low), RIGHT - 6

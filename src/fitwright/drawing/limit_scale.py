@@ -2,36 +2,52 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitwright.assess.results import BoundVerdict, FitVerdict, HotState
 from fitwright.drawing.figures import Reader
-from fitwright.drawing.limit_picture import Bracket, LimitPicture
+from fitwright.drawing.limit_picture import Bar, Bracket, Ends, LimitPicture
 from fitwright.model.limit import SourceKind
 from fitwright.units.rounding import in_unit
 
 
 def limit_scale(found: FitVerdict, reader: Reader, *, hot: HotState | None = None) -> str:
     """The limit scale of one fit as SVG, everything in the reader's unit."""
-    unit, dimension = reader.unit(found), reader.dimension(found)
+    picture = _picture(found, reader)
+    if hot is not None:
+        picture = replace(picture, hot=_ends(found, reader, hot.interval))
+    return picture.svg(_label(found, reader))
 
-    def at(value: float | None) -> float | None:
-        return None if value is None else float(in_unit(value, unit, dimension))
 
-    def ends(interval: tuple[float | None, float | None]) -> tuple[float | None, float | None]:
-        return at(interval[0]), at(interval[1])
+def two_states(before: FitVerdict, now: FitVerdict, reader: Reader) -> str:
+    """One fit in both states on one scale: as received above the brackets, current between them."""
+    value = None if before.value is None else _at(now, reader, before.value)
+    bar = Bar(_ends(now, reader, before.interval), value, before.verdict)
+    label = f"{_label(now, reader)}; as received {before.words} {reader.value(before)}".rstrip()
+    return replace(_picture(now, reader), before=bar).svg(label)
 
+
+def _picture(found: FitVerdict, reader: Reader) -> LimitPicture:
     brackets = tuple(
-        Bracket(each.side, float(in_unit(each.limit, unit, dimension)), _is_thumb(each))
+        Bracket(each.side, _at(found, reader, each.limit), _is_thumb(each))
         for each in _shown(found.bounds)
         if each.temperature_case is None
     )
-    picture = LimitPicture(
-        brackets,
-        ends(found.interval),
-        at(found.value),
-        found.verdict,
-        None if hot is None else ends(hot.interval),
+    value = None if found.value is None else _at(found, reader, found.value)
+    return LimitPicture(brackets, _ends(found, reader, found.interval), value, found.verdict)
+
+
+def _at(found: FitVerdict, reader: Reader, value: float) -> float:
+    """A value of a fit in the unit in which it is read."""
+    return float(in_unit(value, reader.unit(found), reader.dimension(found)))
+
+
+def _ends(found: FitVerdict, reader: Reader, interval: Ends) -> Ends:
+    low, high = interval
+    return (
+        None if low is None else _at(found, reader, low),
+        None if high is None else _at(found, reader, high),
     )
-    return picture.svg(_label(found, reader))
 
 
 def _label(found: FitVerdict, reader: Reader) -> str:

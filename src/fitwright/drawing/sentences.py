@@ -82,6 +82,26 @@ def _wanted(found: FitVerdict, reader: Reader) -> str:
     return f"{wanted.dimension} wanted: {reader.span_inside(found, wanted.low, wanted.high)}"
 
 
+def wanted_sentence(found: FitVerdict, title: str, reader: Reader) -> str:
+    """What size the one missing member must read for the fit to be within, guard bands taken off.
+
+    `title` is that of the missing dimension; nothing where no single member is missing.
+    """
+    wanted = found.size_wanted
+    if wanted is None:
+        return ""
+    read = f"read with {wanted.gauge}" if wanted.gauge else "read without any error of its own"
+    if not wanted.possible:
+        return f"{title}: no size, {read}, would be proven within"
+    if wanted.low is not None and wanted.high is not None:
+        return f"{title}: {reader.span_inside(found, wanted.low, wanted.high)}, {read}, would be within"
+    if wanted.low is not None:
+        return f"{title}: {reader.from_inside(found, wanted.low)} or more, {read}, would be within"
+    if wanted.high is not None:
+        return f"{title}: {reader.up_to_inside(found, wanted.high)} or less, {read}, would be within"
+    return ""
+
+
 def hot_sentences(found: FitVerdict, reader: Reader) -> Iterator[str]:
     """The hot states; estimated and not judged, unless the source gives a hot limit."""
     for state in found.hot:

@@ -61,7 +61,9 @@ def record_address(code: str | None, *, entry: int | None = None, **asked: str |
     """The page Record of a build, or of the whole shop; perhaps of one entry, or with filters."""
     where = f"/builds/{quote(code)}/record" if code is not None else "/shop/record"
     filters = {name: value for name, value in asked.items() if value not in ("", 0)}
-    return f"{where}{f'/{entry}' if entry is not None else ''}" + (f"?{urlencode(filters)}" if filters else "")
+    return f"{where}{f'/{entry}' if entry is not None else ''}" + (
+        f"?{urlencode(filters)}" if filters else ""
+    )
 
 
 def readings_address(code: str, family: Family) -> str:

@@ -8,22 +8,33 @@ from typing import ClassVar
 from markupsafe import Markup
 
 from fitwright.assess.assessment import Assessor
-from fitwright.assess.results import FitVerdict, State
+from fitwright.assess.results import FitVerdict, HotState
+from fitwright.assess.settling import Settling
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.limit_scale import limit_scale
 from fitwright.drawing.marks import mark_drawing
-from fitwright.drawing.sentences import settle_sentence
-from fitwright.units.families import Family
+from fitwright.drawing.sentences import settle_sentence, wanted_sentence
 from fitwright.web.addresses import fit_address
+from fitwright.web.view import View
+
+FIRST = ""
+"""The hot state drawn below a scale: the first that the sheet has."""
+NONE = "none"
+"""No hot state is drawn."""
 
 
 @dataclass(frozen=True, slots=True)
 class FitLine:
-    """One fit in a list: what it is, its picture, its verdict. Without an address it is no link."""
+    """One fit in a list: what it is, its picture, its verdict. Without an address it is no link.
+
+    `drawn_at` is the last entry of the record that it may rest on. With `same`, whoever asked has the
+    line already: only its place in the list is said.
+    """
 
     template: ClassVar[str] = "fit_line.html"
     anchor: str
     name: str
+    critical: bool
     source: str
     limits: str
     verdict: str
@@ -34,45 +45,80 @@ class FitLine:
     mark: Markup
     scale: Markup
     address: str
+    drawn_at: int
+    same: bool = False
 
 
-def fit_line(assessor: Assessor, found: FitVerdict, reader: Reader, address: str) -> FitLine:
+def fit_line(
+    assessor: Assessor, found: FitVerdict, reader: Reader, address: str, *, hot: str = FIRST, at: int = 0
+) -> FitLine:
     """A fit's line from its verdict. The drawings are our own SVG, all text in them escaped."""
-    hot = found.hot[0] if found.hot else None
     return FitLine(
         anchor=f"fit-{found.id}",
         name=found.name,
+        critical=found.limit_class == "critical",
         source=reader.source(found),
         limits=reader.limits(found),
         verdict=found.verdict.value,
         words=found.words,
         value=reader.value(found),
         in_hand=reader.in_hand(found),
-        settle=settle_sentence(found, assessor.settling(found.id), reader),
+        settle=next_words(assessor, found, reader),
         mark=Markup(mark_drawing(found.verdict)),  # noqa: S704
-        scale=Markup(limit_scale(found, reader, hot=hot)),  # noqa: S704
+        scale=Markup(limit_scale(found, reader, hot=hot_state(found, hot))),  # noqa: S704
         address=address,
+        drawn_at=at,
     )
+
+
+def next_words(assessor: Assessor, found: FitVerdict, reader: Reader) -> str:
+    """The size wanted of the one member that is missing; else what would settle the fit."""
+    if found.size_wanted is not None:
+        title = assessor.judge.sheet.dimensions[found.size_wanted.dimension].title
+        if words := wanted_sentence(found, title, reader):
+            return words
+    return settle_sentence(found, assessor.settling(found.id), reader)
+
+
+def hot_state(found: FitVerdict, case: str) -> HotState | None:
+    """The hot state asked for; the first where none is named."""
+    if case == FIRST:
+        return found.hot[0] if found.hot else None
+    return next((each for each in found.hot if each.case == case), None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A line with what it was drawn from."""
+
+    found: FitVerdict
+    settling: Settling | None
+    line: FitLine
 
 
 @dataclass(slots=True)
 class FitLines:
     """Lines drawn once for each verdict: a page of 250 fits draws only those that changed since."""
 
-    _drawn: dict[tuple[str, State, Family, str], tuple[FitVerdict, FitLine]] = field(default_factory=dict)
+    _drawn: dict[tuple[View, str, str], _Drawn] = field(default_factory=dict)
 
-    def line(self, code: str, assessor: Assessor, found: FitVerdict, state: State, family: Family) -> FitLine:
-        """The line of a verdict, linked to the page of its fit."""
-        key = (code, state, family, found.id)
-        held = self._drawn.get(key)
-        if held is None or held[0] is not found:
-            address = fit_address(code, found.id, state, family)
-            held = (found, fit_line(assessor, found, Reader(family), address))
-            self._drawn[key] = held
-        return held[1]
-
-    def alone(
-        self, code: str, assessor: Assessor, found: FitVerdict, state: State, family: Family
+    def line(
+        self, view: View, assessor: Assessor, found: FitVerdict, *, hot: str = FIRST, at: int = 0
     ) -> FitLine:
+        """The line of a verdict, linked to the page of its fit; `at` is the last entry it may rest on.
+
+        A verdict judged anew that came out as before keeps its line.
+        """
+        key = (view, hot, found.id)
+        held = self._drawn.get(key)
+        settling = assessor.settling(found.id)
+        if held is None or (held.found, held.settling) != (found, settling):
+            address = fit_address(view.code, found.id, view.state, view.family)
+            line = fit_line(assessor, found, Reader(view.family), address, hot=hot, at=at)
+            held = _Drawn(found, settling, line)
+            self._drawn[key] = held
+        return held.line
+
+    def alone(self, view: View, assessor: Assessor, found: FitVerdict) -> FitLine:
         """The line of a verdict on the page of its own fit, where it needs no link."""
-        return replace(self.line(code, assessor, found, state, family), address="")
+        return replace(self.line(view, assessor, found), address="")

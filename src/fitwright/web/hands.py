@@ -11,8 +11,12 @@ from fitwright.assess.results import State
 from fitwright.units.families import Family
 from fitwright.web.fit_lines import FitLines
 from fitwright.web.listeners import Listeners
+from fitwright.web.searching import Searches
 from fitwright.web.security import Token
 from fitwright.web.shop import ShopForWeb
+from fitwright.web.view import View
+
+__all__ = ["Hands", "View", "family_of", "hands_of", "is_known", "state_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,20 +27,12 @@ class Hands:
     token: Token
     device: str
     lines: FitLines = field(default_factory=FitLines)
+    searches: Searches = field(default_factory=Searches)
     listeners: Listeners = field(init=False)
 
     def __post_init__(self) -> None:
         """Listeners are those of this shop."""
         object.__setattr__(self, "listeners", Listeners(self.shop))
-
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """What is looked at: a build in one state, in one family of units."""
-
-    code: str
-    state: State
-    family: Family
 
 
 async def is_known(hands: Hands, build: str) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -59,7 +59,7 @@ class JointMove:
     """
 
     possible: bool
-    level_moves: FloatArray
+    level_moves: FloatArray = field(compare=False)  # an array has no one answer to "equal"; the rest follows
     lowest_up: Metre
     highest_up: Metre
     up_for_centring: tuple[float, float]

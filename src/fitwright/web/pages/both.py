@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from markupsafe import Markup
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.drawing.figures import Reader
+from fitwright.drawing.limit_scale import two_states
 from fitwright.drawing.marks import mark_drawing
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.units.families import Family
 from fitwright.web.addresses import BOTH, fit_address
+from fitwright.web.filters import Filters, least_in_hand
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands
 from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice, state_choices, unit_choices
+from fitwright.web.pages.panel import Listed, Panel, panel_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +37,12 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A fit in both states."""
+    """A fit in both states, drawn on one scale."""
 
     name: str
     limits: str
     source: str
+    scale: Markup
     sides: tuple[Side, Side]
 
 
@@ -52,51 +56,81 @@ class BothContext:
     states: tuple[Choice, ...]
     units: tuple[Choice, ...]
     summaries: tuple[tuple[str, str], ...]
+    panel: Panel
+    hits: str
     pairs: tuple[Pair, ...]
     within_in_both: int
 
 
-def context(hands: Hands, code: str, family: Family) -> BothContext:
-    """The page of a build in both states."""
+def context(hands: Hands, code: str, family: Family, filters: Filters) -> BothContext:
+    """The page of a build in both states; a fit is shown if it is what the filters ask for in either."""
     shop = hands.shop
     with shop.held():
-        started, engine = shop.builds()[code], shop.bench(code).sheet.engine
+        started, sheet = shop.builds()[code], shop.bench(code).sheet
         before, after = shop.assessment(code, State.AS_RECEIVED), shop.assessment(code, State.CURRENT)
-        pairs = tuple(_pairs(code, before, after, family))
+        searched = hands.searches.found(filters.query, sheet, shop.assessor(code).judge.subjects)
+        every = list(_both(before, after))
+        listed = Listed(code, BOTH, family, [both for both in every if not _within(both)], searched)
+        shown, asked = _in_order(listed.kept(filters), filters), filters.address()
         return BothContext(
-            frame=frame_of(hands, "Fits", "Fits", build=code, family=family),
+            frame=frame_of(
+                hands,
+                "Fits",
+                "Fits",
+                build=code,
+                family=family,
+                help_page="fits",
+                styles=("fits.css",),
+                scripts=("fits.js",),
+            ),
             facts=facts_of(
-                started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"
+                started,
+                started.duty or sheet.engine.duty,
+                f"sheet {sheet.engine.id} revision {sheet.engine.revision}",
             ),
-            states=state_choices(code, BOTH, family),
-            units=unit_choices(code, BOTH, family),
-            summaries=(
-                ("as received", summary_sentence(before)),
-                ("current", summary_sentence(after)),
-            ),
-            pairs=pairs,
-            within_in_both=sum(
-                each.verdict is _verdict_of(before, name) is Verdict.WITHIN
-                for name, each in after.verdicts.items()
-            ),
+            states=state_choices(code, BOTH, family, asked),
+            units=unit_choices(code, BOTH, family, asked),
+            summaries=(("as received", summary_sentence(before)), ("current", summary_sentence(after))),
+            panel=replace(panel_of(listed, filters, sheet), hot=()),
+            hits=f"{len(shown)} of {len(listed.fits)} fits that are not within in both states.",
+            pairs=tuple(_pair(code, then, now, family) for then, now in shown),
+            within_in_both=len(every) - len(listed.fits),
         )
 
 
-def _verdict_of(found: Assessment, name: str) -> Verdict | None:
-    return found.verdicts[name].verdict if name in found.verdicts else None
+Both = tuple[FitVerdict, FitVerdict]
+"""One fit as received and current."""
 
 
-def _pairs(code: str, before: Assessment, after: Assessment, family: Family) -> Iterator[Pair]:
-    reader = Reader(family)
+def _both(before: Assessment, after: Assessment) -> Iterator[Both]:
     for subject, now in after.verdicts.items():
-        then = before.verdicts.get(subject)
-        if then is None or then.verdict is now.verdict is Verdict.WITHIN:
-            continue
-        sides = (
+        if subject in before.verdicts:
+            yield before.verdicts[subject], now
+
+
+def _within(both: tuple[FitVerdict, ...]) -> bool:
+    return all(each.verdict is Verdict.WITHIN for each in both)
+
+
+def _in_order(kept: list[tuple[FitVerdict, ...]], filters: Filters) -> list[Both]:
+    pairs = {each[-1].id: (each[0], each[-1]) for each in kept}
+    if filters.order == "sheet":
+        return list(pairs.values())
+    return [pairs[now.id] for now in least_in_hand(now for _, now in pairs.values())]
+
+
+def _pair(code: str, then: FitVerdict, now: FitVerdict, family: Family) -> Pair:
+    reader = Reader(family)
+    return Pair(
+        name=now.name,
+        limits=reader.limits(now),
+        source=reader.source(now),
+        scale=Markup(two_states(then, now, reader)),  # noqa: S704
+        sides=(
             _side(code, then, State.AS_RECEIVED, family),
             _side(code, now, State.CURRENT, family),
-        )
-        yield Pair(now.name, reader.limits(now), reader.source(now), sides)
+        ),
+    )
 
 
 def _side(code: str, found: FitVerdict, state: State, family: Family) -> Side:

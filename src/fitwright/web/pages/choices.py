@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitwright.assess.results import State
@@ -25,17 +26,21 @@ class Choice:
     chosen: bool
 
 
-def state_choices(code: str, state: State | str, family: Family) -> tuple[Choice, ...]:
-    """Current, as received, or both beside each other."""
+def state_choices(
+    code: str, state: State | str, family: Family, more: Mapping[str, str] | None = None
+) -> tuple[Choice, ...]:
+    """Current, as received, or both beside each other; `more` is what else the address says."""
     return tuple(
-        Choice(label, fits_address(code, each, family), each == str(state))
+        Choice(label, fits_address(code, each, family, more=more), each == str(state))
         for each, label in STATE_LABELS.items()
     )
 
 
-def unit_choices(code: str, state: State | str, family: Family, only: str = "") -> tuple[Choice, ...]:
-    """Millimetres or inches."""
+def unit_choices(
+    code: str, state: State | str, family: Family, more: Mapping[str, str] | None = None
+) -> tuple[Choice, ...]:
+    """Millimetres or inches; `more` is what else the address says."""
     return tuple(
-        Choice(label, fits_address(code, state, each, only=only), each == family)
+        Choice(label, fits_address(code, state, each, more=more), each == family)
         for each, label in UNIT_LABELS.items()
     )

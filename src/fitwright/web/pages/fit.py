@@ -137,7 +137,7 @@ def _body(hands: Hands, view: View, subject: str, typed: Typed, said: Said | Non
     current = state is State.CURRENT
     metal = verdict.verdict is Verdict.OUTSIDE and verdict.removes_metal
     return FitBody(
-        line=hands.lines.alone(code, assessor, verdict, state, family),
+        line=hands.lines.alone(view, assessor, verdict),
         other_unit=_in_the_other_unit(verdict, family),
         before_metal=BEFORE_METAL if metal else "",
         hot=tuple(hot_sentences(verdict, reader)),

@@ -1,36 +1,32 @@
-"""Fits: every fit of a build with its limit scale and verdict, station by station."""
+"""Fits: every fit of a build with its limit scale and verdict, as far as the filters in the address ask."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.assess.results import Assessment, FitVerdict, NotOnSheet, NotRecorded, State, Verdict
+from fitwright.assess.results import Assessment, FitVerdict, NotOnSheet, NotRecorded, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
-from fitwright.units.families import Family
-from fitwright.web.addresses import BOTH, fits_address
+from fitwright.web.addresses import BOTH
+from fitwright.web.filters import Filters, least_in_hand
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known, state_of
+from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
 from fitwright.web.pages import both
 from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice, state_choices, unit_choices
+from fitwright.web.pages.panel import Listed, Panel, hits, panel_of
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
 
-_FILTERS = {
-    Verdict.OUTSIDE: "outside",
-    Verdict.UNPROVEN: "unproven",
-    Verdict.NOT_MEASURED: "not measured",
-    Verdict.WITHIN: "within",
-}
+ELSEWHERE = "elsewhere"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,18 +50,18 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class FitsContext:
-    """The page Fits of a build."""
+    """The page Fits of a build; `position` is the last entry that it rests on."""
 
     template: ClassVar[str] = "fits.html"
     frame: Frame
+    position: int
     facts: str
-    owner_words: str | None
     states: tuple[Choice, ...]
     units: tuple[Choice, ...]
     summary: str
     has_readings: bool
-    filters: tuple[Choice, ...]
-    filtered: str
+    panel: Panel
+    hits: str
     stations: tuple[StationPart, ...]
     unlimited: tuple[FitLine, ...]
     not_recorded: tuple[NotRecorded, ...]
@@ -76,69 +72,100 @@ class FitsContext:
 
 
 async def show(request: Request) -> Response:
-    """Answer with the fits of a build, in one state or in both."""
-    hands = hands_of(request)
-    code = request.path_params["build"]
+    """Answer with the page Fits; with `after`, lines that have not changed since are only named."""
+    hands, code = hands_of(request), request.path_params["build"]
     if not await is_known(hands, code):
         return no_build(request, code)
     family = family_of(request, code)
+    filters = Filters.of(request.query_params, hands.shop.bench(code).sheet)
     if request.query_params.get("state") == BOTH:
-        return page(await run_in_threadpool(both.context, hands, code, family))
-    only = next((each for each in _FILTERS if each.value == request.query_params.get("only")), None)
-    return page(await run_in_threadpool(_context, hands, code, state_of(request), family, only))
+        return page(await run_in_threadpool(both.context, hands, code, family, filters))
+    after = request.query_params.get("after", "")
+    known = int(after) if after.isdecimal() and len(after) < 16 else None
+    view = View(code, state_of(request), family)
+    return page(await run_in_threadpool(_context, hands, view, filters, known))
 
 
-def _context(hands: Hands, code: str, state: State, family: Family, only: Verdict | None) -> FitsContext:
-    shop = hands.shop
+def _context(hands: Hands, view: View, filters: Filters, known: int | None) -> FitsContext:
+    shop, code = hands.shop, view.code
     with shop.held():
-        started, found = shop.builds()[code], shop.assessment(code, state)
+        started, found = shop.builds()[code], shop.assessment(code, view.state)
         sheet = shop.bench(code).sheet
-        engine = sheet.engine
-        shown = [each for each in found.verdicts.values() if only in (None, each.verdict)]
+        assessor = shop.assessor(code, view.state)
+        searched = hands.searches.found(filters.query, sheet, assessor.judge.subjects)
+        listed = Listed(
+            code, view.state, view.family, [(each,) for each in found.verdicts.values()], searched
+        )
+        shown = [each for (each,) in listed.kept(filters)]
+        unlimited = [each for each in found.unlimited.values() if filters.keeps(each, searched)]
+        lines = _Lines(hands, view, filters, known)
+        asked, whole = filters.address(), not filters.narrow
         return FitsContext(
-            frame=frame_of(hands, "Fits", "Fits", build=code, family=family),
-            facts=facts_of(
-                started, started.duty or engine.duty, f"sheet {engine.id} revision {engine.revision}"
+            frame=frame_of(
+                hands,
+                "Fits",
+                "Fits",
+                build=code,
+                family=view.family,
+                help_page="fits",
+                styles=("fits.css",),
+                scripts=("fits.js",),
             ),
-            owner_words=started.owner_words,
-            states=state_choices(code, state, family),
-            units=unit_choices(code, state, family, only.value if only else ""),
+            position=shop.position,
+            facts=facts_of(
+                started,
+                started.duty or sheet.engine.duty,
+                f"sheet {sheet.engine.id} revision {sheet.engine.revision}",
+            ),
+            states=state_choices(code, view.state, view.family, asked),
+            units=unit_choices(code, view.state, view.family, asked),
             summary=summary_sentence(found),
             has_readings=any(each.readings for each in found.verdicts.values()),
-            filters=tuple(_filters(code, state, family, found, only)),
-            filtered=_FILTERS[only] if only else "",
-            stations=tuple(_stations(hands, code, sheet, shown, state, family)),
-            unlimited=tuple(_lines(hands, code, found.unlimited.values() if not only else (), state, family)),
-            not_recorded=found.not_recorded,
-            not_on_sheet=found.not_on_sheet,
-            left_out=tuple(_left_out(hands, code, found)),
-            before_metal=BEFORE_METAL if _takes_metal(found) else "",
-            hot_note=HOT_NOT_JUDGED,
+            panel=panel_of(listed, filters, sheet),
+            hits=hits(shown, len(found.verdicts), filters),
+            stations=tuple(_stations(lines, sheet, shown, filters)),
+            unlimited=tuple(map(lines.line, unlimited)),
+            not_recorded=found.not_recorded if whole else (),
+            not_on_sheet=found.not_on_sheet if whole else (),
+            left_out=tuple(_left_out(hands, view, found)) if whole else (),
+            before_metal=BEFORE_METAL if _takes_metal(shown) else "",
+            hot_note=HOT_NOT_JUDGED if any(each.hot for each in shown) else "",
         )
 
 
-def _filters(
-    code: str, state: State, family: Family, found: Assessment, only: Verdict | None
-) -> Iterator[Choice]:
-    yield Choice(f"all {len(found.verdicts)}", fits_address(code, state, family), only is None)
-    for verdict, words in _FILTERS.items():
-        address = fits_address(code, state, family, only=verdict.value)
-        yield Choice(f"{words} {found.count(verdict)}", address, only is verdict)
+@dataclass(frozen=True, slots=True)
+class _Lines:
+    """Draws the lines of one page."""
+
+    hands: Hands
+    view: View
+    filters: Filters
+    known: int | None
+
+    def line(self, found: FitVerdict) -> FitLine:
+        """The line of a fit; only its place, where whoever asks has it already."""
+        shop = self.hands.shop
+        assessor = shop.assessor(self.view.code, self.view.state)
+        drawn = self.hands.lines.line(self.view, assessor, found, hot=self.filters.hot, at=shop.position)
+        return replace(drawn, same=True) if self.known is not None and drawn.drawn_at <= self.known else drawn
 
 
-def _takes_metal(found: Assessment) -> bool:
-    return any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in found.verdicts.values())
+def _takes_metal(shown: Iterable[FitVerdict]) -> bool:
+    return any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in shown)
 
 
-def _left_out(hands: Hands, code: str, found: Assessment) -> Iterator[LeftOut]:
-    subjects = hands.shop.assessor(code, found.state).judge.subjects
+def _left_out(hands: Hands, view: View, found: Assessment) -> Iterator[LeftOut]:
+    subjects = hands.shop.assessor(view.code, view.state).judge.subjects
     for subject, reason in found.not_in_this_job.items():
         yield LeftOut(subjects[subject].title, reason)
 
 
 def _stations(
-    hands: Hands, code: str, sheet: Sheet, shown: Iterable[FitVerdict], state: State, family: Family
+    lines: _Lines, sheet: Sheet, shown: list[FitVerdict], filters: Filters
 ) -> Iterator[StationPart]:
+    if filters.order == "in-hand":
+        yield from _by_what_is_in_hand(lines, shown)
+        return
     groups: dict[str | None, list[FitVerdict]] = {}
     for each in shown:
         groups.setdefault(each.station if each.station in sheet.stations else None, []).append(each)
@@ -148,17 +175,19 @@ def _stations(
     for name, (title, caution) in (titles | {None: ("Elsewhere", None)}).items():
         if here := groups.get(name):
             yield StationPart(
-                anchor=f"station-{name or 'elsewhere'}",
+                anchor=f"station-{name or ELSEWHERE}",
                 title=title,
                 caution=caution,
-                open=sum(each.verdict is not Verdict.WITHIN for each in here),
-                fits=tuple(_lines(hands, code, here, state, family)),
+                open=_open(here),
+                fits=tuple(map(lines.line, here)),
             )
 
 
-def _lines(
-    hands: Hands, code: str, found: Iterable[FitVerdict], state: State, family: Family
-) -> Iterator[FitLine]:
-    assessor = hands.shop.assessor(code, state)
-    for each in found:
-        yield hands.lines.line(code, assessor, each, state, family)
+def _by_what_is_in_hand(lines: _Lines, shown: list[FitVerdict]) -> Iterator[StationPart]:
+    if shown:
+        fits = tuple(map(lines.line, least_in_hand(shown)))
+        yield StationPart("least-in-hand", "Least in hand first", None, _open(shown), fits)
+
+
+def _open(here: Iterable[FitVerdict]) -> int:
+    return sum(each.verdict is not Verdict.WITHIN for each in here)
