@@ -184,9 +184,9 @@ def test_a_set_put_back_is_used_again_only_by_choice(shop, run, trial, tmp_path)
         (["setting", "Z1", "M9"], "name one of: M1"),
         (["setting", "Z1", "M1", "--master", "M9"], "name one of: M1"),
         (["check-back", "Z9", "0"], 'No setting "Z9"'),
-        (["blade-set", "F3", "Fine"], "Name the blades"),
+        (["blade-set", "F3", "Fine"], "name the blades"),
         (["blade-set", "F3", "Fine", "thin"], '"thin"'),
-        (["blade-set", "F3", "Inch set", ".0015", ".002"], "No blade is as thin as .0015 mm: say --unit in"),
+        (["blade-set", "F3", "Inch set", ".0015", ".002"], "No blade is as thin as .0015 mm: say the unit"),
         (["fit-part", "trial", "spare", "shim.1"], 'No part "spare"'),
         (["fit-part", "trial", "shim.1", "shim.9"], 'No position "shim.9"'),
         (

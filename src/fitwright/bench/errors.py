@@ -157,3 +157,31 @@ class NoPhotoError(BenchError):
         """Say which file, and what can be kept."""
         self.name = name
         super().__init__(f"{name} is no photo that can be kept: send a JPEG, PNG or WebP picture.")
+
+
+class CannotEnterError(BenchError):
+    """Something for the shop's book that cannot stand as it was typed."""
+
+    def __init__(self, wrong: str, mend: str) -> None:
+        """Say what is wrong, and what to do."""
+        self.wrong, self.mend = wrong, mend
+        super().__init__(f"{wrong}: {mend}.")
+
+
+class NoPaperTimeError(BenchError):
+    """A paper without a date, or with one that is none."""
+
+    def __init__(self, text: str) -> None:
+        """Say what was given, and what is wanted."""
+        self.text = text
+        given = f'"{text}" is no date' if text else "When it was written is missing"
+        super().__init__(f"{given}: give the date on the paper as 2031-05-04, and the time if it is there.")
+
+
+class PaperTimeAheadError(BenchError):
+    """A paper that was written in the future."""
+
+    def __init__(self, text: str) -> None:
+        """Say when."""
+        self.text = text
+        super().__init__(f"{text} lies ahead: give the date on the paper.")

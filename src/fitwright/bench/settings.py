@@ -5,12 +5,13 @@ from __future__ import annotations
 import uuid
 from collections.abc import Mapping
 
+from fitwright.bench.amounts import optional
 from fitwright.bench.asking import KEEP, Answered, answer_entry, guess_named
 from fitwright.bench.errors import UnknownNameError
 from fitwright.bench.taking import typed
 from fitwright.model.slips import Question, zero_question
 from fitwright.records.entry import NewEntry
-from fitwright.records.kinds import Instrument, Setting
+from fitwright.records.kinds import CheckBack, Instrument, Setting
 from fitwright.records.projection import ShopState
 from fitwright.units import Quantity, definition_of, parse_quantity
 from fitwright.units.wording import SlipWording
@@ -28,6 +29,57 @@ def amount_of(instrument: Instrument, text: str) -> Quantity:
     """An amount as this instrument reads it, in its own unit where none is named."""
     dimension = definition_of(instrument.unit).dimension
     return parse_quantity(text, default_unit=instrument.unit, dimension=dimension)
+
+
+def setting_from(
+    shop: ShopState,
+    code: str,
+    instrument: str,
+    *,
+    size: str | None = None,
+    against: str | None = None,
+    uncertainty: str | None = None,
+    master: str | None = None,
+    master_setting: str | None = None,
+    sitting: str | None = None,
+) -> Setting:
+    """A setting from what a person types; its zero is taken by `take_setting`.
+
+    Raises
+    ------
+    BenchError
+        If the gauge is not in the shop.
+    QuantityError
+        If an amount cannot be read.
+    """
+    gauge = instrument_named(shop, instrument)
+    return Setting(
+        code=code,
+        instrument=instrument,
+        standard_uncertainty=optional(uncertainty, gauge.unit) or 0.0,
+        master=master,
+        master_setting=master_setting,
+        against=against,
+        size=typed(amount_of(gauge, size)) if size is not None else None,
+        sitting=sitting,
+    )
+
+
+def last_setting_of(shop: ShopState, instrument: str) -> str | None:
+    """The code of the setting that a gauge was given last."""
+    own = [held for held in shop.settings.values() if held.body.instrument == instrument]
+    return max(own, key=lambda held: held.entry.seq).body.code if own else None
+
+
+def check_back_from(
+    shop: ShopState, setting: str, drift: str, *, sitting: str | None = None
+) -> tuple[CheckBack, Quantity]:
+    """A setting looked at again, and what the gauge then showed too much, as it was typed."""
+    held = shop.settings.get(setting)
+    if held is None:
+        raise UnknownNameError("setting", setting, list(shop.settings)[-8:])
+    shown = amount_of(instrument_named(shop, held.body.instrument), drift)
+    return CheckBack(setting=setting, drift=typed(shown), sitting=sitting), shown
 
 
 def take_setting(

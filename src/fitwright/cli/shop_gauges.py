@@ -7,13 +7,9 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from fitwright.bench.amounts import amount, optional
 from fitwright.cli.entering import Person, enter, making
 from fitwright.cli.errors import INPUT, OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data
-
-THINNEST_BLADE = 1e-5
-"""Thinner than this [m] is no blade: its marking is in another unit than was said."""
 
 
 def instrument(
@@ -43,27 +39,21 @@ def instrument(
     Example: fitwright shop instrument M3 "Micrometer 50 to 75" --type "outside micrometer"
     --resolution 0.001 --from 50 --to 75 --zero-limit 0.004
     """
-    from fitwright.bench.context import near
-    from fitwright.model.instruments import INSTRUMENT_KINDS
-    from fitwright.records.kinds import Instrument
+    from fitwright.bench.shelf import instrument_from
 
-    if type_ not in INSTRUMENT_KINDS:
-        known = near(type_, INSTRUMENT_KINDS) or list(INSTRUMENT_KINDS)
-        raise UsageError(f'No kind of instrument "{type_}"; say one of: {", ".join(known)}.')
-    division = amount(resolution, unit)
-    body = Instrument(
-        code=code,
-        title=title,
-        type=type_,
+    body = instrument_from(
+        code,
+        title,
+        type_=type_,
+        resolution=resolution,
         unit=unit,
-        resolution=division,
-        repeatability=division if repeatability is None else amount(repeatability, unit),
-        calibration_uncertainty=optional(uncertainty, unit) or 0.0,
-        transfer_uncertainty=optional(transfer, unit) or 0.0,
+        repeatability=repeatability,
+        uncertainty=uncertainty,
+        transfer=transfer,
         comparison=comparison,
-        range_low=optional(range_low, unit),
-        range_high=optional(range_high, unit),
-        zero_limit=optional(zero_limit, unit),
+        range_low=range_low,
+        range_high=range_high,
+        zero_limit=zero_limit,
         typical=typical,
         note=note,
     )
@@ -91,24 +81,21 @@ def calibration(
 
     Example: fitwright shop calibration M3 --uncertainty 0.001 --date 2031-01-13 --certificate "TC 31/0207"
     """
-    from fitwright.bench.settings import instrument_named
-    from fitwright.records.kinds import Calibration
+    from fitwright.bench.shelf import calibration_from
 
+    if uncertainty is None and not never:
+        raise UsageError("Say its --uncertainty, or --never if it was never calibrated.")
     with making(data) as shop:
-        gauge = instrument_named(shop.state, instrument)
-        if uncertainty is None and not never:
-            raise UsageError("Say its --uncertainty, or --never if it was never calibrated.")
-        number = len(shop.state.all_calibrations.get(instrument, [])) + 1
-        stated = optional(uncertainty, gauge.unit)
-        body = Calibration(
-            code=code or f"C-{instrument}-{number}",
-            instrument=instrument,
-            standard_uncertainty=gauge.calibration_uncertainty if stated is None else stated,
+        body = calibration_from(
+            shop.state,
+            instrument,
+            uncertainty=uncertainty,
+            correction=correction,
             degrees_of_freedom=degrees_of_freedom,
-            correction=optional(correction, gauge.unit) or 0.0,
             date=date,
             certificate=certificate,
             never=never,
+            code=code,
         )
         words = f"{instrument} was never calibrated" if never else f"Calibration {body.code} of {instrument}"
         return enter(shop, body, words, person=person)
@@ -139,23 +126,21 @@ def setting(
 
     Example: fitwright shop setting S-013 B1 --size "60.510 mm" --master M3 --master-setting S-003
     """
-    from fitwright.bench.settings import amount_of, instrument_named, take_setting
+    from fitwright.bench.settings import setting_from, take_setting
     from fitwright.bench.sittings import person_named
-    from fitwright.bench.taking import typed
     from fitwright.cli.terminal import Terminal
     from fitwright.model.slips import Question
-    from fitwright.records.kinds import Setting
 
     with making(data) as shop:
-        gauge = instrument_named(shop.state, instrument)
-        body = Setting(
-            code=code,
-            instrument=instrument,
-            standard_uncertainty=optional(uncertainty, gauge.unit) or 0.0,
+        body = setting_from(
+            shop.state,
+            code,
+            instrument,
+            size=size,
+            against=against,
+            uncertainty=uncertainty,
             master=master,
             master_setting=master_setting,
-            against=against,
-            size=typed(amount_of(gauge, size)) if size is not None else None,
             sitting=sitting,
         )
         who = person_named(shop.state, person) if person is not None else None
@@ -192,19 +177,12 @@ def check_back(
 
     Example: fitwright shop check-back S-013 +0.001
     """
-    from fitwright.bench.errors import UnknownNameError
-    from fitwright.bench.settings import amount_of, instrument_named
-    from fitwright.bench.taking import typed
-    from fitwright.records.kinds import CheckBack
+    from fitwright.bench.settings import check_back_from
     from fitwright.units import echo
 
     with making(data) as shop:
-        held = shop.state.settings.get(setting)
-        if held is None:
-            raise UnknownNameError("setting", setting, list(shop.state.settings)[-8:])
-        gauge = instrument_named(shop.state, held.body.instrument)
-        body = CheckBack(setting=setting, drift=typed(amount_of(gauge, drift)), sitting=sitting)
-        words = f"{setting} looked at again: {echo(amount_of(gauge, drift))}"
+        body, shown = check_back_from(shop.state, setting, drift, sitting=sitting)
+        words = f"{setting} looked at again: {echo(shown)}"
         return enter(shop, body, words, person=person)
 
 
@@ -225,29 +203,20 @@ def blade_set(
 
     Example: fitwright shop blade-set F2 "Fine set" 0.03 0.04 0.05 0.06=0.0612
     """
-    from fitwright.records.kinds import BladeOnShelf, BladeSet
+    from fitwright.bench.blade_sets import blade_set_from
 
-    if not blades:
-        raise UsageError("Name the blades as they are marked: 0.03 0.04 0.05 ...")
-    found = []
-    for text in blades:
-        marking, _, measured = text.partition("=")
-        found.append(
-            BladeOnShelf(
-                marking=marking,
-                thickness=amount(measured or marking, unit),
-                standard_uncertainty=amount(measured_uncertainty if measured else uncertainty, unit),
-                measured=bool(measured),
-                available=marking not in missing,
-            )
-        )
-    thinnest = min(found, key=lambda each: each.thickness)
-    if thinnest.thickness < THINNEST_BLADE:
-        raise UsageError(
-            f"No blade is as thin as {thinnest.marking} {unit}: say --unit in or --unit thou if the blades "
-            "are marked so."
-        )
-    body = BladeSet(code=code, title=title, blades=tuple(found), plugs=plugs)
+    body = blade_set_from(
+        code,
+        title,
+        blades,
+        unit=unit,
+        uncertainty=uncertainty,
+        measured_uncertainty=measured_uncertainty,
+        missing=missing,
+        plugs=plugs,
+    )
     with making(data) as shop:
         kind = "plugs" if plugs else "blades"
-        return enter(shop, body, f"{title}, {len(found)} {kind} marked in {unit}, as {code}", person=person)
+        return enter(
+            shop, body, f"{title}, {len(body.blades)} {kind} marked in {unit}, as {code}", person=person
+        )

@@ -29,16 +29,9 @@ def person(
 
     Example: fitwright shop person builder "Builder" --role builder
     """
-    from fitwright.bench.amounts import amount
-    from fitwright.records.kinds import Person as Body
+    from fitwright.bench.shelf import person_from
 
-    body = Body(
-        code=code,
-        name=name,
-        role=role,
-        drag=amount(drag, "mm"),
-        drag_uncertainty=amount(drag_uncertainty, "mm"),
-    )
+    body = person_from(name, code=code, role=role, drag=drag, drag_uncertainty=drag_uncertainty)
     with making(data) as shop:
         return enter(shop, body, f"{name} is {code}")
 
@@ -236,16 +229,8 @@ def rule(
 
     Example: fitwright shop rule critical 0.99
     """
-    from fitwright.records.kinds import ShopSetting
+    from fitwright.bench.shelf import rule_from
 
-    try:
-        inside = 0.5 < float(probability) < 1.0
-    except ValueError:
-        inside = False
-    if not inside:
-        raise UsageError(
-            f'"{probability}" is no probability for a rule: say one between 0.5 and 1, such as 0.95.'
-        )
-    body = ShopSetting.model_validate({"name": f"decision rule {limit_class}", "value": probability})
+    body = rule_from(limit_class, probability)
     with making(data) as shop:
         return enter(shop, body, f"{limit_class} limits are proven from {probability}", person=person)
