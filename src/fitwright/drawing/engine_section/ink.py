@@ -16,7 +16,7 @@ from typing import Final
 from fitwright.drawing.engine_section.outline import Move, Outline, Point, box
 from fitwright.drawing.svg import number
 
-CUT: Final[Mapping[str, str]] = MappingProxyType({"cut": "a", "cut other": "b", "cut fine": "c"})
+CUT: Final[Mapping[str, str]] = MappingProxyType({"cut": "a", "cut other": "b", "cut close": "c"})
 """Kinds of cut metal; neighbours are hatched differently, so that one sees where a part ends."""
 
 
@@ -79,13 +79,17 @@ class Ink:
     def turned(self, angle: float, origin: Point = (0.0, 0.0)) -> Ink:
         """The same drawing, in a frame at `origin` whose axis points `angle` clockwise from the top."""
         c, s = cos(angle), sin(angle)
+        return self.framed(
+            lambda point: (
+                origin[0] + point[0] * c + point[1] * s,
+                origin[1] - point[0] * s + point[1] * c,
+            )
+        )
+
+    def framed(self, move: Move) -> Ink:
+        """The same drawing, in a frame that `move` carries into this one."""
         outer = self.turn
-
-        def turn(point: Point) -> Point:
-            u, v = point
-            return outer((origin[0] + u * c + v * s, origin[1] - u * s + v * c))
-
-        return Ink(self.shapes, self.anchors, turn)
+        return Ink(self.shapes, self.anchors, lambda point: outer(move(point)))
 
     def draw(self, outline: Outline, cls: str) -> None:
         """An outline."""
@@ -95,7 +99,7 @@ class Ink:
         """Several outlines as one."""
         outlines = tuple(outlines)
         for outline in outlines:
-            self.draw(outline, f"{cls} edge" if cls not in CUT else "edge")
+            self.draw(outline, "edge")
         for outline in outlines:
             self.draw(outline, f"{cls} bare")
 

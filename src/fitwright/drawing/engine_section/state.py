@@ -1,0 +1,112 @@
+"""What stands at the stations, and where each touch mark ended up: the data around the drawing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitwright.assess.results import Verdict
+
+WORDS = {
+    Verdict.OUTSIDE: "outside",
+    Verdict.UNPROVEN: "unproven",
+    Verdict.NOT_MEASURED: "not measured",
+    Verdict.WITHIN: "within",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class StationState:
+    """How many fits of a station are within, outside, unproven and not measured.
+
+    `words` replaces the words made from the counts; `href` is where touching the mark leads, and
+    without it the mark is a mark only.
+    """
+
+    id: str
+    title: str
+    within: int = 0
+    unproven: int = 0
+    outside: int = 0
+    not_measured: int = 0
+    words: str = ""
+    href: str | None = None
+
+    @property
+    def verdict(self) -> Verdict | None:
+        """The worst of the verdicts; None where nothing is judged here."""
+        return next((verdict for verdict, count in self.counts() if count), None)
+
+    def counts(self) -> tuple[tuple[Verdict, int], ...]:
+        """Verdicts with their counts, the worst first."""
+        return (
+            (Verdict.OUTSIDE, self.outside),
+            (Verdict.UNPROVEN, self.unproven),
+            (Verdict.NOT_MEASURED, self.not_measured),
+            (Verdict.WITHIN, self.within),
+        )
+
+    def said(self) -> str:
+        """The state in words: what is open, else how many are within.
+
+        >>> StationState("mains", "Mains", within=9, outside=1, not_measured=2).said()
+        '1 outside, 2 not measured'
+        >>> StationState("mains", "Mains", within=9).said()
+        '9 within'
+        """
+        if self.words:
+            return self.words
+        open_counts = [(verdict, count) for verdict, count in self.counts()[:-1] if count]
+        found = open_counts or [(Verdict.WITHIN, self.within)] * bool(self.within)
+        return ", ".join(f"{count} {WORDS[verdict]}" for verdict, count in found) or "nothing judged here"
+
+    def name(self) -> str:
+        """What a reader of the screen is told."""
+        return f"{self.title}: {self.said()}"
+
+
+@dataclass(frozen=True, slots=True)
+class TouchMark:
+    """Where the mark of a station stands on the page, and to which points of the engine it leads."""
+
+    station: str
+    title: str
+    x: float
+    y: float
+    width: float
+    height: float
+    place: str | None = None
+    point: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TextBox:
+    """The room that a piece of writing takes on the page."""
+
+    words: str
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def overlaps(self, other: TextBox, room: float = 0.0) -> bool:
+        """Whether two boxes share room."""
+        return (
+            self.x < other.x + other.width + room
+            and other.x < self.x + self.width + room
+            and self.y < other.y + other.height + room
+            and other.y < self.y + self.height + room
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A finished drawing: its SVG, its size, what is touchable, what is written, and its notes."""
+
+    svg: str
+    width: float
+    height: float
+    scale: float
+    label: str
+    marks: tuple[TouchMark, ...]
+    texts: tuple[TextBox, ...]
+    notes: tuple[str, ...]
