@@ -31,7 +31,7 @@ def dataclasses_of(module: ModuleType) -> list[type]:
     return [
         each
         for each in vars(module).values()
-        if dataclasses.is_dataclass(each) and each.__module__ == module.__name__
+        if isinstance(each, type) and dataclasses.is_dataclass(each) and each.__module__ == module.__name__
     ]
 
 

@@ -12,7 +12,7 @@ from starlette.staticfiles import StaticFiles
 
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
-from fitwright.web.pages import builds, engine, fit, fits, live, measure, problem, readings
+from fitwright.web.pages import builds, engine, fit, fits, live, measure, new_build, problem, readings, sums
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.seen import Seen
 from fitwright.web.shop import ShopForWeb
@@ -25,12 +25,14 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
     """The web application of one shop."""
     routes: list[BaseRoute] = [
         *builds.ROUTES,
+        *new_build.ROUTES,
         Route("/live", live.listen, name="live"),
-        Route("/builds/{build}", engine.show, name="engine"),
+        *engine.ROUTES,
         Route("/builds/{build}/fits", fits.show, name="fits"),
         *measure.ROUTES,
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
         Route("/builds/{build}/fits/{subject}", fit.show, name="fit"),
+        *sums.ROUTES,
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),
     ]
     app = Starlette(

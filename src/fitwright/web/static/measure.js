@@ -6,7 +6,7 @@
   if (!form || !field) return;
   const outbox = document.querySelector("#outbox");
   const echo = document.querySelector("#echo");
-  const store = "waiting " + location.pathname;
+  let store = "waiting " + location.pathname;
   const part = (id) => document.getElementById(id);
   const newId = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 
@@ -95,10 +95,11 @@
     const open = [...document.querySelectorAll("#sitting details[open] > summary, #blades details[open] > summary")].map((each) => each.textContent);
     for (const fresh of from.querySelectorAll("[data-part]")) {
       const old = part(fresh.id);
-      if (!old) continue;
+      if (!old || (fresh.id === "station" && fresh.dataset.title === old.dataset.title)) continue;
       if (fresh.id === "sitting" && old.contains(document.activeElement) && document.activeElement.tagName === "INPUT") continue;
       old.replaceWith(document.importNode(fresh, true));
     }
+    if (from.querySelector("#hidden")) atStation();
     for (const each of document.querySelectorAll("#blades details > summary")) if (open.includes(each.textContent)) each.parentNode.open = true;
     if (!from.querySelector("[data-part]")) part("said").textContent = words(html);
     if (!part("asked").dataset.waits) held = false;
@@ -108,12 +109,28 @@
     const at = form.elements.at;
     if (at) {
       const address = new URL(location.href);
+      address.pathname = new URL(form.action).pathname;
       address.searchParams.set("at", at.value);
       if (form.elements.sitting.value) address.searchParams.set("sitting", form.elements.sitting.value);
       history.replaceState(null, "", address);
     }
     echoed();
   };
+
+  // ---- another station, reached by a line: what is sent from now on goes there ----
+  const atStation = () => {
+    const { action, echo: asks } = part("hidden").dataset;
+    if (form.getAttribute("action") === action) return;
+    document.title = document.title.replace(title, part("station").dataset.title);
+    title = part("station").dataset.title;
+    form.setAttribute("action", action);
+    form.dataset.echo = asks;
+    try { sessionStorage.removeItem(store); } catch (none) { /* nothing was stored */ }
+    store = "waiting " + new URL(form.action).pathname;
+    cautioned();
+    scrollTo(0, 0);
+  };
+  let title = part("station").dataset.title;
 
   // ---- typing ----
   const send = (text, more = {}, shown = "") => {
@@ -186,6 +203,9 @@
     field.value = key.dataset.key === "back" ? field.value.slice(0, -1) : field.value + key.dataset.key;
     echoed();
   });
+
+  const pad = document.querySelector("#pad");
+  pad.addEventListener("click", () => { const shown = form.classList.toggle("with-keypad"); pad.setAttribute("aria-expanded", String(shown)); });
 
   // ---- keys from anywhere, and bursts from a gauge that types like a keyboard ----
   const BURST = 50, LEAST = 4;
@@ -263,15 +283,17 @@
   });
 
   // ---- the caution, once per place and sitting ----
-  const caution = document.querySelector("#caution");
-  if (caution) {
+  const cautioned = () => {
+    const caution = document.querySelector("#caution");
+    if (!caution) return;
     const name = "seen " + caution.dataset.once + " " + form.elements.sitting.value;
     const seen = document.querySelector("#seen");
     seen.hidden = false;
     if (sessionStorage.getItem(name)) caution.hidden = true;
     seen.addEventListener("click", () => { sessionStorage.setItem(name, "yes"); caution.hidden = true; if (!coarse) field.focus(); });
-  }
+  };
 
+  cautioned();
   keepWaiting();
   if (!coarse) field.focus();
 })();
