@@ -69,7 +69,7 @@ class LimitPicture:
         bars = self._bar(Bar(self.interval, self.value, self.verdict), _BAR, _BAR_HEIGHT)
         if self.before is not None:
             bars = [*self._bar(self.before, _BEFORE, _BEFORE_HEIGHT), *bars]
-        return [*self._axis(), *bars, *self._hot_bar(), *self._brackets()]
+        return [*self.axis(), *bars, *self._hot_bar(), *self._brackets()]
 
     @cached_property
     def scale(self) -> Scale:
@@ -83,7 +83,8 @@ class LimitPicture:
         margin = 0.18 * (high - low) or 0.2 * abs(high) or 1.0
         return scale_over(low - margin, high + margin, LEFT, RIGHT, most_ticks=5)
 
-    def _axis(self) -> Iterator[str]:
+    def axis(self) -> Iterator[str]:
+        """The axis with its ticks."""
         scale = self.scale
         yield line(LEFT, AXIS, RIGHT, AXIS, "axis")
         ticks = scale.ticks()

@@ -27,9 +27,9 @@ class Searches:
             return frozenset(subjects)
         texts = self._texts.get(sheet.digest)
         if texts is None:
-            texts = {name: _spread(texts_of(sheet, each)) for name, each in subjects.items()}
+            texts = {name: spread(texts_of(sheet, each)) for name, each in subjects.items()}
             self._texts[sheet.digest] = texts
-        return frozenset(name for name in subjects if _answers(wanted, texts[name]))
+        return frozenset(name for name in subjects if answers(wanted, texts[name]))
 
 
 def texts_of(sheet: Sheet, subject: Subject) -> Iterator[str]:
@@ -49,11 +49,12 @@ def texts_of(sheet: Sheet, subject: Subject) -> Iterator[str]:
             yield part.title if part is not None else member.position
 
 
-def _spread(texts: Iterator[str]) -> Texts:
+def spread(texts: Iterator[str]) -> Texts:
+    """Texts as they are looked through."""
     return tuple(dict.fromkeys(f" {' '.join(words_of(text))} " for text in texts))
 
 
-def _answers(wanted: Sequence[tuple[Alternative, ...]], texts: Texts) -> bool:
+def answers(wanted: Sequence[tuple[Alternative, ...]], texts: Texts) -> bool:
     """Whether each thing asked for is there, by any of its names."""
     return all(any(_holds(each, texts) for each in alternatives) for alternatives in wanted)
 
