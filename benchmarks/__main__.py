@@ -24,6 +24,7 @@ def _all(folder: Path) -> Iterator[Figure]:
     shop.close()
     shutil.copytree(folder / "large", folder / "served")
     with served(folder / "served") as server:
+        yield from pages.while_busy(server.address)
         yield from pages.figures(server.address)
         yield from over_http.figures(server.address, forms)
     shop = large_shop(folder / "again")

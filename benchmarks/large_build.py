@@ -53,6 +53,8 @@ def readings_again(shop: Shop) -> list[dict[str, str]]:
                 {
                     "subject": subject,
                     "place": place,
+                    "station": shop.bench(CODE).sheet.dimensions[body["dimension"]].station or "",
+                    "sitting": body["sitting"] or "",
                     "value": f"{value['typed']} {value['unit']}"
                     if value["unit"] not in value["typed"]
                     else value["typed"],

@@ -26,7 +26,7 @@ def figures(address: str, forms: Sequence[Mapping[str, str]]) -> Iterator[Figure
     many = "20 devices, a reading each every 2 s"
     for name, headers, most in (
         (f"{many}: acknowledged", BRIEF, 50.0),
-        (f"{many}: verdict on screen", ON_SCREEN, 100.0),
+        (f"{many}, on Measure: kept and all of it answered", ON_SCREEN, 100.0),
     ):
         found = _all(address, places, lambda device, h=headers: _paced(device, h, seconds=18.0))
         yield Figure(name, 1e3 * quantile(found, 0.99), "ms", f"p99 of {len(found)}, durable", most=most)
@@ -70,11 +70,17 @@ class Device:
 
     def send(self, headers: dict[str, str]) -> float:
         """Seconds until one reading more was answered."""
-        body = urlencode({**self.places.next(), "token": self.token, "entry_id": uuid.uuid4().hex})
+        form = self.places.next()
+        own = {"token": self.token, "entry_id": uuid.uuid4().hex}
+        if headers is ON_SCREEN:
+            path = f"/builds/{CODE}/measure/{form['station']}"
+            fields = own | {"at": form["place"], "text": form["value"], "sitting": form["sitting"]}
+        else:
+            path, fields = f"/builds/{CODE}/readings", {**form, **own}
         begun = time.perf_counter()
-        answer = self._asked("POST", f"/builds/{CODE}/readings", body, headers)
+        answer = self._asked("POST", path, urlencode(fields), headers)
         taken = time.perf_counter() - begun
-        if b"acknowledgement" not in answer and b"Kept as entry" not in answer:
+        if b"acknowledgement" not in answer and b"Kept as entr" not in answer:
             raise SystemExit(f"a reading was not kept: {answer[:300]!r}")
         return taken
 

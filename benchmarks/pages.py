@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import re
+import threading
 import time
 import urllib.request
 from collections.abc import Iterator
@@ -12,12 +13,22 @@ from benchmarks.figure import Figure, quantile
 from benchmarks.large_build import CODE
 
 FIT = f"/builds/{CODE}/fits/main.4.running_clearance"
+MEASURE = f"/builds/{CODE}/measure/mains"
 PAGES = {
     "Builds": "/",
-    "the build": f"/builds/{CODE}/fits",
-    "the build, both states": f"/builds/{CODE}/fits?state=both",
-    "the build in inches": f"/builds/{CODE}/fits?units=inch",
+    "Engine": f"/builds/{CODE}",
+    "Measure": MEASURE,
+    "Fits": f"/builds/{CODE}/fits",
+    "Fits, both states": f"/builds/{CODE}/fits?state=both",
+    "Fits in inches": f"/builds/{CODE}/fits?units=inch",
     "a fit": FIT,
+    "Parts": f"/builds/{CODE}/parts",
+    "Sheet": f"/builds/{CODE}/sheet",
+    "Paper": f"/builds/{CODE}/forms",
+    "a bench form": f"/builds/{CODE}/forms/mains",
+    "Record": f"/builds/{CODE}/record",
+    "Shop": "/shop",
+    "Quick sums": "/sums",
 }
 
 
@@ -27,15 +38,30 @@ def figures(address: str) -> Iterator[Figure]:
         found = [_seconds(address + path) for _ in range(43)][3:]
         yield Figure(f"page: {name}", 1e3 * quantile(found, 0.95), "ms", "p95 of 40, over HTTP", most=100.0)
     yield Figure(
-        "weight of the page where readings are taken",
-        _weight(address, FIT) / 1e3,
+        "weight of Measure",
+        _weight(address, MEASURE) / 1e3,
         "kB",
         "in all, as sent",
         most=150.0,
     )
-    yield Figure(
-        "weight of the page of the build", _weight(address, f"/builds/{CODE}/fits") / 1e3, "kB", "in all, as sent"
+    weight = _weight(address, f"/builds/{CODE}/fits")
+    yield Figure("weight of Fits", weight / 1e3, "kB", "in all, as sent")
+
+
+def while_busy(address: str) -> Iterator[Figure]:
+    """A page while another browser opens the large build for the first time; the server was just started."""
+    opening = threading.Thread(target=_got, args=(address + PAGES["Fits, both states"],))
+    _seconds(address + PAGES["Quick sums"])  # its templates are read once
+    begun = time.perf_counter()
+    opening.start()
+    found = []
+    while opening.is_alive():
+        found.append(_seconds(address + PAGES["Quick sums"]))
+        time.sleep(0.01)
+    how = (
+        f"p99 of {len(found)}, while the build was judged from nothing ({time.perf_counter() - begun:.1f} s)"
     )
+    yield Figure("page: during a heavy computation", 1e3 * quantile(found, 0.99), "ms", how)
 
 
 def _got(address: str) -> tuple[bytes, int]:
