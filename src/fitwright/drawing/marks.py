@@ -26,10 +26,11 @@ def mark_drawing(verdict: Verdict) -> str:
 
 
 def blade_drawing(answer: str) -> str:
-    """What a blade did between two faces: passes with room, fills the gap, or stops before it."""
+    """What a blade did between two faces: passes with room or much of it, fills the gap, stops before it."""
     faces = line(14, 3, 44, 3, "face") + line(14, 21, 44, 21, "face")
     blade = {
         "goes": rect(6, 9.5, 42, 5, "blade"),
+        "goes freely": rect(6, 11, 42, 2, "blade"),
         "drags": rect(6, 4, 42, 16, "blade"),
         "does not go": rect(2, 0, 9, 24, "blade"),
     }[answer]

@@ -21,6 +21,8 @@ BLADE: Final = Group(
         Input("standard_uncertainty", UNCERTAINTY, "its own standard uncertainty, where it was measured"),
     ),
     alone="thickness",
+    short=r"(?P<thickness>.+?)(?: u (?P<standard_uncertainty>.+))?",
+    example="0.0512 mm u 0.0005 mm",
 )
 
 DEFAULT_BLADE_UNCERTAINTY: Final = Input(

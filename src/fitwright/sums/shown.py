@@ -13,6 +13,8 @@ from fitwright.units.spellings import definition_of
 
 _LENGTH_DECIMALS = {"mm": 4, "in": 5, "thou": 2}
 _DIGITS = 5
+LEAST_STRESS = 1e7
+"""A pressure [Pa] from which on it is read as a stress."""
 _CONVERTED = Context(prec=8)
 _FEWEST_DIGITS = 3
 _MOST_DECIMALS = 7
@@ -27,7 +29,7 @@ def number_text(value: float, dimension: str, family: Family) -> str:
     """
     if dimension == "ratio":
         return f"{value:.{_DIGITS}g}"
-    unit = shop_unit(dimension, family, value)
+    unit = unit_shown(value, dimension, family)
     number = in_unit(value, unit, dimension)
     if dimension == "length":
         enough = min(_FEWEST_DIGITS - 1 - number.adjusted(), _MOST_DECIMALS) if number else 0
@@ -35,6 +37,17 @@ def number_text(value: float, dimension: str, family: Family) -> str:
     decimals = max(0, _DIGITS - 1 - number.adjusted()) if number else 0
     text = format_value(value, unit, min(decimals, _MOST_DECIMALS), dimension=dimension)
     return _ZEROS.sub(lambda found: found[1].rstrip("."), text)
+
+
+def unit_shown(value: float, dimension: str, family: Family) -> str:
+    """The unit in which a number is read; where pressures are stresses, not that of an oil gauge.
+
+    >>> unit_shown(8e7, "pressure", "mm"), unit_shown(4e5, "pressure", "mm")
+    ('MPa', 'bar')
+    """
+    if dimension == "pressure" and family == "mm" and abs(value) >= LEAST_STRESS:
+        return "MPa"
+    return shop_unit(dimension, family, value)
 
 
 def converted_text(number: Decimal) -> str:

@@ -24,21 +24,26 @@ def with_units(asked: Sum, inputs: Mapping[str, object], family: Family) -> dict
     {'lower_limit': '1.5 thou', 'upper_limit': '0.1 mm'}
     """
     forms = {each.key: each.form for each in asked.inputs}
-    return {key: _typed(forms[key], raw, family) for key, raw in inputs.items()}
+    return {key: typed(forms[key], raw, family) for key, raw in inputs.items()}
 
 
-def _typed(form: Form, raw: object, family: Family) -> object:
+def typed(form: Form, raw: object, family: Family) -> object:
+    """What was typed into one field, every bare number with the unit of the field.
+
+    >>> typed(Amount("temperature"), "110", "mm")
+    '110 degC'
+    """
     match form, raw:
         case Several(), str():
-            found: object = [_typed(form.form, each, family) for each in items_in(raw)]
+            found: object = [typed(form.form, each, family) for each in items_in(raw)]
         case Several(), list():
-            found = [_typed(form.form, each, family) for each in raw]
+            found = [typed(form.form, each, family) for each in raw]
         case Group(), dict():
             found = {
-                each.key: _typed(each.form, raw[each.key], family) for each in form.inputs if each.key in raw
+                each.key: typed(each.form, raw[each.key], family) for each in form.inputs if each.key in raw
             }
         case Group(), str() if form.alone:
-            found = _typed(next(each.form for each in form.inputs if each.key == form.alone), raw, family)
+            found = typed(next(each.form for each in form.inputs if each.key == form.alone), raw, family)
         case Named(), str() if plain(raw) not in form.names:
             found = _amount(form.amount, raw, family)
         case Amount(), str():

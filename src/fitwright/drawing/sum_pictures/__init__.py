@@ -1,0 +1,11 @@
+"""Small pictures of the quick sums, whose measures follow the numbers that were typed.
+
+They take plain numbers, and words for them that are made by whoever asks: a picture knows no sum.
+What is small beside the rest (a clearance, an interference, growth by heat) is drawn larger than it
+is; the words beside it say its size.
+
+`sketch` the pen they share; `rulers` an amount in two units; `blade_answers` what blades say of a gap;
+`blade_stack` blades on each other; `round_shaft` a housing round a shaft, and the plane of its offset;
+`growth` members that grow with heat; `spread` indications on an axis; `study` those of a study, part by
+part; `press` a hub on a shaft; `chain` the members of a fit, end to end.
+"""
