@@ -8,7 +8,7 @@ from jinja2 import UndefinedError, meta, nodes
 
 from fitwright.records.kinds import NotInThisJob
 from fitwright.web import fit_lines, forms, frame
-from fitwright.web.pages import both, builds, choices, engine, fit, fits
+from fitwright.web.pages import both, choices, engine, fit, fits
 from fitwright.web.rendering import environment
 from tests.support.contexts import contexts, names, parts_shown, unread, web_modules
 
@@ -85,7 +85,7 @@ def test_every_field_of_every_part_is_shown_somewhere(client, asking, begun_shop
     drop = begun_shop.entry(NOT_IN_JOB, build="first")
     begun_shop.write([drop])
     assert begun.get("/builds/first/fits").status_code == 200
-    assert not unread([fit_lines, forms, frame, both, builds, choices, engine, fit, fits], read)
+    assert not unread([fit_lines, forms, frame, both, choices, engine, fit, fits], read)
 
 
 def test_every_page_is_held_to_its_fields():

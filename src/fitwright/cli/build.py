@@ -111,9 +111,8 @@ def _agreed() -> bool:
 
 def read_text(path: Path) -> str:
     """The text of a file; one that is not there or not text is said plainly."""
+    from fitwright.formats.sheet.files import text_of
+
     if not path.is_file():
         raise UsageError(f"No file {path}: name an engine sheet, or write one with `fitwright new`.")
-    try:
-        return path.read_text("utf-8")
-    except UnicodeDecodeError as error:
-        raise UsageError(f"{path} is not UTF-8 text at byte {error.start}: save it as UTF-8.") from error
+    return text_of(path.read_bytes(), file=str(path))

@@ -16,4 +16,5 @@ class AnswerError(StarterError):
         self.given = given
         self.problem = problem
         self.accepted = accepted
-        super().__init__(f'{question}: "{given}" {problem}; answer {accepted}')
+        self.mend = f'"{given}" {problem}; answer {accepted}'
+        super().__init__(f"{question}: {self.mend}")

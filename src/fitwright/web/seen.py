@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Mapping
-from http.cookies import SimpleCookie
 from typing import Final
 from urllib.parse import unquote
 
@@ -63,6 +62,5 @@ def _note(request: Request, headers: MutableHeaders, code: str) -> None:
         return
     known = {mark: seq for mark, seq in seen_by(request).items() if mark != mark_of(code)}
     pairs = [*known.items(), (mark_of(code), shop.position)][-MOST:]
-    cookie: SimpleCookie = SimpleCookie({COOKIE: "_".join(f"{mark}.{seq}" for mark, seq in pairs)})
-    cookie[COOKIE].update({"path": "/", "max-age": KEPT_FOR, "samesite": "lax", "httponly": True})
-    headers.append("set-cookie", cookie.output(header="").strip())
+    value = "_".join(f"{mark}.{seq}" for mark, seq in pairs)
+    headers.append("set-cookie", f"{COOKIE}={value}; Max-Age={KEPT_FOR}; Path=/; HttpOnly; SameSite=lax")

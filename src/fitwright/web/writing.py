@@ -6,13 +6,14 @@ and says what came of that. Only after the record has answered is anything calle
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 from starlette.requests import Request
 
 from fitwright.bench.errors import BenchError
+from fitwright.formats.errors import FormatError
 from fitwright.model.slips import Question
 from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
@@ -78,15 +79,18 @@ class Refused:
 Came = Kept | Refused | Question
 
 
-async def sent(request: Request, *, most_files: int = 0, most_fields: int = 200) -> Sent:
-    """The form that a request brings."""
+async def sent(
+    request: Request, *, most_files: int = 0, most_fields: int = 200, as_typed: Collection[str] = ()
+) -> Sent:
+    """The form that a request brings; the fields of `as_typed` keep the space around them."""
     fields: dict[str, str] = {}
     lists: dict[str, tuple[str, ...]] = {}
     files: dict[str, bytes] = {}
     async with request.form(max_files=most_files, max_fields=most_fields) as form:
         for name, value in form.multi_items():
             if isinstance(value, str):
-                text = value.replace("\r\n", "\n").strip()
+                whole = value.replace("\r\n", "\n")
+                text = whole if name in as_typed else whole.strip()
                 fields[name] = text
                 lists[name] = (*lists.get(name, ()), text)
             else:
@@ -108,7 +112,7 @@ def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Qu
         return Refused(REUSED, _used_form(error), reused=True)
     except CannotWriteError as error:
         return Refused(NOT_KEPT, capital(str(error)))
-    except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
+    except (BenchError, FormatError, QuantityError, RecordError, UnclearFormError, ValueError) as error:
         refusal = refusal_of(error) if isinstance(error, ValidationError) else error
         return Refused(REFUSED, capital(str(refusal)))
     return Kept(tuple(answer.acknowledgements), answer.touched)

@@ -1,0 +1,69 @@
+"""A sheet's text looked at: its problems by line, or what is in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from fitwright.formats.sheet import SheetProblem, check_sheet
+from fitwright.model.sheet import Sheet
+
+MOST_PROBLEMS: Final = 100
+"""So many problems are listed; mending these shows the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemLine:
+    """One problem of a text: where it is, what is wrong, what to write instead."""
+
+    line: int
+    column: int
+    place: str
+    what: str
+    accepted: str
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """What looking at a text found. `counts` says what is in a sound sheet, and is empty for others."""
+
+    counts: str
+    problems: tuple[ProblemLine, ...]
+    more: int
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A station, and how many fits and dimensions are taken there."""
+
+    title: str
+    words: str
+
+
+def looked_at(text: str) -> tuple[Sheet | None, Findings]:
+    """The sheet in a text, and what was found."""
+    sheet, problems = check_sheet(text, name="sheet")
+    if sheet is not None:
+        return sheet, Findings(counts_of(sheet), (), 0)
+    shown = tuple(map(_line, problems[:MOST_PROBLEMS]))
+    return None, Findings("", shown, len(problems) - len(shown))
+
+
+def counts_of(sheet: Sheet) -> str:
+    """How much is in a sheet."""
+    return f"{len(sheet.fits)} fits, {len(sheet.dimensions)} dimensions, {len(sheet.stations)} stations"
+
+
+def stations_of(sheet: Sheet) -> tuple[Station, ...]:
+    """The stations of a sheet, in the order of the job."""
+    return tuple(
+        Station(
+            station.title, f"{len(station.order)} sizes, {sum(len(each.places) for each in sizes)} places"
+        )
+        for station in sheet.stations.values()
+        for sizes in [[sheet.dimensions[name] for name in station.order]]
+    )
+
+
+def _line(problem: SheetProblem) -> ProblemLine:
+    return ProblemLine(problem.line, problem.column, problem.place, problem.what, problem.accepted)
