@@ -1,0 +1,57 @@
+"""The addresses of every page, for tests that look at all of them: demo, empty build, empty shop."""
+
+from __future__ import annotations
+
+CODE = "corrie-five"
+THOU = "brackengill-eleven"
+
+DEMO = {
+    "builds": "/",
+    "new build": "/builds/new",
+    "engine": f"/builds/{CODE}",
+    "engine across, hot, inverted": f"/builds/{CODE}?view=across&temperature=hot&attitude=stand",
+    "stations": f"/builds/{CODE}/measure",
+    "measure": f"/builds/{CODE}/measure/mains",
+    "measure by blades": f"/builds/{CODE}/measure/lash?at=valve.1.inlet.a.cam_gap|whole",
+    "measure in thou": f"/builds/{THOU}/measure",
+    "fits": f"/builds/{CODE}/fits?state=as-received",
+    "fits in thou": f"/builds/{THOU}/fits",
+    "fits, both states": f"/builds/{CODE}/fits?state=both",
+    "fits, none": f"/builds/{CODE}/fits?only=outside",
+    "fit": f"/builds/{CODE}/fits/main.4.running_clearance",
+    "fit by blades": f"/builds/{CODE}/fits/valve.1.inlet.a.lash",
+    "centring": f"/builds/{CODE}/fits/pump.housing_offset?state=as-received",
+    "parts": f"/builds/{CODE}/parts",
+    "sheet": f"/builds/{CODE}/sheet",
+    "forms": f"/builds/{CODE}/forms",
+    "form": f"/builds/{CODE}/forms/mains",
+    "labels": f"/builds/{CODE}/labels",
+    "from paper": f"/builds/{CODE}/paper/mains",
+    "record": f"/builds/{CODE}/record",
+    "shop": "/shop",
+    "people": "/shop/people",
+    "instruments": "/shop/instruments",
+    "settings": "/shop/settings",
+    "blade sets": "/shop/blades",
+    "sources": "/shop/sources",
+    "studies": "/shop/studies",
+    "rules": "/shop/rules",
+    "sums": "/sums",
+    "sum": "/sums/blades",
+    "help": "/help",
+    "help on measure": "/help/measure",
+    "problem": "/nowhere",
+}
+"""Pages of the demo shop by name."""
+
+BEGUN = {
+    name: address.replace(CODE, "first").replace("/measure/mains", "/measure")
+    for name, address in DEMO.items()
+    if CODE in address and "?" not in address and "/fits/" not in address and "mains" not in address
+}
+"""The pages of a build of which nothing is measured."""
+
+EMPTY = {
+    name: address for name, address in DEMO.items() if "/builds/" not in address or address == "/builds/new"
+}
+"""The pages of a shop without anything."""
