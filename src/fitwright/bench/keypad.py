@@ -6,6 +6,7 @@
 | `0.06+`, `0.06-`, `0.06+-` | a blade goes, does not go, drags; `4/1.5+` two blades together |
 | `+`, `-`, `+-` | the same of the blade that is proposed |
 | `*`, `*7` | on to the next place, without a reading; to place 7 |
+| `*.`, `*.3` | on to the next station where something is left to read; to station 3 |
 | `**` | not measured: asks why |
 | `/`, `/92` | take the last entry back; 92 instead of the last reading |
 
@@ -21,6 +22,7 @@ from typing import Final
 _BLADE: Final = re.compile(r"(?P<blades>[^\s+\-*]*?)\s*(?P<sign>\+-|-\+|\+|-)")
 _ANSWERS: Final = {"+": "goes", "-": "does not go", "+-": "drags", "-+": "drags"}
 _TO_PLACE: Final = re.compile(r"\*\s*(?P<number>\d{1,4})")
+_TO_STATION: Final = re.compile(r"\*\s*\.\s*(?P<number>\d{1,3})?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,13 @@ class On:
 
 
 @dataclass(frozen=True, slots=True)
+class ToStation:
+    """On to another station: the next one where something is left to read, or the one of that number."""
+
+    number: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class TakeBack:
     """The last entry is taken back; with a text, that reading is corrected to it."""
 
@@ -57,7 +66,7 @@ class Because:
     """The dimension is not measured; why is still to be said."""
 
 
-Line = Entered | BladeDid | On | TakeBack | Because
+Line = Entered | BladeDid | On | ToStation | TakeBack | Because
 
 
 def read_line(text: str, *, by_blades: bool = False) -> Line | None:
@@ -85,5 +94,8 @@ def _command(text: str) -> Line | None:
         return Because()
     if text[0] == "/" or text in ("back", "undo"):
         return TakeBack(text[1:].strip() if text[0] == "/" else "")
+    to_station = _TO_STATION.fullmatch(text)
+    if to_station is not None:
+        return ToStation(int(to_station["number"]) if to_station["number"] else None)
     to_place = _TO_PLACE.fullmatch(text)
     return On(int(to_place["number"])) if to_place is not None else None

@@ -52,7 +52,7 @@ def _made(here: Here, form: Sent, made: list[Sitting]) -> list[NewEntry]:
     named = {
         "instruments": _named(form, "gauge:"),
         "settings": _named(form, "setting:"),
-        "part_temperatures": _named(form, "part:", empty=True),
+        "part_temperatures": _named(form, "part:", empty=before is not None),
     }
     changes: dict[str, Any] = {**said, **named}
     sitting = sitting_from(bench, **changes) if before is None else changed_sitting(bench, before, **changes)

@@ -7,7 +7,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from fitwright.bench.errors import BenchError
-from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, read_line
+from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, ToStation, read_line
 from fitwright.bench.order import Stop
 from fitwright.bench.short_entries import AtPlace, BladeTyped, blade_typed, read_entry
 from fitwright.units import QuantityError, parse_quantity
@@ -39,6 +39,8 @@ def _words(here: Here, stop: Stop, text: str, unit: str) -> str:
                 return ""
             case On(number):
                 return f"to place {number}" if number is not None else "on, without a reading"
+            case ToStation(number):
+                return f"to station {number}" if number is not None else "to the next station"
             case Because():
                 return "not measured, because ..."
             case TakeBack(instead):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from starlette.requests import Request
@@ -80,6 +80,22 @@ class Here:
             instrument = None  # which gauge it is, is asked at the place
         place = bench.place(dimension, stop.place)
         return at_place(bench, dimension, place, instrument=instrument, sitting=sitting)
+
+
+def at_station(here: Here, station: Station) -> Here:
+    """At another station in the same order and sitting, at its first place without a reading."""
+    order = tuple(stops(here.bench.sheet, station.id, from_the_end=here.from_the_end, way=here.way))
+    stop = next_stop(list(order), here.done(), None) or (order[0] if order else None)
+    return replace(here, station=station, order=order, stop=stop)
+
+
+def left_at(bench: Bench, station: Station) -> int:
+    """How many places of a station nobody read yet, and nobody said why not."""
+    read = {(each.dimension or "", each.place) for each in bench.build.readings.values() if each.effective}
+    return sum(
+        (stop.dimension, stop.place) not in read and bench.build.not_measured_because(stop.dimension) is None
+        for stop in stops(bench.sheet, station.id)
+    )
 
 
 def here_of(request: Request, hands: Hands, code: str, asked: Mapping[str, str]) -> Here | None:

@@ -15,6 +15,7 @@ from fitwright.units.families import Family
 from fitwright.web.addresses import measure_address
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.pages.measure.here import left_at
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
 
@@ -75,5 +76,5 @@ def _stations(hands: Hands, code: str, family: Family) -> Iterator[StationToMeas
         count = sum((stop.dimension, stop.place) in read for stop in order)
         address = measure_address(code, family, station=station.id)
         yield StationToMeasure(
-            station.title, address, f"{count} of {len(order)} places read", len(order) - count
+            station.title, address, f"{count} of {len(order)} places read", left_at(bench, station)
         )

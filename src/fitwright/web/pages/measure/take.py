@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from fitwright.bench.errors import NothingToWithdrawError
-from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, read_line
+from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, ToStation, read_line
 from fitwright.bench.look_back import look_back, look_back_answer
 from fitwright.bench.moving import last_moved
 from fitwright.bench.order import Stop
@@ -31,7 +31,7 @@ from fitwright.web.pages.measure.asked import (
     slip_asked,
 )
 from fitwright.web.pages.measure.blades import by_blades, proposed_blades
-from fitwright.web.pages.measure.here import Here, here_of, remember_device
+from fitwright.web.pages.measure.here import Here, at_station, here_of, left_at, remember_device
 from fitwright.web.pages.measure.parts import NOTHING_SAID, SaidPart
 from fitwright.web.pages.measure.show import measure_page
 from fitwright.web.pages.measure.words import place_words
@@ -115,13 +115,17 @@ def _line(here: Here, stop: Stop, form: Sent) -> Turn:
     return _command(here, stop, form, line)
 
 
-def _command(here: Here, stop: Stop, form: Sent, line: On | TakeBack | Because | None) -> Turn:
+def _command(
+    here: Here, stop: Stop, form: Sent, line: On | ToStation | TakeBack | Because | None
+) -> Turn:
     """What is no reading: an empty line, on, back, not measured."""
     match line:
         case None:
             return _pass(here, stop)
         case On(number):
             return _on(here, number)
+        case ToStation(number):
+            return _to_station(here, number)
         case TakeBack(instead):
             return _instead(here, form, instead) if instead else _back(here, form)
         case Because():
@@ -150,6 +154,24 @@ def _on(here: Here, number: int | None) -> Turn:
         words = f"There is no place {number}: this station has places 1 to {len(here.order)}."
         return Turn(here, SaidPart("refused", "Not understood", words, ""), status=422)
     return Turn(replace(here, stop=here.order[number - 1]), NOTHING_SAID)
+
+
+def _to_station(here: Here, number: int | None) -> Turn:
+    bench = here.bench
+    stations = list(bench.sheet.stations.values())
+    if number is None:
+        index = stations.index(here.station) + 1
+        onwards = (*stations[index:], *stations[:index])
+        following = next((each for each in onwards if left_at(bench, each)), None)
+        if following is None:
+            words = "Every place of every station was read. *.3 goes to station 3 all the same."
+            return Turn(here, SaidPart("", "", words, ""))
+    elif not 1 <= number <= len(stations):
+        words = f"There is no station {number}: this engine has stations 1 to {len(stations)}."
+        return Turn(here, SaidPart("refused", "Not understood", words, ""), status=422)
+    else:
+        following = stations[number - 1]
+    return Turn(at_station(here, following), SaidPart("", "", f"At {following.title}.", ""))
 
 
 def _after(here: Here) -> Stop | None:
