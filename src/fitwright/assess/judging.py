@@ -13,16 +13,14 @@ from fitwright.assess.chains import (
     Member,
     chain_of,
     member_of,
-    signed_lengths,
-    unknowns_of_lengths,
 )
 from fitwright.assess.evidence import Evidence, gather, members_of, occupant
-from fitwright.assess.form import form_pairs, form_seen, form_terms
+from fitwright.assess.form import form_seen
 from fitwright.assess.gauges import Gauges
-from fitwright.assess.grip import STILL_GRIPS, change_of, grip_bound, grips
+from fitwright.assess.grip import STILL_GRIPS, grip_bound, grips
 from fitwright.assess.hot import hot_states
 from fitwright.assess.missing import size_wanted
-from fitwright.assess.ratio import linear_ratio
+from fitwright.assess.posed import Posed, posed_chain, posed_form, posed_hot, posed_ratio
 from fitwright.assess.results import (
     BoundVerdict,
     CentringFound,
@@ -42,7 +40,6 @@ from fitwright.model.fit import FitKind, Route
 from fitwright.model.governing import Adopted, RuledLimit, rule_limits
 from fitwright.model.part import TemperatureCase
 from fitwright.model.sheet import Sheet
-from fitwright.physics.metrology.chain import judge_chain
 from fitwright.physics.metrology.conformity import Bound
 from fitwright.physics.metrology.result import ChainResult
 from fitwright.physics.numerics.errors import PhysicsError
@@ -86,6 +83,11 @@ class Judge:
             found = member_of(self.gauges, 1.0, self._evidence(dimension))
             self._members[dimension_id] = found
         return found
+
+    def chain(self, route: Route) -> Chain:
+        """A route with what is known of its members."""
+        names = {term.dimension for term in route.chain}
+        return chain_of({name: self.member(name) for name in names}, route.chain)
 
     def forget(self, subject_ids: Iterable[str]) -> None:
         """Gather anew what these subjects rest on."""
@@ -158,10 +160,9 @@ class Judge:
         cold = [one for one in asked if one.case is None]
         chains = []
         for route in subject.routes:
-            names = {term.dimension for term in route.chain}
-            chain = chain_of({name: self.member(name) for name in names}, route.chain)
+            chain = self.chain(route)
             chains.append((route, chain, self._chain_result(subject, chain, cold)))
-        route, chain, result = _governing(subject, chains)
+        _, chain, result = next(each for each in chains if each[0] is subject.governing)
         bounds = verdicts_of(self.sheet, cold, result)
         bounds.extend(self._hot_bounds(subject, chain, [one for one in asked if one.case]))
         gripping = grips(self.gauges, subject, chain, result)
@@ -171,13 +172,8 @@ class Judge:
     def _chain_result(self, subject: Subject, chain: Chain, asked: list[Asked]) -> ChainResult | None:
         if chain.missing:
             return None
-        return judge_chain(
-            chain.terms(subject.judged),
-            chain.values(),
-            chain.blades(),
-            [one.bound for one in asked],
-            self.rules.of(subject.limit_class),
-        )
+        rule = self.rules.of(subject.limit_class)
+        return posed_chain(subject, chain).judged([one.bound for one in asked], rule)
 
     def _hot_bounds(self, subject: Subject, chain: Chain, asked: list[Asked]) -> list[BoundVerdict]:
         found: list[BoundVerdict] = []
@@ -194,16 +190,7 @@ class Judge:
         """The chain moved by what grows in a case; as read where the sheet does not say what grows."""
         if chain.missing:
             return None
-        lengths = signed_lengths(self.gauges, subject, chain)
-        return judge_chain(
-            chain.terms(subject.judged),
-            chain.values(),
-            chain.blades(),
-            bounds,
-            self.rules.of(subject.limit_class),
-            constant=change_of(self.gauges, lengths, case),
-            extra=unknowns_of_lengths(self.gauges, lengths, case),
-        )
+        return posed_hot(self, subject, chain, case).judged(bounds, self.rules.of(subject.limit_class))
 
     def _grip_bound(self, subject: Subject, chain: Chain) -> list[BoundVerdict]:
         """One more bound: at its loosest places in its loosest state the fit must still grip."""
@@ -217,37 +204,16 @@ class Judge:
 
     def _judge_form(self, subject: Subject, asked: list[Asked]) -> Judged:
         assert subject.fit is not None and subject.fit.form_of is not None  # noqa: S101, PT018
-        member = self.member(subject.fit.form_of)
-        chain = Chain((member,))
-        pairs = form_pairs(member, subject.fit_kind)
-        result = None
-        if pairs:
-            result = judge_chain(
-                form_terms(member),
-                member.values,
-                member.blades,
-                [one.bound for one in asked],
-                self.rules.of(subject.limit_class),
-                pairs=pairs,
-                absolute=True,
-            )
-        return Judged(result, tuple(verdicts_of(self.sheet, asked, result)), (), chain)
+        chain = Chain((self.member(subject.fit.form_of),))
+        return self._judge_posed(subject, asked, chain, posed_form(self, subject))
 
     def _judge_ratio(self, subject: Subject, asked: list[Asked]) -> Judged:
-        assert subject.fit is not None and subject.fit.compression is not None  # noqa: S101, PT018
-        members = {name: self.member(name) for name in subject.dimensions()}
-        chain = Chain(tuple(members.values()))
-        result = None
-        if not chain.missing:
-            linear = linear_ratio(subject.fit.compression, members)
-            result = judge_chain(
-                linear.terms,
-                chain.values(),
-                chain.blades(),
-                [one.bound for one in asked],
-                self.rules.of(subject.limit_class),
-                constant=linear.constant,
-            )
+        chain = Chain(tuple(self.member(name) for name in subject.dimensions()))
+        return self._judge_posed(subject, asked, chain, posed_ratio(self, subject))
+
+    def _judge_posed(self, subject: Subject, asked: list[Asked], chain: Chain, posed: Posed | None) -> Judged:
+        bounds, rule = [one.bound for one in asked], self.rules.of(subject.limit_class)
+        result = posed.judged(bounds, rule) if posed is not None else None
         return Judged(result, tuple(verdicts_of(self.sheet, asked, result)), (), chain)
 
     def _judge_centring(self, subject: Subject, asked: list[Asked]) -> Judged:
@@ -327,15 +293,6 @@ def _cautions(judged: Judged) -> tuple[str, ...]:
     if judged.not_computed:
         return (judged.not_computed,)
     return judged.result.cautions if judged.result is not None else ()
-
-
-def _governing(
-    subject: Subject, chains: list[tuple[Route, Chain, ChainResult | None]]
-) -> tuple[Route, Chain, ChainResult | None]:
-    for each in chains:
-        if len(chains) == 1 or each[0].name is subject.governing_route:
-            return each
-    return chains[0]
 
 
 def _entries(judged: Judged) -> tuple[str, ...]:

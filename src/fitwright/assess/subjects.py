@@ -52,6 +52,12 @@ class Subject:
         """The SI unit of its value."""
         return SI_UNIT[self.sense]
 
+    @property
+    def governing(self) -> Route | None:
+        """The route that governs; the first where none is named, none where the fit has no routes."""
+        named = (each for each in self.routes if each.name is self.governing_route)
+        return next(named, next(iter(self.routes), None))
+
     def dimensions(self) -> tuple[str, ...]:
         """Ids of all dimensions that it rests on, each once, in the order of its routes."""
         found = [term.dimension for route in self.routes for term in route.chain]

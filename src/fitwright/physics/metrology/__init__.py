@@ -12,6 +12,7 @@ conformity      decision rule, bounds, probability, verdict, acceptance zone, wh
 chain           a signed chain of dimensions judged at its worst places
 combinations    the combinations of places that it is judged on
 known           the part of each combination that is known from values
+distribution    how one combination is spread over its values, for pictures
 outcomes        what the readings say of each bound at each combination
 result          what a judged chain states
 edges           blade answers as inequalities between the gap and what was put into it
