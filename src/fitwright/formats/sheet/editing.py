@@ -90,9 +90,9 @@ def set_limit(text: str, subject: str, limit: NewLimit) -> str:
     """
     read_sheet(text)
     document = tomlkit.parse(text)
-    entry = _entry(document, subject)
+    entry = entry_in(document, subject)
     if "limits" not in entry:
-        entry["limits"] = tomlkit.array().multiline(multiline=True)
+        put(entry, "limits", tomlkit.array().multiline(multiline=True))
     limits = entry["limits"]
     place = next((index for index, each in enumerate(limits) if _same_limit(each, limit)), None)
     if limit.governs:
@@ -103,12 +103,37 @@ def set_limit(text: str, subject: str, limit: NewLimit) -> str:
         limits.append(_fresh(limit, tomlkit.table() if isinstance(limits, AoT) else tomlkit.inline_table()))
     else:
         _replace(limits[place], limit)
+    return sound_text(document)
+
+
+def sound_text(document: tomlkit.TOMLDocument) -> str:
+    """The text of a changed document, read and found sound."""
     changed = tomlkit.dumps(document)
     read_sheet(changed)
     return changed
 
 
-def _entry(document: tomlkit.TOMLDocument, subject: str) -> Any:  # noqa: ANN401 - tomlkit's own tables
+def put(entry: Any, key: str, value: Any) -> None:  # noqa: ANN401 - tomlkit's own tables
+    """Set a key of a table; a new one goes before the comments that lead on to the next table."""
+    if key in entry:
+        entry[key] = value
+        return
+    body, tail = entry.value.body, []
+    while body and body[-1][0] is None:
+        tail.append(body.pop()[1])
+    entry[key] = value
+    for each in reversed(tail):
+        entry.add(each)
+
+
+def entry_in(document: tomlkit.TOMLDocument, subject: str) -> Any:  # noqa: ANN401 - tomlkit's own tables
+    """The table of a fit or dimension, by its key as it stands in the file.
+
+    Raises
+    ------
+    UnknownSubjectError
+        If the subject is no key of the file.
+    """
     known = {key: (section, key) for section in _SECTIONS for key in document.get(section, {})}
     if subject in known:
         section, key = known[subject]
