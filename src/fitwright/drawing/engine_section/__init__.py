@@ -5,7 +5,8 @@ follows from them. `outline` and `ink` are pen and paper, in millimetres of the 
 `across` draw the two views (`along_crank`, `across_head`, ... their subjects; `valves` what both need).
 `places` finds the place of a station, `labels` its touch mark, `leaders` which mark stands where,
 `frame` the room for all of it; `stated` and `measures` write the dimensions; `page` puts it together,
-`standalone` makes a file of it. `state` is what callers hand in and get back.
+`standalone` makes a file of it. `state` is what callers hand in and get back, `stations` makes it from
+an assessment.
 
 Conventions: millimetres, the crank's axis is the origin. Across: x to the right as seen from the
 nose, y to the top. Along: x from the nose to the flywheel, y to the top. Angles in radians,
@@ -23,6 +24,7 @@ from fitwright.drawing.engine_section.figure import figure_of
 from fitwright.drawing.engine_section.page import Page, View
 from fitwright.drawing.engine_section.standalone import with_style
 from fitwright.drawing.engine_section.state import Section, StationState, TextBox, TouchMark
+from fitwright.drawing.engine_section.stations import station_states
 from fitwright.model.sheet import Sheet
 from fitwright.quantity import Radian
 
@@ -36,6 +38,7 @@ __all__ = [
     "engine_section",
     "section_drawing",
     "standalone_svg",
+    "station_states",
 ]
 
 CRANK_ANGLE: Final = radians(55.0)
@@ -109,6 +112,12 @@ def standalone_svg(
     """The section of an engine as the text of an SVG file with its style inside; see `section_drawing`."""
     return with_style(
         engine_section(
-            sheet, states, view=view, hot=hot, hot_states=hot_states, inverted=inverted, crank_angle=crank_angle
+            sheet,
+            states,
+            view=view,
+            hot=hot,
+            hot_states=hot_states,
+            inverted=inverted,
+            crank_angle=crank_angle,
         )
     )

@@ -28,12 +28,11 @@ def draw_across(figure: Figure) -> Ink:
     throws = cut_throws(figure)
     frames = [(throw, ink.turned(figure.crank.axes[throw.bank])) for throw in throws]
     _case(ink, figure, frames)
-    for throw, upright in frames:
+    for _, upright in frames:
         bank.draw_jackets(upright, figure)
         if figure.two_stroke:
             bank.draw_ports(upright, figure)
-        del throw
-    for throw in _on_own_pins(figure, throws):
+    for throw in _on_own_pins(throws):
         crank.draw_web(ink, figure, throw)
     for throw, upright in frames:
         bank.draw_piston(upright, figure, throw)
@@ -48,9 +47,8 @@ def draw_across(figure: Figure) -> Ink:
     return ink
 
 
-def _on_own_pins(figure: Figure, throws: list[Throw]) -> list[Throw]:
+def _on_own_pins(throws: list[Throw]) -> list[Throw]:
     """One throw for each pin."""
-    del figure
     return list({throw.pin: throw for throw in throws}.values())
 
 
@@ -88,7 +86,13 @@ def _shell(figure: Figure) -> list[Outline]:
 def _open_foot(ink: Ink, figure: Figure) -> None:
     """The crankcase is open to the sump: no line crosses there, and its round foot is not there."""
     low = oil.foot(figure)
-    ink.box(-figure.case + 0.01, min(low, -figure.case) - 0.3 * figure.sizes.bore, figure.case - 0.01, low + 0.5, "ground")
+    ink.box(
+        -figure.case + 0.01,
+        min(low, -figure.case) - 0.3 * figure.sizes.bore,
+        figure.case - 0.01,
+        low + 0.5,
+        "ground",
+    )
     oil.draw_sump(ink, figure)
 
 

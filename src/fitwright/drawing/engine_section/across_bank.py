@@ -97,8 +97,18 @@ def draw_ports(ink: Ink, figure: Figure) -> None:
     b = figure.sizes.bore
     low = figure.sizes.rod_length - figure.radius + figure.sizes.compression_height
     high = low + 0.30 * figure.sizes.stroke
-    out = Outline().move((0.5 * b, low)).line((0.9 * b, low - 0.12 * b), (0.9 * b, high - 0.02 * b), (0.5 * b, high))
-    ink.draw(Outline().move((0.57 * b, low - 0.06 * b)).line((0.94 * b, low - 0.2 * b), (0.94 * b, high + 0.08 * b), (0.57 * b, high + 0.06 * b)).close(), "cut other")
+    out = (
+        Outline()
+        .move((0.5 * b, low))
+        .line((0.9 * b, low - 0.12 * b), (0.9 * b, high - 0.02 * b), (0.5 * b, high))
+    )
+    ink.draw(
+        Outline()
+        .move((0.57 * b, low - 0.06 * b))
+        .line((0.94 * b, low - 0.2 * b), (0.94 * b, high + 0.08 * b), (0.57 * b, high + 0.06 * b))
+        .close(),
+        "cut other",
+    )
     ink.draw(out.close(), "void")
     ink.place("port", (0.6 * b, 0.5 * (low + high)), 0)
     duct = Outline().move((-0.5 * b, low)).line((-0.5 * b, low + 0.2 * figure.sizes.stroke))

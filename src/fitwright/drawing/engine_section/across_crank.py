@@ -91,7 +91,9 @@ def _lugs(figure: Figure, pin: Point, way: float) -> list[Outline]:
     for side in (-1, 1):
         low, high = towards(pin, way, -joint), towards(pin, way, joint)
         aside = way + pi / 2
-        found.append(taper(towards(low, aside, side * lug), 0.15 * b, towards(high, aside, side * lug), 0.15 * b))
+        found.append(
+            taper(towards(low, aside, side * lug), 0.15 * b, towards(high, aside, side * lug), 0.15 * b)
+        )
     return found
 
 

@@ -50,7 +50,9 @@ def draw_low_cam(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
         else:
             _pushrod(ink, figure, throw, cam)
     first = throws[-1]
-    nose = _follower_way(figure, first, cam) + figure.crank.sense * v.cam_turn("inlet", figure.after_top(first))
+    nose = _follower_way(figure, first, cam) + figure.crank.sense * v.cam_turn(
+        "inlet", figure.after_top(first)
+    )
     v.draw_cam(ink, figure, cam, nose, 0.11)
     ink.place("cam", towards(cam, nose, 0.14 * b), first.cylinder)
     ink.place("cam_bearing", towards(cam, pi / 2, 0.085 * b), first.cylinder)
@@ -83,8 +85,7 @@ def _pushrod(ink: Ink, figure: Figure, throw: Throw, cam: Point) -> None:
     raised = v.lift("inlet", figure.after_top(throw)) * 0.6 * b
     own = ink.turned(way, cam)
     foot = 0.11 * b + raised
-    end = atan2(push[0] - cam[0], push[1] - cam[1])
-    ink.draw(taper(towards(cam, way, 0.24 * b), 0.11 * b, towards(push, end, -0.42 * b), 0.11 * b), "void")
+    ink.draw(taper(towards(cam, way, 0.24 * b), 0.11 * b, towards(push, way, -0.42 * b), 0.11 * b), "void")
     ink.draw(taper(towards(cam, way, foot + 0.2 * b), 0.04 * b, push, 0.04 * b), "part")
     own.draw(round_box(-0.085 * b, foot, 0.085 * b, foot + 0.26 * b, 0.02 * b), "part")
     own.place("follower", (0.085 * b, foot + 0.16 * b), throw.cylinder)
@@ -102,7 +103,11 @@ def _side_valve(ink: Ink, figure: Figure, throw: Throw, cam: Point) -> None:
     b, x, deck = figure.sizes.bore, cam[0], figure.deck
     r, opened = 0.21 * b, v.lift("inlet", figure.after_top(throw)) * b
     low = cam[1] + 0.11 * b + opened
-    port = Outline().move((x - 0.17 * b, deck - 0.02 * b)).line((x + 0.17 * b, deck - 0.02 * b), (x + 0.17 * b, deck - 0.26 * b))
+    port = (
+        Outline()
+        .move((x - 0.17 * b, deck - 0.02 * b))
+        .line((x + 0.17 * b, deck - 0.02 * b), (x + 0.17 * b, deck - 0.26 * b))
+    )
     port.line((x - 0.17 * b, deck - 0.42 * b), (-1.16 * b, deck - 0.42 * b), (-1.16 * b, deck - 0.2 * b))
     ink.draw(port.line((x - 0.17 * b, deck - 0.16 * b)).close(), "void")
     chest = max(cam[1] + 0.36 * b, deck - 1.35 * b)
@@ -113,10 +118,22 @@ def _side_valve(ink: Ink, figure: Figure, throw: Throw, cam: Point) -> None:
         ink.box(x + way * r * 0.86, deck - 0.055 * b, x + way * (r + 0.03 * b), deck + 0.005 * b, "solid")
     collar = max(low + 0.30 * b, deck - 1.3 * b + opened)
     ink.box(x - 0.03 * b, low + 0.22 * b, x + 0.03 * b, deck + opened, "part")
-    head = Outline().move((x - r, deck + opened + 0.03 * b)).line((x + r, deck + opened + 0.03 * b), (x + r, deck + opened))
-    head.curve((x + 0.08 * b, deck + opened - 0.06 * b), (x + 0.03 * b, deck + opened - 0.08 * b), (x + 0.03 * b, deck + opened - 0.18 * b))
+    head = (
+        Outline()
+        .move((x - r, deck + opened + 0.03 * b))
+        .line((x + r, deck + opened + 0.03 * b), (x + r, deck + opened))
+    )
+    head.curve(
+        (x + 0.08 * b, deck + opened - 0.06 * b),
+        (x + 0.03 * b, deck + opened - 0.08 * b),
+        (x + 0.03 * b, deck + opened - 0.18 * b),
+    )
     head.line((x - 0.03 * b, deck + opened - 0.18 * b))
-    head.curve((x - 0.03 * b, deck + opened - 0.08 * b), (x - 0.08 * b, deck + opened - 0.06 * b), (x - r, deck + opened))
+    head.curve(
+        (x - 0.03 * b, deck + opened - 0.08 * b),
+        (x - 0.08 * b, deck + opened - 0.06 * b),
+        (x - r, deck + opened),
+    )
     ink.draw(head.close(), "part")
     ink.spring((x, collar + 0.04 * b), (x, deck - 0.64 * b), 0.24 * b, 6)
     ink.draw(round_box(x - 0.14 * b, collar, x + 0.14 * b, collar + 0.045 * b, 0.01 * b), "part")

@@ -54,7 +54,12 @@ def _flat_head(ink: Ink, figure: Figure, left: float, right: float) -> None:
     chamber = Outline().move((reach, 0.0)).curve((reach, roof * 1.2), (0.30 * b, roof * 1.2), (0.46 * b, 0.0))
     ink.draw(chamber.close(), "void")
     plug = SIDE_POCKET * 0.5 * b if figure.side_valve else 0.0
-    for half, low, high in ((0.035, 0.14, 0.36), (0.075, 0.34, 0.43), (0.045, 0.43, 0.64), (0.02, 0.64, 0.70)):
+    for half, low, high in (
+        (0.035, 0.14, 0.36),
+        (0.075, 0.34, 0.43),
+        (0.045, 0.43, 0.64),
+        (0.02, 0.64, 0.70),
+    ):
         ink.box(plug - half * b, low * b, plug + half * b, high * b, "part")
     if figure.air_cooled:
         for index in range(5):
@@ -68,11 +73,24 @@ def _opposed(ink: Ink, figure: Figure, throw: Throw, way: int, width: float) -> 
     b, lean = figure.sizes.bore, valve_angle(figure)
     top = 0.60 * b
     ridge = top - 0.10 * b
-    body = [(-width, 0.0), (width, 0.0), (width, 0.36 * b), (0.66 * b, top), (0.16 * b, ridge), (-0.16 * b, ridge)]
+    body = [
+        (-width, 0.0),
+        (width, 0.0),
+        (width, 0.36 * b),
+        (0.66 * b, top),
+        (0.16 * b, ridge),
+        (-0.16 * b, ridge),
+    ]
     towers = [_tower(figure, sign, lean) for sign in (-1, 1)]
     ink.united([rounded([*body, (-0.66 * b, top), (-width, 0.36 * b)], 0.05 * b), *towers], "cut")
     roof = 0.47 * b * sin(lean) + 0.05 * b
-    ink.draw(rounded([(-0.48 * b, 0.0), (-0.44 * b, 0.03 * b), (0.0, roof), (0.44 * b, 0.03 * b), (0.48 * b, 0.0)], 0.02 * b), "void")
+    ink.draw(
+        rounded(
+            [(-0.48 * b, 0.0), (-0.44 * b, 0.03 * b), (0.0, roof), (0.44 * b, 0.03 * b), (0.48 * b, 0.0)],
+            0.02 * b,
+        ),
+        "void",
+    )
     after_top = figure.after_top(throw)
     stands = {}
     for side, sign in (("inlet", way), ("exhaust", -way)):
@@ -81,7 +99,9 @@ def _opposed(ink: Ink, figure: Figure, throw: Throw, way: int, width: float) -> 
         origin = towards(seat, sign * lean, -v.SEAT * b)
         standing = ink.turned(sign * lean, origin)
         stands[side] = (standing, origin)
-        valve = v.Valve(side, 0.0, v.head_radius(figure, side), v.lift(side, after_top), v.cam_turn(side, after_top))
+        valve = v.Valve(
+            side, 0.0, v.head_radius(figure, side), v.lift(side, after_top), v.cam_turn(side, after_top)
+        )
         _boss(standing, figure)
         v.draw_valve(standing, figure, valve, throw.cylinder)
         if not figure.rockers:
@@ -105,7 +125,12 @@ def _tower(figure: Figure, sign: int, lean: float) -> Outline:
     """The metal in which the bucket of a leaning valve slides, or its spring stands."""
     b = figure.sizes.bore
     foot = (sign * 0.23 * b, 0.02 * b)
-    return taper(towards(foot, sign * lean, 0.3 * b), 0.5 * b, towards(foot, sign * lean, _tower_top(figure) * b), 0.46 * b)
+    return taper(
+        towards(foot, sign * lean, 0.3 * b),
+        0.5 * b,
+        towards(foot, sign * lean, _tower_top(figure) * b),
+        0.46 * b,
+    )
 
 
 def _tower_top(figure: Figure) -> float:
@@ -124,7 +149,9 @@ def _port(ink: Ink, figure: Figure, sign: int, width: float) -> None:
     b = figure.sizes.bore
     path = Outline().move((sign * 0.08 * b, 0.14 * b)).line((sign * 0.42 * b, 0.10 * b))
     path.curve((sign * 0.52 * b, 0.16 * b), (sign * 0.6 * b, 0.17 * b), (sign * width, 0.16 * b))
-    path.line((sign * width, 0.34 * b)).curve((sign * 0.5 * b, 0.42 * b), (sign * 0.2 * b, 0.40 * b), (sign * 0.08 * b, 0.14 * b))
+    path.line((sign * width, 0.34 * b)).curve(
+        (sign * 0.5 * b, 0.42 * b), (sign * 0.2 * b, 0.40 * b), (sign * 0.08 * b, 0.14 * b)
+    )
     ink.draw(path.close(), "void")
 
 
@@ -135,7 +162,9 @@ def _cover(ink: Ink, figure: Figure, lean: float, width: float) -> None:
     reach = reach if not figure.rockers else width
     path = Outline().move((-width + 0.02 * b, 0.40 * b)).line((-reach, 0.66 * b), (-reach, top - 0.3 * b))
     path.curve((-reach, top), (-reach + 0.2 * b, top), (-reach + 0.3 * b, top)).line((reach - 0.3 * b, top))
-    path.curve((reach - 0.2 * b, top), (reach, top), (reach, top - 0.3 * b)).line((reach, 0.66 * b), (width - 0.02 * b, 0.40 * b))
+    path.curve((reach - 0.2 * b, top), (reach, top), (reach, top - 0.3 * b)).line(
+        (reach, 0.66 * b), (width - 0.02 * b, 0.40 * b)
+    )
     ink.draw(path, "wall")
 
 
@@ -147,7 +176,13 @@ def _central_cam(ink: Ink, figure: Figure, throw: Throw, way: int, lean: float) 
         down = -v.lift(side, after_top) * b
         tip = towards((sign * 0.23 * b, 0.03 * b), sign * lean, (v.TIP - v.SEAT + 0.1) * b + down)
         pivot = (sign * 0.26 * b, 1.12 * b)
-        ink.united([hull(pivot, 0.09 * b, tip, 0.05 * b), hull(pivot, 0.09 * b, (sign * 0.12 * b, 1.03 * b), 0.05 * b)], "part")
+        ink.united(
+            [
+                hull(pivot, 0.09 * b, tip, 0.05 * b),
+                hull(pivot, 0.09 * b, (sign * 0.12 * b, 1.03 * b), 0.05 * b),
+            ],
+            "part",
+        )
         ink.circle(pivot, 0.05 * b, "cut close")
         ink.place("follower", (pivot[0], pivot[1] + 0.06 * b), throw.cylinder)
         ink.place("lash", tip, throw.cylinder)
@@ -163,13 +198,22 @@ def _row(ink: Ink, figure: Figure, throw: Throw, way: int, width: float) -> None
     lean = valve_angle(figure) * (1 if figure.pushrods else 0.4) * way
     top = v.SPRING[0] * b + 0.06 * b
     ink.draw(rounded([(-width, 0.0), (width, 0.0), (width, top), (-width, top)], 0.04 * b), "cut")
-    ink.draw(rounded([(-0.46 * b, 0.0), (-0.36 * b, 0.13 * b), (0.36 * b, 0.13 * b), (0.46 * b, 0.0)], 0.04 * b), "void")
+    ink.draw(
+        rounded([(-0.46 * b, 0.0), (-0.36 * b, 0.13 * b), (0.36 * b, 0.13 * b), (0.46 * b, 0.0)], 0.04 * b),
+        "void",
+    )
     _port(ink, figure, way, width)
     ink.draw(round_box(-way * 0.35 * b, 0.2 * b, -way * 0.66 * b, 0.42 * b, 0.05 * b), "void")
     origin = (way * 0.12 * b, 0.02 * b)
     standing = ink.turned(lean, origin)
     _boss(standing, figure)
-    valve = v.Valve("inlet", 0.0, v.head_radius(figure, "inlet"), v.lift("inlet", after_top), v.cam_turn("inlet", after_top))
+    valve = v.Valve(
+        "inlet",
+        0.0,
+        v.head_radius(figure, "inlet"),
+        v.lift("inlet", after_top),
+        v.cam_turn("inlet", after_top),
+    )
     v.draw_valve(standing, figure, valve, throw.cylinder)
     if not figure.pushrods:
         v.draw_bucket(standing, figure, valve, throw.cylinder)
@@ -179,8 +223,12 @@ def _row(ink: Ink, figure: Figure, throw: Throw, way: int, width: float) -> None
         standing.place("timing", (0.0, (v.CAM - 0.05) * b))
     high = (1.42 if not figure.pushrods else PUSHROD_COVER + 0.12) * b
     cover = Outline().move((-width + 0.02 * b, top)).line((-width + 0.06 * b, high - 0.25 * b))
-    cover.curve((-width + 0.08 * b, high), (-width + 0.2 * b, high), (-width + 0.32 * b, high)).line((width - 0.32 * b, high))
-    cover.curve((width - 0.2 * b, high), (width - 0.08 * b, high), (width - 0.06 * b, high - 0.25 * b)).line((width - 0.02 * b, top))
+    cover.curve((-width + 0.08 * b, high), (-width + 0.2 * b, high), (-width + 0.32 * b, high)).line(
+        (width - 0.32 * b, high)
+    )
+    cover.curve((width - 0.2 * b, high), (width - 0.08 * b, high), (width - 0.06 * b, high - 0.25 * b)).line(
+        (width - 0.02 * b, top)
+    )
     ink.draw(cover, "wall")
 
 

@@ -7,7 +7,14 @@ from math import cos, pi, sin
 from fitwright.drawing.engine_section.along_oil import rail, well
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
-from fitwright.drawing.engine_section.outline import Outline, Point, polygon, ring, round_box, rounded, towards
+from fitwright.drawing.engine_section.outline import (
+    Outline,
+    Point,
+    polygon,
+    round_box,
+    rounded,
+    towards,
+)
 
 
 def case_wall(figure: Figure) -> float:
@@ -19,7 +26,7 @@ def foot(figure: Figure) -> float:
     """Lower edge of the crankcase."""
     if not figure.flat:
         return rail(figure)
-    return -(figure.case + (0.03 if figure.overhead_cams or figure.two_stroke else 0.5) * figure.sizes.bore)
+    return -(figure.case + (0.09 if figure.overhead_cams or figure.two_stroke else 0.5) * figure.sizes.bore)
 
 
 def draw_sump(ink: Ink, figure: Figure) -> None:
@@ -28,7 +35,11 @@ def draw_sump(ink: Ink, figure: Figure) -> None:
     top, deep = foot(figure), well(figure)
     if figure.flat:
         edge, deep = 0.8 * figure.case + case_wall(figure), min(deep, top - 0.55 * figure.sizes.bore)
-    path = Outline().move((-edge - 0.06 * b, top)).line((-edge + 0.03 * b, top), (-0.82 * edge, deep), (0.82 * edge, deep))
+    path = (
+        Outline()
+        .move((-edge - 0.06 * b, top))
+        .line((-edge + 0.03 * b, top), (-0.82 * edge, deep), (0.82 * edge, deep))
+    )
     ink.draw(path.line((edge - 0.03 * b, top), (edge + 0.06 * b, top)), "wall")
     ink.box(-0.09 * b, deep - 0.075 * b, 0.09 * b, deep - 0.012 * b, "part")
     if not figure.dry_sump and not figure.flat:
@@ -130,7 +141,12 @@ def _pickup(ink: Ink, figure: Figure, pump: Point) -> None:
     pipe = Outline().move(pump).curve((x, pump[1]), (x, pump[1]), (x, top))
     ink.draw(pipe, "pipe")
     ink.draw(pipe, "pipe-bore")
-    ink.draw(rounded([(x - 0.05 * b, top), (x + 0.05 * b, top), (x + 0.22 * b, mouth), (x - 0.22 * b, mouth)], 0.02 * b), "part")
+    ink.draw(
+        rounded(
+            [(x - 0.05 * b, top), (x + 0.05 * b, top), (x + 0.22 * b, mouth), (x - 0.22 * b, mouth)], 0.02 * b
+        ),
+        "part",
+    )
     ink.line((x - 0.22 * b, mouth), (x + 0.22 * b, mouth), cls="mesh")
     ink.place("pickup", (x - 0.2 * b, (mouth + floor) / 2))
 
@@ -139,8 +155,14 @@ def _outside(ink: Ink, figure: Figure) -> None:
     """A dry sump pump beside the case, with the belt to the crank's nose."""
     b = figure.sizes.bore
     x, y = -(figure.case + case_wall(figure) + 0.52 * b), foot(figure) + 0.05 * b
+    if figure.flat:
+        y = min(y, -1.24 * b)
     for way, reach in ((-1, 0.30), (1, 0.34)):
-        ink.line(towards((x, y), 0.7 + way * pi / 2, 0.2 * b), towards((0.0, 0.0), 0.7 + way * pi / 2, reach * b), cls="phantom")
+        ink.line(
+            towards((x, y), 0.7 + way * pi / 2, 0.2 * b),
+            towards((0.0, 0.0), 0.7 + way * pi / 2, reach * b),
+            cls="phantom",
+        )
     ink.draw(round_box(x - 0.42 * b, y - 0.27 * b, x + 0.42 * b, y + 0.27 * b, 0.08 * b), "cut")
     draw_gears(ink, (x, y), 0.18 * b)
     ink.place("pump", (x - 0.3 * b, y - 0.1 * b))
@@ -155,9 +177,3 @@ def _outside(ink: Ink, figure: Figure) -> None:
     ink.draw(pipe, "pipe")
     ink.draw(pipe, "pipe-bore")
     ink.place("pickup", start)
-
-
-def around(figure: Figure) -> list[Outline]:
-    """The crankcase's wall around the crank."""
-    wall = case_wall(figure)
-    return [ring((0.0, 0.0), figure.case + wall)]

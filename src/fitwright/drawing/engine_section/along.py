@@ -47,9 +47,8 @@ def _case(ink: Ink, figure: Figure, banks: list[tuple[int, Ink]]) -> None:
     if not (figure.flat or figure.two_stroke):
         oil.draw_case(ink, figure)
     outlines: list[Outline] = []
-    for bank, upright in banks:
-        throws = cylinders.bank_throws(figure, bank)
-        found = cylinders.block_outlines(figure, throws)
+    for _, upright in banks:
+        found = cylinders.block_outlines(figure)
         outlines += [outline.moved(upright.turn) for outline in found]
     if figure.two_stroke:
         b, floor = figure.sizes.bore, -(figure.case + 0.02 * figure.sizes.bore)
@@ -103,4 +102,3 @@ def _axes(ink: Ink, figure: Figure, banks: list[tuple[int, Ink]]) -> None:
         for throw in cylinders.bank_throws(figure, bank):
             z = figure.rod_place(throw)
             upright.line((z, -0.12 * b), (z, figure.face + 0.2 * b), cls="centre")
-

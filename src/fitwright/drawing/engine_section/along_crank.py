@@ -124,7 +124,12 @@ def draw_caps(ink: Ink, figure: Figure) -> None:
     """Main caps below the crank, cut, where there are caps."""
     half, radius = 0.8 * figure.main_width / 2, housing_radius(figure)
     for main in figure.mains:
-        points = [(main - half, 0.0), (main + half, 0.0), (main + half, cap_foot(figure)), (main - half, cap_foot(figure))]
+        points = [
+            (main - half, 0.0),
+            (main + half, 0.0),
+            (main + half, cap_foot(figure)),
+            (main - half, cap_foot(figure)),
+        ]
         ink.draw(rounded(points, 0.03 * figure.sizes.bore), "cut other")
         ink.box(main - half, 0.0, main + half, -radius, "void")
         ink.place("cap", (main, (cap_foot(figure) - radius) / 2), figure.mains.index(main) + 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import cos
 
 from fitwright.drawing.engine_section.along_crank import housing_radius
@@ -16,7 +17,7 @@ def bank_throws(figure: Figure, bank: int) -> list[Throw]:
     return [throw for throw in figure.crank.throws if throw.bank == bank]
 
 
-def block_outlines(figure: Figure, throws: list[Throw]) -> list[Outline]:
+def block_outlines(figure: Figure) -> list[Outline]:
     """What is cut of the block: the cylinders' slab and the walls that hold the main bearings."""
     b, foot = figure.sizes.bore, figure.bore_foot
     half, wall = 0.8 * figure.main_width / 2, 0.09 * b
@@ -25,7 +26,11 @@ def block_outlines(figure: Figure, throws: list[Throw]) -> list[Outline]:
     found = [box(figure.front, low, figure.rear, top)]
     for main in figure.mains:
         points = [(main - half, 0.0), (main + half, 0.0), (main + half, foot * 0.8)]
-        points += [(main + 1.6 * half, low + 0.03 * b), (main - 1.6 * half, low + 0.03 * b), (main - half, foot * 0.8)]
+        points += [
+            (main + 1.6 * half, low + 0.03 * b),
+            (main - 1.6 * half, low + 0.03 * b),
+            (main - half, foot * 0.8),
+        ]
         found.append(rounded(points, 0.06 * b))
     found.append(box(figure.front, 0.0, figure.front + wall, top))
     found.append(box(figure.rear - wall, 0.0, figure.rear, top))
@@ -58,7 +63,7 @@ def _jackets(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
     liner = 0.055 * b
     places = [figure.rod_place(throw) for throw in throws]
     edges = [(figure.front + 0.05 * b, places[0] - r - liner)]
-    edges += [(left + r + liner, right - r - liner) for left, right in zip(places, places[1:], strict=False)]
+    edges += [(left + r + liner, right - r - liner) for left, right in pairwise(places)]
     edges.append((places[-1] + r + liner, figure.rear - 0.05 * b))
     low, high = figure.bore_foot + 0.26 * figure.sizes.stroke, figure.deck - 0.07 * b
     for left, right in edges:
@@ -132,10 +137,15 @@ def draw_big_end(ink: Ink, figure: Figure, throw: Throw, level: float) -> None:
     inner, outer = figure.sizes.rod_journal / 2, figure.big_end
     for way in (-1, 1):
         lined = inner + figure.shell
-        ink.draw(round_box(z - half, level + way * lined, z + half, level + way * outer, 0.02 * b), "cut other")
+        ink.draw(
+            round_box(z - half, level + way * lined, z + half, level + way * outer, 0.02 * b), "cut other"
+        )
         if figure.rolling:
             ink.box(z - half, level + way * inner, z + half, level + way * lined, "part")
-            ink.line((z - 0.7 * half, level + way * (inner + figure.shell / 2)), (z + 0.7 * half, level + way * (inner + figure.shell / 2)))
+            ink.line(
+                (z - 0.7 * half, level + way * (inner + figure.shell / 2)),
+                (z + 0.7 * half, level + way * (inner + figure.shell / 2)),
+            )
         else:
             ink.box(z - 0.9 * half, level + way * inner, z + 0.9 * half, level + way * lined, "solid")
         ink.place("big_end", (z, level + way * (inner + figure.shell / 2)), throw.cylinder)

@@ -94,8 +94,12 @@ def draw_timing_cover(ink: Ink, figure: Figure, level: float) -> None:
     b, front = figure.sizes.bore, figure.front
     x, low = front - 0.345 * b, -figure.sizes.main_journal / 2 - 0.42 * b
     top = figure.face + 1.36 * b if figure.overhead_cams else min(level + 0.45 * b, figure.deck)
-    cover = Outline().move((front, low)).line((x + 0.08 * b, low)).curve((x, low), (x, low), (x, low + 0.08 * b))
-    cover.line((x, top - 0.12 * b)).curve((x, top), (x, top), (x + 0.12 * b, top)).line((front + 0.04 * b, top))
+    cover = (
+        Outline().move((front, low)).line((x + 0.08 * b, low)).curve((x, low), (x, low), (x, low + 0.08 * b))
+    )
+    cover.line((x, top - 0.12 * b)).curve((x, top), (x, top), (x + 0.12 * b, top)).line(
+        (front + 0.04 * b, top)
+    )
     ink.draw(cover, "wall")
 
 
@@ -115,7 +119,11 @@ def draw_rear(ink: Ink, figure: Figure) -> None:
     ink.box(rear - 0.02 * b, -land, rear + 0.22 * b, land, "part")
     end_washer(ink, rear, rear + 0.14 * b, land + 0.09 * b, land + 0.34 * b, "cut other")
     for way in (-1, 1):
-        seal = [(rear + 0.02 * b, land + 0.09 * b), (rear + 0.13 * b, land + 0.09 * b), (rear + 0.10 * b, land + 0.04 * b)]
+        seal = [
+            (rear + 0.02 * b, land + 0.09 * b),
+            (rear + 0.13 * b, land + 0.09 * b),
+            (rear + 0.10 * b, land + 0.04 * b),
+        ]
         seal += [(rear + 0.05 * b, land), (rear + 0.04 * b, land + 0.05 * b)]
         ink.draw(polygon([(x, way * y) for x, y in seal]), "solid")
         ink.place("rear_seal", (rear + 0.06 * b, way * (land + 0.05 * b)))
@@ -134,7 +142,13 @@ def _flywheel(ink: Ink, figure: Figure, x: float) -> None:
     for way in (-1, 1):
         disc = [(x0, 0.42 * r), (x0 + 0.24 * b, 0.42 * r), (x0 + 0.24 * b, 1.3 * r), (x0 + 0.2 * b, 1.35 * r)]
         disc += [(x0 + 0.2 * b, wheel - 0.4 * b), (x0 + 0.26 * b, wheel - 0.36 * b), (x0 + 0.26 * b, wheel)]
-        disc += [(x0, wheel), (x0, wheel - 0.3 * b), (x0 + 0.07 * b, wheel - 0.34 * b), (x0 + 0.07 * b, 1.45 * r), (x0, 1.35 * r)]
+        disc += [
+            (x0, wheel),
+            (x0, wheel - 0.3 * b),
+            (x0 + 0.07 * b, wheel - 0.34 * b),
+            (x0 + 0.07 * b, 1.45 * r),
+            (x0, 1.35 * r),
+        ]
         ink.draw(polygon([(px, way * py) for px, py in disc]), "cut")
         ink.box(x0 + 0.02 * b, way * wheel, x0 + 0.15 * b, way * (wheel + 0.05 * b), "part")
         ink.line((x0 - 0.16 * b, way * 0.8 * r), (x0 + 0.34 * b, way * 0.8 * r), cls="centre")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import pi, sqrt
+
 from fitwright.drawing.engine_section import valves as v
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
@@ -30,7 +32,9 @@ def row_of(figure: Figure, after_top: float) -> list[v.Valve]:
         places = [("inlet", share) for share in shares]
     b = figure.sizes.bore
     return [
-        v.Valve(side, share * b, v.head_radius(figure, side), v.lift(side, after_top), v.cam_turn(side, after_top))
+        v.Valve(
+            side, share * b, v.head_radius(figure, side), v.lift(side, after_top), v.cam_turn(side, after_top)
+        )
         for side, share in places
     ]
 
@@ -56,11 +60,20 @@ def draw_head(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
 def _flat_head(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
     b = figure.sizes.bore
     height = FLAT_HEAD * b
-    ink.draw(rounded([(figure.front, 0.0), (figure.rear, 0.0), (figure.rear, height), (figure.front, height)], 0.04 * b), "cut")
+    ink.draw(
+        rounded(
+            [(figure.front, 0.0), (figure.rear, 0.0), (figure.rear, height), (figure.front, height)], 0.04 * b
+        ),
+        "cut",
+    )
     for throw in throws:
         z = figure.rod_place(throw)
         roof = 0.13 * b if figure.two_stroke else 0.08 * b
-        chamber = Outline().move((z - 0.46 * b, 0.0)).curve((z - 0.4 * b, roof * 1.3), (z + 0.4 * b, roof * 1.3), (z + 0.46 * b, 0.0))
+        chamber = (
+            Outline()
+            .move((z - 0.46 * b, 0.0))
+            .curve((z - 0.4 * b, roof * 1.3), (z + 0.4 * b, roof * 1.3), (z + 0.46 * b, 0.0))
+        )
         ink.draw(chamber.close(), "void")
         _plug(ink, b, z, roof * 0.95)
         if figure.air_cooled:
@@ -81,10 +94,18 @@ def _plug(ink: Ink, b: float, z: float, foot: float) -> None:
 def _body(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
     b = figure.sizes.bore
     top = v.SPRING[0] * b
-    ink.draw(rounded([(figure.front, 0.0), (figure.rear, 0.0), (figure.rear, top), (figure.front, top)], 0.03 * b), "cut")
+    ink.draw(
+        rounded([(figure.front, 0.0), (figure.rear, 0.0), (figure.rear, top), (figure.front, top)], 0.03 * b),
+        "cut",
+    )
     for throw in throws:
         z = figure.rod_place(throw)
-        chamber = [(z - 0.47 * b, 0.0), (z - 0.40 * b, 0.10 * b), (z + 0.40 * b, 0.10 * b), (z + 0.47 * b, 0.0)]
+        chamber = [
+            (z - 0.47 * b, 0.0),
+            (z - 0.40 * b, 0.10 * b),
+            (z + 0.40 * b, 0.10 * b),
+            (z + 0.47 * b, 0.0),
+        ]
         ink.draw(rounded(chamber, 0.02 * b), "void")
         for valve in row_of(figure, figure.after_top(throw)):
             x = z + valve.u
@@ -92,23 +113,29 @@ def _body(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
             ink.draw(port, "void")
         for way in (-1, 1):
             edge = z + way * figure.wall_pitch / 2
-            ink.draw(round_box(edge - way * 0.02 * b, 0.13 * b, edge - way * 0.085 * b, 0.38 * b, 0.02 * b), "void")
+            ink.draw(
+                round_box(edge - way * 0.02 * b, 0.13 * b, edge - way * 0.085 * b, 0.38 * b, 0.02 * b), "void"
+            )
 
 
 def _cover(ink: Ink, figure: Figure) -> None:
     b = figure.sizes.bore
     top = (COVER if figure.overhead_cams else PUSHROD_COVER) * b
     low = v.SPRING[0] * b
-    cover = [(figure.front, low), (figure.rear, low), (figure.rear - 0.02 * b, top), (figure.front + 0.02 * b, top)]
+    cover = [
+        (figure.front, low),
+        (figure.rear, low),
+        (figure.rear - 0.02 * b, top),
+        (figure.front + 0.02 * b, top),
+    ]
     ink.draw(rounded(cover, 0.12 * b), "wall")
 
 
 def _train(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
-    b = figure.sizes.bore
     for throw in throws:
         z = figure.rod_place(throw)
         for valve in row_of(figure, figure.after_top(throw)):
-            standing = ink.framed(lambda point, z=z: (point[0] + z, point[1]))
+            standing = ink.turned(0.0, (z, 0.0))
             v.draw_valve(standing, figure, valve, throw.cylinder)
             if figure.overhead_cams and not figure.rockers:
                 v.draw_bucket(standing, figure, valve, throw.cylinder)
@@ -144,7 +171,7 @@ def _camshaft(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
 
 def _nose_way(valve: v.Valve) -> float:
     """Where a nose points: straight down at the valve, when the valve is widest open."""
-    return 3.141592653589793 + valve.turn
+    return pi + valve.turn
 
 
 def _rockers(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
@@ -155,13 +182,18 @@ def _rockers(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
         z = figure.rod_place(throw)
         for valve in row_of(figure, figure.after_top(throw)):
             x, down = z + valve.u, -valve.lift * b
-            pad = round_box(x - 0.055 * b, v.TIP * b + down - 0.005 * b, x + 0.055 * b, level + 0.16 * b, 0.03 * b)
+            pad = round_box(
+                x - 0.055 * b, v.TIP * b + down - 0.005 * b, x + 0.055 * b, level + 0.16 * b, 0.03 * b
+            )
             ink.draw(pad, "part")
             ink.place("follower", (x + 0.055 * b, level + 0.08 * b), throw.cylinder)
             ink.place("lash", (x, v.TIP * b + down), throw.cylinder)
         edge = z + figure.wall_pitch / 2 - 0.02 * b
         if edge < figure.rear - 0.1 * b:
-            ink.draw(round_box(edge - 0.06 * b, v.SPRING[0] * b, edge + 0.06 * b, level + 0.16 * b, 0.03 * b), "cut")
+            ink.draw(
+                round_box(edge - 0.06 * b, v.SPRING[0] * b, edge + 0.06 * b, level + 0.16 * b, 0.03 * b),
+                "cut",
+            )
 
 
 def draw_low_camshaft(ink: Ink, figure: Figure) -> None:
@@ -175,7 +207,7 @@ def draw_low_camshaft(ink: Ink, figure: Figure) -> None:
     for throw in (throw for throw in figure.crank.throws if throw.bank == figure.banks - 1):
         for valve in row_of(figure, figure.after_top(throw)):
             x = figure.rod_place(throw) + valve.u
-            low, high = v.cam_reach(figure, _nose_way(valve) + 3.141592653589793)
+            low, high = v.cam_reach(figure, _nose_way(valve) + pi)
             ink.box(x - 0.07 * b, level + low, x + 0.07 * b, level + high, "hidden")
             ink.place("cam", (x, level + high), throw.cylinder)
             foot = level + 0.16 * b
@@ -202,10 +234,5 @@ def _side_valve(ink: Ink, figure: Figure, valve: v.Valve, x: float, number: int)
 
 def low_cam_level(figure: Figure) -> float:
     """Height of a camshaft in the block above the crank's axis, seen from the side."""
-    b = figure.sizes.bore
-    if figure.flat:
-        return -0.0
-    if figure.banks > 1:
-        return figure.case + 0.16 * b
-    aside = 0.74 * b
-    return max((figure.case + 0.16 * b) ** 2 - aside**2, (0.3 * b) ** 2) ** 0.5
+    out, b = figure.case + 0.16 * figure.sizes.bore, figure.sizes.bore
+    return out if figure.banks > 1 else sqrt(max(out**2 - (0.74 * b) ** 2, (0.3 * b) ** 2))

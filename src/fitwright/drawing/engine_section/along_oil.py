@@ -101,7 +101,9 @@ def _wet_pump(ink: Ink, figure: Figure) -> Point:
     for way in (-1, 1):
         ink.box(x + way * 0.005 * b, y0 + 0.075 * b, x + way * 0.245 * b, y1 - 0.025 * b, "part")
         for tooth in range(1, 5):
-            ink.line((x + way * tooth * 0.05 * b, y0 + 0.075 * b), (x + way * tooth * 0.05 * b, y1 - 0.025 * b))
+            ink.line(
+                (x + way * tooth * 0.05 * b, y0 + 0.075 * b), (x + way * tooth * 0.05 * b, y1 - 0.025 * b)
+            )
         ink.box(x + way * 0.09 * b, y0 + 0.03 * b, x + way * 0.15 * b, y1 + 0.03 * b, "part")
     ink.box(x - 0.16 * b, y1, x - 0.08 * b, y1 + 0.2 * b, "part")
     ink.place("pump", (x + 0.12 * b, (y0 + y1) / 2))
@@ -116,7 +118,11 @@ def _pickup(ink: Ink, figure: Figure, pump: Point) -> None:
     room = figure.rear - figure.front
     x = figure.front + 0.72 * room if room > 2.2 * b else figure.front + 0.70 * room
     mouth, top = floor + 0.10 * b, floor + 0.26 * b
-    pipe = Outline().move(pump).curve((pump[0] + 0.3 * b, pump[1]), (pump[0] + 0.1 * b, top), (pump[0] + 0.5 * b, top))
+    pipe = (
+        Outline()
+        .move(pump)
+        .curve((pump[0] + 0.3 * b, pump[1]), (pump[0] + 0.1 * b, top), (pump[0] + 0.5 * b, top))
+    )
     if pump[0] < figure.front:
         down = min(-(figure.case + 0.06 * b), rail(figure) - 0.15 * b)
         pipe = Outline().move(pump).line((pump[0], down + 0.12 * b))
@@ -147,7 +153,9 @@ def _stages(ink: Ink, figure: Figure) -> None:
     ink.place("pump_drive", (pulley + 0.1 * b, y + 0.2 * b))
     for stage in range(count):
         x = start + stage * width
-        ink.draw(round_box(x, y - 0.24 * b, x + width, y + 0.24 * b, 0.03 * b), "cut other" if stage % 2 else "cut")
+        ink.draw(
+            round_box(x, y - 0.24 * b, x + width, y + 0.24 * b, 0.03 * b), "cut other" if stage % 2 else "cut"
+        )
         ink.box(x + 0.2 * width, y - 0.17 * b, x + 0.8 * width, y + 0.17 * b, "void")
         for way in (-1, 1):
             ink.box(x + 0.22 * width, y + way * 0.01 * b, x + 0.78 * width, y + way * 0.165 * b, "part")

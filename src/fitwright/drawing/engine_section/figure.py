@@ -79,7 +79,9 @@ class Figure:
     @property
     def rockers(self) -> bool:
         """Whether rockers stand between one overhead camshaft and its valves."""
-        return self.overhead_cams and not self.twin_cams and self.layout.valve_adjustment in {"screws", "none"}
+        return (
+            self.overhead_cams and not self.twin_cams and self.layout.valve_adjustment in {"screws", "none"}
+        )
 
     @property
     def rolling(self) -> bool:
@@ -145,7 +147,10 @@ class Figure:
             return (self.boundary(pins),)
         inside = min(mains, pins + 1)
         found = [self.boundary(round(index * pins / (inside - 1))) for index in range(inside)]
-        return (*found, *(found[-1] + 0.7 * self.throw_pitch * (extra + 1) for extra in range(mains - inside)))
+        return (
+            *found,
+            *(found[-1] + 0.7 * self.throw_pitch * (extra + 1) for extra in range(mains - inside)),
+        )
 
     def boundary(self, index: int) -> float:
         """Where a main bearing before pin `index` stands, or would stand."""
@@ -227,7 +232,9 @@ class Figure:
     def bore_foot(self) -> float:
         """Where the bore ends, below."""
         lowest = pin_height(self.sizes.stroke, self.sizes.rod_length, pi)
-        return min(max(lowest - 0.16 * self.sizes.bore, 0.55 * self.case), self.deck - 0.9 * self.sizes.stroke)
+        return min(
+            max(lowest - 0.16 * self.sizes.bore, 0.55 * self.case), self.deck - 0.9 * self.sizes.stroke
+        )
 
     @cached_property
     def gasket(self) -> float:

@@ -13,9 +13,9 @@ from fitwright.drawing.svg import number
 
 WIDTH = 122.0
 LEAST_HEIGHT = 46.0
-_TITLE, _WORDS = 12.5, 12.0
+_TITLE, _WORDS = 12.0, 12.0
 _TITLE_STEP, _WORDS_STEP = 16.0, 15.0
-_LEFT, _PAD = 29.0, 6.0
+_LEFT, _PAD = 27.0, 6.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +40,10 @@ class Label:
         inside = self._box(x, y, height) + self._mark(x, y + height / 2) + self._lines(x, y, height)
         if self.state.href is None:
             return f'<g role="img" aria-label="{name}" class="es-station">{inside}</g>'
-        address = escape(self.state.href, quote=True)
-        station = escape(self.state.id, quote=True)
-        return f'<a href="{address}" aria-label="{name}" data-station="{station}" class="es-station">{inside}</a>'
+        link = (
+            f'href="{escape(self.state.href, quote=True)}" data-station="{escape(self.state.id, quote=True)}"'
+        )
+        return f'<a {link} aria-label="{name}" class="es-station">{inside}</a>'
 
     def _box(self, x: float, y: float, height: float) -> str:
         kind = self.state.verdict.value if self.state.verdict else "none"
@@ -54,24 +55,29 @@ class Label:
         if verdict is None:
             return ""
         lift = 4.5 if verdict is Verdict.WITHIN else 8.5
-        return mark(verdict, round(x + 4, 1), round(middle + lift, 1))
+        return mark(verdict, round(x + 3, 1), round(middle + lift, 1))
 
     def _lines(self, x: float, y: float, height: float) -> str:
         lines = len(self.title) * _TITLE_STEP + len(self.words) * _WORDS_STEP
-        foot = y + (height - lines) / 2 + 12.0
+        foot, left = y + (height - lines) / 2 + 12.0, x + _left(self.state)
         found = []
         for line in self.title:
-            found.append(shown(x + _LEFT, foot, line, "es-title"))
+            found.append(shown(left, foot, line, "es-title"))
             foot += _TITLE_STEP
         for line in self.words:
-            found.append(shown(x + _LEFT, foot - 0.5, line, "es-words"))
+            found.append(shown(left, foot - 0.5, line, "es-words"))
             foot += _WORDS_STEP
         return "".join(found)
 
 
+def _left(state: StationState) -> float:
+    """Where the lines begin: beside the mark, where there is one."""
+    return _LEFT if state.verdict else 8.0
+
+
 def label_of(state: StationState, *, hot: bool = False) -> Label:
     """The label of a station."""
-    room = WIDTH - _LEFT - 3.0
+    room = WIDTH - _left(state) - 3.0
     title = tuple(broken(state.title or state.id, room, _TITLE, bold=True))
     return Label(state, title, tuple(_counts(state.said(), room)), hot)
 

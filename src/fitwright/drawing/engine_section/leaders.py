@@ -50,7 +50,7 @@ def assigned(points: Sequence[Sequence[Point]], slots: Sequence[Slot]) -> tuple[
     _exchange(seats, points, slots)
     where = {label: slot for slot, label in enumerate(seats) if label is not None}
     chosen = _ends(where, points, slots)
-    _uncross(where, chosen, points, slots)
+    _uncross(where, chosen, slots)
     return [where[label] for label in range(len(points))], [chosen[label] for label in range(len(points))]
 
 
@@ -71,7 +71,9 @@ def _exchange(seats: list[int | None], points: Sequence[Sequence[Point]], slots:
             return
 
 
-def _ends(where: dict[int, int], points: Sequence[Sequence[Point]], slots: Sequence[Slot]) -> dict[int, Point]:
+def _ends(
+    where: dict[int, int], points: Sequence[Sequence[Point]], slots: Sequence[Slot]
+) -> dict[int, Point]:
     """The nearest of a label's points, another one where that is taken."""
     chosen: dict[int, Point] = {}
     for label in sorted(where, key=lambda label: len(points[label])):
@@ -85,9 +87,7 @@ def _ends(where: dict[int, int], points: Sequence[Sequence[Point]], slots: Seque
     return chosen
 
 
-def _uncross(
-    where: dict[int, int], chosen: dict[int, Point], points: Sequence[Sequence[Point]], slots: Sequence[Slot]
-) -> None:
+def _uncross(where: dict[int, int], chosen: dict[int, Point], slots: Sequence[Slot]) -> None:
     for _ in range(_ROUNDS):
         crossing = next(
             (
@@ -101,7 +101,6 @@ def _uncross(
             return
         a, b = crossing
         where[a], where[b] = where[b], where[a]
-    del points
 
 
 def cross(a: Point, b: Point, c: Point, d: Point) -> bool:

@@ -40,7 +40,7 @@ def drawn(measure: Measure, placing: Placing) -> tuple[str, TextBox]:
 
 
 def _figure(words: str, a: Point, b: Point) -> tuple[str, TextBox, list[tuple[Point, Point]]]:
-    """The figure in its dimension line, which is left open for it; over the line where it is too short."""
+    """The figure in its dimension line, which is left open for it; beside the line where it is too short."""
     x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
     width, length = width_of(words, SIZE, mono=True), hypot(b[0] - a[0], b[1] - a[1]) or 1.0
     across, down = abs(b[0] - a[0]) / length, abs(b[1] - a[1]) / length
@@ -52,7 +52,7 @@ def _figure(words: str, a: Point, b: Point) -> tuple[str, TextBox, list[tuple[Po
         inner = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for t in (share, 1.0 - share)]
         lines = [(a, inner[0]), (inner[1], b)]
     elif upright:
-        x -= 0.75 * SIZE
+        x += 0.75 * SIZE
     else:
         y -= 0.75 * SIZE
     if upright:
@@ -76,7 +76,10 @@ def angle_drawn(words: str, centre: Point, reach: float, spread: tuple[float, fl
     middle = (start + end) / 2
     width = width_of(words, SIZE, mono=True)
     half = (width / 2 + 4.0) / reach
-    places = [(centre[0] + reach * sin(a), centre[1] - reach * cos(a)) for a in (start, middle - half, middle + half, end)]
+    places = [
+        (centre[0] + reach * sin(a), centre[1] - reach * cos(a))
+        for a in (start, middle - half, middle + half, end)
+    ]
     x, y = centre[0] + reach * sin(middle), centre[1] - reach * cos(middle)
     parts = [_head(places[0], start), _head(places[3], end + pi)]
     if 2 * half < end - start:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from html import escape
-from math import degrees
+from math import degrees, pi
 from typing import Literal
 
 from fitwright.drawing.engine_section.across import draw_across
@@ -27,8 +27,8 @@ from fitwright.drawing.engine_section.leaders import assigned
 from fitwright.drawing.engine_section.measures import Measure, angle_drawn, drawn, ends
 from fitwright.drawing.engine_section.outline import Point
 from fitwright.drawing.engine_section.places import place_of
-from fitwright.drawing.engine_section.stated import across_measures, along_measures
 from fitwright.drawing.engine_section.state import Section, StationState, TextBox, TouchMark
+from fitwright.drawing.engine_section.stated import across_measures, along_measures, bank_angle_reach
 from fitwright.drawing.engine_section.writing import box_of, broken, shown, width_of
 from fitwright.drawing.svg import circle, line, number
 
@@ -36,7 +36,6 @@ View = Literal["along", "across"]
 Leading = tuple[Label, str | None, tuple[Point, ...]]
 """A label, the kind of place that it leads to, and that kind's points in this view [mm]."""
 
-_HEAD = 46.0
 _SMALL, _NOTE_STEP = 12.0, 16.0
 
 
@@ -58,14 +57,19 @@ class Page:
         """The whole page."""
         ink = draw_along(self.figure) if self.view == "along" else draw_across(self.figure)
         labels = self._labels(states)
-        places = {name: place_of(self.figure.sheet.stations[name], self.figure.sheet, ink.anchors) for name in labels}
+        places = {
+            name: place_of(self.figure.sheet.stations[name], self.figure.sheet, ink.anchors)
+            for name in labels
+        }
         placed = [name for name in labels if places[name][1]]
         apart = [name for name in labels if not places[name][1]]
         leading = [(labels[name], *places[name]) for name in placed]
         measures = along_measures(self.figure) if self.view == "along" else across_measures(self.figure)
-        bounds = bounds_of(ink.bounds(), [point for measure in measures for point in ends(measure)])
-        frame, placing, seats = self._seated(bounds, leading)
-        self._head()
+        outer = [point for measure in measures for point in ends(measure)]
+        if self.view == "across":
+            outer.append((0.0, bank_angle_reach(self.figure) or 0.0))
+        bounds = bounds_of(ink.bounds(), outer)
+        frame, placing, seats = self._seated(bounds, leading, self._head())
         self._drawing(ink, placing)
         self._measures(measures, placing)
         self._directions(frame, placing)
@@ -74,16 +78,18 @@ class Page:
         foot = self._notes(foot, frame.scale)
         return self._finished(foot, frame.scale)
 
-    def _seated(self, bounds: Bounds, leading: list[Leading]) -> tuple[Frame, Placing, list[tuple[int, Point]]]:
+    def _seated(
+        self, bounds: Bounds, leading: list[Leading], head: float
+    ) -> tuple[Frame, Placing, list[tuple[int, Point]]]:
         """Who sits where: first as if all labels were as tall as the tallest, then with rows as they are."""
         heights = [label.height for label, _, _ in leading]
         tall = max(heights, default=0.0)
         mirror = (self.inverted and self.view == "across", self.inverted)
-        frame = frame_for(bounds, len(leading), (tall, tall, tall, tall), tall, _HEAD)
+        frame = frame_for(bounds, len(leading), (tall, tall, tall, tall), tall, head)
         placing = bounds.placing(frame.scale, frame.left, frame.top, mirror)
         points = [[placing(point) for point in choice] for _, _, choice in leading]
         seats, points_at = assigned(points, frame.slots)
-        frame = frame_for(bounds, len(leading), row_heights(frame, seats, heights), tall, _HEAD)
+        frame = frame_for(bounds, len(leading), row_heights(frame, seats, heights), tall, head)
         lower = frame.top - (placing.top - bounds.placing(frame.scale, 0.0, 0.0, mirror).top)
         moved = bounds.placing(frame.scale, frame.left, frame.top, mirror)
         return frame, moved, [(seat, (x, y + lower)) for seat, (x, y) in zip(seats, points_at, strict=True)]
@@ -95,17 +101,34 @@ class Page:
             found[station.id] = label_of(state, hot=self.hot)
         return found
 
-    def _write(self, x: float, y: float, words: str, cls: str, size: float, *, anchor: str = "start", bold: bool = False, turn: float = 0.0) -> None:
+    def _write(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        cls: str,
+        size: float,
+        *,
+        anchor: str = "start",
+        bold: bool = False,
+        turn: float = 0.0,
+    ) -> None:
         width = width_of(words, size, bold=bold)
         self.over.append(shown(x, y, words, cls, anchor, turn))
         self.texts.append(box_of(x, y, words, width, size, anchor, upright=bool(turn)))
 
-    def _head(self) -> None:
-        engine = self.figure.sheet.engine
-        way = "along" if self.view == "along" else "across"
-        title = broken(f"{engine.name}, section {way} the crank", WIDTH, 16.0, bold=True)[0]
-        self._write(0.0, 16.0, title, "es-heading", 16.0, bold=True)
-        self._write(0.0, 34.0, self._attitude(), "es-small", _SMALL)
+    def _head(self) -> float:
+        """Title and attitude; returns where they end."""
+        y = 16.0
+        for words in broken(
+            f"{self.figure.sheet.engine.name}, section {self.view} the crank", WIDTH, 16.0, bold=True
+        ):
+            self._write(0.0, y, words, "es-heading", 16.0, bold=True)
+            y += 20.0
+        for words in broken(self._attitude(), WIDTH, _SMALL):
+            self._write(0.0, y - 2.0, words, "es-small", _SMALL)
+            y += _NOTE_STEP
+        return y - 6.0
 
     def _attitude(self) -> str:
         """From where one looks, how the engine stands, and how its crank is turned."""
@@ -133,15 +156,17 @@ class Page:
     def _measures(self, measures: list[Measure], placing: Placing) -> None:
         figure = self.figure
         for measure in measures:
-            svg, box = drawn(measure, placing)
-            self.over.append(f'<g aria-hidden="true">{svg}</g>')
-            self.texts.append(box)
-        stated = figure.layout.bank_angle
-        if self.view == "across" and stated is not None and figure.banks > 1 and not figure.flat:
-            reach = placing.scale * (figure.case + 0.95 * figure.sizes.bore)
-            turn = 3.141592653589793 if self.inverted else 0.0
+            self._dimension(*drawn(measure, placing))
+        reach, stated = bank_angle_reach(figure), figure.layout.bank_angle
+        if self.view == "across" and reach is not None and stated is not None:
+            turn = pi if self.inverted else 0.0
             low, high = (axis + turn for axis in figure.crank.axes)
-            svg, box = angle_drawn(stated.written, placing((0.0, 0.0)), reach, (low, high))
+            centre = placing((0.0, 0.0))
+            self._dimension(*angle_drawn(stated.written, centre, reach * placing.scale, (low, high)))
+
+    def _dimension(self, svg: str, box: TextBox) -> None:
+        """A dimension; left out where its figure would stand on another one."""
+        if not any(box.overlaps(other, 2.0) for other in self.texts):
             self.over.append(f'<g aria-hidden="true">{svg}</g>')
             self.texts.append(box)
 
@@ -161,7 +186,9 @@ class Page:
         x = axis[0] if self.view == "across" else middle
         self._write(x, frame.top - 10.0, top[:40], "es-direction", _SMALL, anchor="middle")
         self._write(x, frame.top + frame.height + 20.0, bottom[:40], "es-direction", _SMALL, anchor="middle")
-        self._write(frame.left - 16.0, axis[1], left[:40], "es-direction", _SMALL, anchor="middle", turn=-90.0)
+        self._write(
+            frame.left - 16.0, axis[1], left[:40], "es-direction", _SMALL, anchor="middle", turn=-90.0
+        )
         edge = frame.left + frame.width + 26.0
         self._write(edge, axis[1], right[:40], "es-direction", _SMALL, anchor="middle", turn=-90.0)
 
@@ -184,7 +211,9 @@ class Page:
         if not labels:
             return top + 4.0
         self.over.append(line(0.0, top + 2.0, WIDTH, top + 2.0, "es-rule"))
-        self._write(0.0, top + 18.0, "The whole engine, or not to be seen in this section", "es-small", _SMALL)
+        self._write(
+            0.0, top + 18.0, "The whole engine, or not to be seen in this section", "es-small", _SMALL
+        )
         corners, foot = margin_rows([label.height for label in labels], top + 28.0)
         for label, (x, y) in zip(labels, corners, strict=True):
             self._mark(label, x, y, None, None)
@@ -206,7 +235,11 @@ class Page:
 
     def _scale_bar(self, top: float, scale: float) -> None:
         inch = self.figure.sheet.engine.unit_family == "inch"
-        steps = [25.4 * n for n in (0.5, 1, 2, 5, 10, 20)] if inch else [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0]
+        steps = (
+            [25.4 * n for n in (0.5, 1, 2, 5, 10, 20)]
+            if inch
+            else [5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0]
+        )
         length = max((step for step in steps if step * scale <= 120.0), default=steps[0])
         words = f"{length / 25.4:g} in" if inch else f"{length:g} mm"
         x1, y = WIDTH - 2.0, top + 22.0
@@ -218,10 +251,12 @@ class Page:
 
     def _finished(self, foot: float, scale: float) -> Section:
         engine = self.figure.sheet.engine
-        label = f"{engine.name}: section {self.view} the crank, with {len(self.marks)} stations. {' '.join(self.notes())}"
+        what = f"{engine.name}: section {self.view} the crank, with {len(self.marks)} stations."
+        label = " ".join((what, *self.notes()))
         body = "".join((hatchings(self._prefix()), *self.parts, *self.over, *self.touch))
+        view = f"-2 -2 {number(WIDTH + 4)} {number(foot + 4)}"
         svg = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-2 -2 {number(WIDTH + 4)} {number(foot + 4)}" role="group" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" role="group" '
             f'aria-label="{escape(label, quote=True)}" class="engine-section">{body}</svg>'
         )
         return Section(svg, WIDTH, foot, scale, label, tuple(self.marks), tuple(self.texts), self.notes())

@@ -6,20 +6,13 @@ from dataclasses import dataclass
 
 from fitwright.assess.results import Verdict
 
-WORDS = {
-    Verdict.OUTSIDE: "outside",
-    Verdict.UNPROVEN: "unproven",
-    Verdict.NOT_MEASURED: "not measured",
-    Verdict.WITHIN: "within",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class StationState:
     """How many fits of a station are within, outside, unproven and not measured.
 
-    `words` replaces the words made from the counts; `href` is where touching the mark leads, and
-    without it the mark is a mark only.
+    Those judged by a rule of thumb are counted apart, as everywhere. `words` replaces the words made
+    from the counts; `href` is where touching the mark leads, without it the mark is a mark only.
     """
 
     id: str
@@ -28,21 +21,25 @@ class StationState:
     unproven: int = 0
     outside: int = 0
     not_measured: int = 0
+    within_rule_of_thumb: int = 0
+    outside_rule_of_thumb: int = 0
     words: str = ""
     href: str | None = None
 
     @property
     def verdict(self) -> Verdict | None:
         """The worst of the verdicts; None where nothing is judged here."""
-        return next((verdict for verdict, count in self.counts() if count), None)
+        return next((verdict for verdict, _, count in self._counts() if count), None)
 
-    def counts(self) -> tuple[tuple[Verdict, int], ...]:
-        """Verdicts with their counts, the worst first."""
+    def _counts(self) -> tuple[tuple[Verdict, str, int], ...]:
+        """Verdicts with their words and counts, the worst first."""
         return (
-            (Verdict.OUTSIDE, self.outside),
-            (Verdict.UNPROVEN, self.unproven),
-            (Verdict.NOT_MEASURED, self.not_measured),
-            (Verdict.WITHIN, self.within),
+            (Verdict.OUTSIDE, "outside", self.outside),
+            (Verdict.OUTSIDE, "outside a rule of thumb", self.outside_rule_of_thumb),
+            (Verdict.UNPROVEN, "unproven", self.unproven),
+            (Verdict.NOT_MEASURED, "not measured", self.not_measured),
+            (Verdict.WITHIN, "within", self.within),
+            (Verdict.WITHIN, "within a rule of thumb", self.within_rule_of_thumb),
         )
 
     def said(self) -> str:
@@ -55,9 +52,10 @@ class StationState:
         """
         if self.words:
             return self.words
-        open_counts = [(verdict, count) for verdict, count in self.counts()[:-1] if count]
-        found = open_counts or [(Verdict.WITHIN, self.within)] * bool(self.within)
-        return ", ".join(f"{count} {WORDS[verdict]}" for verdict, count in found) or "nothing judged here"
+        said = [(verdict, f"{count} {words}") for verdict, words, count in self._counts() if count]
+        is_open = any(verdict is not Verdict.WITHIN for verdict, _ in said)
+        found = [words for verdict, words in said if not (is_open and verdict is Verdict.WITHIN)]
+        return ", ".join(found) or "nothing judged here"
 
     def name(self) -> str:
         """What a reader of the screen is told."""

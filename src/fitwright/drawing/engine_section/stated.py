@@ -11,7 +11,6 @@ from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.measures import Measure
 from fitwright.drawing.engine_section.outline import Point
 
-
 _LEAST_ROOM = 0.14
 """A bore is dimensioned over a piston that leaves so much room below the deck, as a share of it."""
 
@@ -55,6 +54,14 @@ def across_measures(figure: Figure) -> list[Measure]:
     if figure.banks == 1:
         found += _beside(figure, out)
     return found
+
+
+def bank_angle_reach(figure: Figure) -> float | None:
+    """How far from the crank the angle between the banks is written; None where none is stated."""
+    stated = figure.layout.bank_angle is not None
+    if figure.banks == 1 or figure.flat or not stated:
+        return None
+    return figure.case + 0.95 * figure.sizes.bore
 
 
 def _beside(figure: Figure, out: float) -> list[Measure]:

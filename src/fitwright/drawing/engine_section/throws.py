@@ -126,9 +126,7 @@ def _agrees(crank: Crank) -> bool:
     return True
 
 
-def _usual(
-    cylinders: int, axes: tuple[float, ...], pins: int, cycle: float, sense: int
-) -> tuple[Throw, ...]:
+def _usual(cylinders: int, axes: tuple[float, ...], pins: int, cycle: float, sense: int) -> tuple[Throw, ...]:
     if len(axes) == 1:
         order = _USUAL_ORDERS.get(cylinders) or tuple(range(1, cylinders + 1))
         return _from_order(order, {number: (0, number - 1) for number in range(1, cylinders + 1)}, cycle)

@@ -68,7 +68,9 @@ def draw_valve(ink: Ink, figure: Figure, valve: Valve, number: int, *, hidden: b
         ink.draw(_valve_outline(u, seat + down, r, stem, (TIP - SEAT) * b), "hidden")
         return
     for way in (-1, 1):
-        ink.draw(box(u + way * r * 0.86, seat - 0.005 * b, u + way * (r + 0.025 * b), seat + 0.055 * b), "solid")
+        ink.draw(
+            box(u + way * r * 0.86, seat - 0.005 * b, u + way * (r + 0.025 * b), seat + 0.055 * b), "solid"
+        )
         ink.draw(box(u + way * stem, GUIDE[0] * b, u + way * (stem + 0.045 * b), GUIDE[1] * b), "cut close")
     ink.draw(_valve_outline(u, seat + down, r, stem, (TIP - SEAT) * b), "part")
     low, high = SPRING[0] * b, SPRING[1] * b + down
@@ -85,7 +87,11 @@ def draw_bucket(ink: Ink, figure: Figure, valve: Valve, number: int) -> None:
     """The bucket between a valve and its cam."""
     b, u, down = figure.sizes.bore, valve.u, -valve.lift * figure.sizes.bore
     top, low = BUCKET * b + down, 0.70 * b + down
-    cup = Outline().move((u - 0.17 * b, low)).line((u - 0.17 * b, top), (u + 0.17 * b, top), (u + 0.17 * b, low))
+    cup = (
+        Outline()
+        .move((u - 0.17 * b, low))
+        .line((u - 0.17 * b, top), (u + 0.17 * b, top), (u + 0.17 * b, low))
+    )
     cup.line((u + 0.145 * b, low), (u + 0.145 * b, top - 0.04 * b), (u - 0.145 * b, top - 0.04 * b))
     ink.draw(cup.line((u - 0.145 * b, low)).close(), "cut close")
     ink.place("follower", (u - 0.158 * b, 0.80 * b + down), number)
@@ -114,5 +120,7 @@ def _valve_outline(u: float, foot: float, radius: float, stem: float, length: fl
     path = Outline().move((u - radius, foot)).line((u + radius, foot), (u + radius, foot + edge))
     path.curve((u + 0.45 * radius, foot + 0.3 * radius), (u + stem, foot + 0.45 * radius), (u + stem, neck))
     path.line((u + stem, top), (u - stem, top), (u - stem, neck))
-    path.curve((u - stem, foot + 0.45 * radius), (u - 0.45 * radius, foot + 0.3 * radius), (u - radius, foot + edge))
+    path.curve(
+        (u - stem, foot + 0.45 * radius), (u - 0.45 * radius, foot + 0.3 * radius), (u - radius, foot + edge)
+    )
     return path.close()

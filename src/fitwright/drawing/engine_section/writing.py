@@ -7,7 +7,7 @@ from html import escape
 from fitwright.drawing.engine_section.state import TextBox
 from fitwright.drawing.svg import number
 
-_NARROW, _WIDE = frozenset("ijlItf.,:;'|!()- "), frozenset("mwMWØ%")
+_NARROW, _WIDE = frozenset("ijlIf.,:;'|!()- "), frozenset("mwMWØ%")
 
 
 def width_of(words: str, size: float, *, bold: bool = False, mono: bool = False) -> float:
@@ -18,8 +18,18 @@ def width_of(words: str, size: float, *, bold: bool = False, mono: bool = False)
     """
     if mono:
         return 0.61 * size * len(words)
-    share = sum(0.37 if c in _NARROW else 0.95 if c in _WIDE else 0.7 if c.isupper() else 0.625 for c in words)
-    return share * size * (1.1 if bold else 1.0)
+    return sum(map(_share, words)) * size * (1.06 if bold else 1.0)
+
+
+def _share(letter: str) -> float:
+    """Width of a letter as a share of its size, in the wider of the typefaces that may show it."""
+    if letter in _NARROW:
+        return 0.37
+    if letter in "rt":
+        return 0.47
+    if letter in _WIDE:
+        return 0.95
+    return 0.7 if letter.isupper() else 0.625
 
 
 def broken(words: str, room: float, size: float, *, bold: bool = False) -> list[str]:
@@ -54,7 +64,9 @@ def shown(x: float, y: float, words: str, cls: str, anchor: str = "start", turn:
     return f'<text {place}{turned} class="{cls}">{escape(words)}</text>'
 
 
-def box_of(x: float, y: float, words: str, width: float, size: float, anchor: str, *, upright: bool = False) -> TextBox:
+def box_of(
+    x: float, y: float, words: str, width: float, size: float, anchor: str, *, upright: bool = False
+) -> TextBox:
     """The room of a line of text whose foot stands at (x, y)."""
     before = {"start": 0.0, "middle": width / 2, "end": width}[anchor]
     if upright:
