@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import radians
+
 from fitwright.drawing.engine_section import across_bank as bank
 from fitwright.drawing.engine_section import across_crank as crank
 from fitwright.drawing.engine_section import across_oil as oil
@@ -11,6 +13,8 @@ from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, box, ring
 from fitwright.drawing.engine_section.throws import Throw
+
+_WIDE_VEE = radians(80.0)
 
 
 def cut_throws(figure: Figure) -> list[Throw]:
@@ -26,7 +30,7 @@ def draw_across(figure: Figure) -> Ink:
     """The engine across its crank."""
     ink = Ink()
     throws = cut_throws(figure)
-    frames = [(throw, ink.turned(figure.crank.axes[throw.bank])) for throw in throws]
+    frames = [(throw, _upright(ink, figure, throw)) for throw in throws]
     _case(ink, figure, frames)
     for _, upright in frames:
         bank.draw_jackets(upright, figure)
@@ -37,7 +41,7 @@ def draw_across(figure: Figure) -> Ink:
     for throw, upright in frames:
         bank.draw_piston(upright, figure, throw)
         draw_head(upright, figure, throw)
-    draw_low_cam(ink, figure, throws)
+    draw_low_cam(ink, figure, frames)
     for throw, upright in frames:
         crank.draw_rod(ink, figure, throw)
         bank.draw_piston_pin(upright, figure, throw)
@@ -45,6 +49,19 @@ def draw_across(figure: Figure) -> Ink:
     oil.draw_pump(ink, figure)
     _axes(ink, figure, frames)
     return ink
+
+
+def _upright(ink: Ink, figure: Figure, throw: Throw) -> Ink:
+    """The frame of a bank; mirrored where its side valves stand on the right of its axis.
+
+    They stand inside a wide vee, outside a narrow one, and on the sump's side of a flat engine.
+    """
+    upright = ink.turned(figure.crank.axes[throw.bank])
+    inside = figure.crank.axes[-1] - figure.crank.axes[0] > _WIDE_VEE and not figure.flat
+    on_the_right = figure.banks > 1 and (throw.bank == 0) == inside
+    if figure.side_valve and on_the_right:
+        return upright.framed(lambda point: (-point[0], point[1]))
+    return upright
 
 
 def _on_own_pins(throws: list[Throw]) -> list[Throw]:
@@ -56,6 +73,8 @@ def _case(ink: Ink, figure: Figure, frames: list[tuple[Throw, Ink]]) -> None:
     metal, hollow = _shell(figure), [ring((0.0, 0.0), figure.case)]
     for _, upright in frames:
         metal += [outline.moved(upright.turn) for outline in bank.block_outlines(figure)]
+        if figure.side_valve:
+            metal += [outline.moved(upright.turn) for outline in tunnel(figure)]
         hollow.append(bank.bore_void(figure).moved(upright.turn))
     if figure.flat:
         hollow.append(box(-0.8 * figure.case, oil.foot(figure), 0.8 * figure.case, 0.0))
@@ -72,7 +91,7 @@ def _case(ink: Ink, figure: Figure, frames: list[tuple[Throw, Ink]]) -> None:
 def _shell(figure: Figure) -> list[Outline]:
     wall = oil.case_wall(figure)
     out = figure.case + wall
-    found = [ring((0.0, 0.0), out), *tunnel(figure)]
+    found = [ring((0.0, 0.0), out), *([] if figure.side_valve else tunnel(figure))]
     if figure.flat:
         half = 0.8 * figure.case + wall
         found.append(box(-half, oil.foot(figure), half, 0.0))

@@ -16,7 +16,8 @@ def block_outlines(figure: Figure) -> list[Outline]:
     """What is cut of the block around a cylinder, in the bank's frame."""
     b = figure.sizes.bore
     if figure.air_cooled:
-        return [box(-0.72 * b, 0.35 * figure.case, 0.72 * b, case_top(figure))]
+        chest = [box(-1.16 * b, 0.5 * figure.case, -0.5 * b, figure.deck)] if figure.side_valve else []
+        return [box(-0.72 * b, 0.35 * figure.case, 0.72 * b, case_top(figure)), *chest]
     left = -1.16 * b if figure.side_valve else -0.76 * b
     return [box(left, 0.35 * figure.case, 0.76 * b, figure.deck)]
 
@@ -46,6 +47,8 @@ def _barrel(ink: Ink, figure: Figure) -> None:
     b, foot = figure.sizes.bore, case_top(figure)
     for way in (-1, 1):
         ink.box(way * 0.5 * b, figure.bore_foot, way * 0.57 * b, figure.deck, "cut other")
+        if way < 0 and figure.side_valve:
+            continue
         ink.box(way * 0.5 * b, foot, way * 0.72 * b, foot + 0.05 * b, "solid")
         count = max(3, int((figure.deck - foot - 0.15 * b) / (0.085 * b)))
         for index in range(count):

@@ -17,39 +17,45 @@ CAM_ROOM = 0.20
 
 
 def low_cam(figure: Figure) -> Point | None:
-    """Where a camshaft in the case stands; None where there is none."""
+    """Where a camshaft in the case stands, that of side valves in its bank's frame; None: no such."""
     b = figure.sizes.bore
     if figure.overhead_cams or figure.two_stroke:
         return None
     out = figure.case + CAM_ROOM * b
-    if figure.flat:
-        return 0.0, -out
-    if figure.banks > 1:
-        return 0.0, out
+    if figure.banks > 1 and not figure.side_valve:
+        return 0.0, -out if figure.flat else out
     aside = SIDE_POCKET * b if figure.side_valve else -0.74 * b
     return aside, max(out**2 - aside**2, (0.3 * b) ** 2) ** 0.5
 
 
 def tunnel(figure: Figure) -> list[Outline]:
-    """The metal around a low camshaft."""
+    """The metal around a low camshaft; that of a flat engine hangs in the open case."""
     cam = low_cam(figure)
-    return [ring(cam, (CAM_ROOM + 0.09) * figure.sizes.bore)] if cam and not figure.flat else []
+    hangs = figure.flat and figure.pushrods
+    return [ring(cam, (CAM_ROOM + 0.09) * figure.sizes.bore)] if cam and not hangs else []
 
 
-def draw_low_cam(ink: Ink, figure: Figure, throws: list[Throw]) -> None:
-    """A low camshaft and all that it moves."""
+def draw_low_cam(ink: Ink, figure: Figure, frames: list[tuple[Throw, Ink]]) -> None:
+    """Low camshafts and all that they move: one for all pushrods, one for the side valves of each bank."""
     cam = low_cam(figure)
     if cam is None:
         return
-    b = figure.sizes.bore
+    b, throws = figure.sizes.bore, [throw for throw, _ in frames]
+    if figure.side_valve:
+        for throw, upright in frames:
+            upright.circle(cam, CAM_ROOM * b, "void")
+            _side_valve(upright, figure, throw, cam)
+            _cam(upright, figure, throw, cam)
+        return
     if not figure.flat:
         ink.circle(cam, CAM_ROOM * b, "void")
     for throw in throws:
-        if figure.side_valve:
-            _side_valve(ink, figure, throw, cam)
-        else:
-            _pushrod(ink, figure, throw, cam)
-    first = throws[-1]
+        _pushrod(ink, figure, throw, cam)
+    _cam(ink, figure, throws[-1], cam)
+
+
+def _cam(ink: Ink, figure: Figure, first: Throw, cam: Point) -> None:
+    b = figure.sizes.bore
     nose = _follower_way(figure, first, cam) + figure.crank.sense * v.cam_turn(
         "inlet", figure.after_top(first)
     )

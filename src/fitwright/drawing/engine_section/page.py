@@ -184,13 +184,22 @@ class Page:
         middle = frame.left + frame.width / 2
         axis = placing((0.0, 0.0))
         x = axis[0] if self.view == "across" else middle
-        self._write(x, frame.top - 10.0, top[:40], "es-direction", _SMALL, anchor="middle")
-        self._write(x, frame.top + frame.height + 20.0, bottom[:40], "es-direction", _SMALL, anchor="middle")
-        self._write(
-            frame.left - 16.0, axis[1], left[:40], "es-direction", _SMALL, anchor="middle", turn=-90.0
-        )
-        edge = frame.left + frame.width + 26.0
-        self._write(edge, axis[1], right[:40], "es-direction", _SMALL, anchor="middle", turn=-90.0)
+        self._direction(x, frame.top - 10.0, top)
+        self._direction(x, frame.top + frame.height + 20.0, bottom)
+        self._direction(frame.left - 16.0, axis[1], left, upright=True)
+        self._direction(frame.left + frame.width + 26.0, axis[1], right, upright=True)
+
+    def _direction(self, x: float, y: float, words: str, *, upright: bool = False) -> None:
+        """A direction's name, moved along the edge for as long as a figure stands in its way."""
+        words = words[:40]
+        width = width_of(words, _SMALL)
+        for step in (0, 1, -1, 2, -2, 3, -3):
+            place = (x, y + step * 40.0) if upright else (x + step * 40.0, y)
+            box = box_of(*place, words, width, _SMALL, "middle", upright=upright)
+            if not any(box.overlaps(other, 1.0) for other in self.texts):
+                turn = -90.0 if upright else 0.0
+                self._write(*place, words, "es-direction", _SMALL, anchor="middle", turn=turn)
+                return
 
     def _leaders(self, leading: list[Leading], seats: list[tuple[int, Point]], frame: Frame) -> None:
         for (label, kind, _), (seat, end) in zip(leading, seats, strict=True):
