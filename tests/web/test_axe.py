@@ -12,7 +12,7 @@ AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
 RUN = """
 async () => (await axe.run({ resultTypes: ["violations"] })).violations
   .filter((found) => ["serious", "critical"].includes(found.impact))
-  .map(({ id, help, nodes }) => [id, help, ...nodes.slice(0, 3).map((each) => each.html.slice(0, 160))].join(" | "))
+  .map((found) => [found.id, ...found.nodes.slice(0, 3).map((each) => each.html.slice(0, 140))].join(" | "))
 """
 WATCH = """
 window.refused = [];

@@ -13,6 +13,14 @@ CODE = "corrie-five"
 MAINS = f"/builds/{CODE}/measure/mains"
 PUMP = f"/builds/{CODE}/measure/pump"
 ASKED = ("asked", "asked_key", "asked_text", "asked_about")
+GAUGE = Instrument(
+    code="M1",
+    title="Micrometer",
+    type="outside micrometer",
+    unit="mm",
+    resolution=1e-6,
+    repeatability=1e-6,
+)
 JOURNAL = "main.2.journal|front/0"
 
 
@@ -345,15 +353,7 @@ def test_an_empty_shop_is_told_what_to_do_first_and_then_begins(asking, begun_sh
     address = f"/builds/first/measure/{station}"
     assert "Nobody is entered in this shop yet" in client.get(address).text
     person = Person(code="builder", name="Builder")
-    gauge = Instrument(
-        code="M1",
-        title="Micrometer",
-        type="outside micrometer",
-        unit="mm",
-        resolution=1e-6,
-        repeatability=1e-6,
-    )
-    begun_shop.write([begun_shop.entry(person), begun_shop.entry(gauge)])
+    begun_shop.write([begun_shop.entry(person), begun_shop.entry(GAUGE)])
     page = client.get(address).text
     assert "Begin a sitting" in page
     fields = {"token": hidden(page, "token"), "measured_by": "builder", "temperature": "20"}
@@ -404,6 +404,12 @@ def test_every_part_of_the_page_is_shown(client, shop, read, asking, begun_shop)
     client.get(f"/builds/{CODE}/measure")
     begun = asking(begun_shop)
     station = next(iter(begun_shop.bench("first").sheet.stations))
-    begun.get(f"/builds/first/measure/{station}")
+    address = f"/builds/first/measure/{station}"
+    begun.get(address)
+    gauges = [GAUGE.model_copy(update={"code": code}) for code in ("M1", "M2")]
+    begun_shop.write([begun_shop.entry(each) for each in (Person(code="builder", name="Builder"), *gauges)])
+    begin = {"token": hidden(begun.get(address).text, "token"), "measured_by": "builder"}
+    assert begun.post(f"{address}/sitting", data=begin).status_code == 303
+    assert "No gauge is chosen" in begun.get(address).text
     left = unread([asked, blades, parts, place, run, show, sitting, stations], read)
     assert not left

@@ -60,7 +60,6 @@ class AtPart:
     blades: BladeKeys | None
     before: str
     after: str
-    dimension: str
 
 
 def at_part(here: Here, stop: Stop, unit: str) -> AtPart:
@@ -93,7 +92,6 @@ def at_part(here: Here, stop: Stop, unit: str) -> AtPart:
         blades=blades,
         before=_address(here, index - 1),
         after=_address(here, index + 1),
-        dimension=dimension.id,
     )
 
 
