@@ -12,9 +12,10 @@
 
   // ---- the lines that wait ----
   // A line is {text, more, id, at, refused}; `at` is set only when it is tied to a place, otherwise it goes to where one is then.
-  let waiting = [], sending = false, held = false, trouble = "";
+  // `held` says why they wait: the bench is "silent", a line was "refused", a question is "asked", the page was "reloaded".
+  let waiting = [], sending = false, held = "", trouble = "";
   try { waiting = JSON.parse(sessionStorage.getItem(store)) || []; } catch (none) { waiting = []; }
-  if (waiting.length) { held = true; trouble = "These were typed before this page was loaded again. Enter sends them."; }
+  if (waiting.length) { held = "reloaded"; trouble = "These were typed before this page was loaded again. Enter sends them."; }
 
   const keepWaiting = () => {
     try { waiting.length ? sessionStorage.setItem(store, JSON.stringify(waiting)) : sessionStorage.removeItem(store); } catch (full) { /* shown all the same */ }
@@ -23,13 +24,13 @@
       item.textContent = (line.shown || line.text) + (line === waiting[0] && sending ? ": being kept ..." : ": not kept yet");
       return item;
     }));
-    if (trouble && waiting.length) {
+    if (trouble) {
       const item = document.createElement("li");
       item.className = "trouble";
       item.textContent = trouble;
       outbox.append(item);
     }
-    outbox.hidden = !waiting.length;
+    outbox.hidden = !waiting.length && !trouble;
   };
 
   const fields = (line) => {
@@ -58,10 +59,10 @@
     } catch (none) { status = 0; }
     sending = false;
     if (!status || status >= 500) {
-      held = true;
+      held = "silent";
       trouble = status ? words(text) : "The bench does not answer. Nothing is lost: Enter tries again, and it never counts twice.";
       keepWaiting();
-      setTimeout(() => { if (held && !status) { held = false; pump(); } }, 3000);
+      if (!status) setTimeout(again, 3000);
       return;
     }
     waiting.shift();
@@ -71,20 +72,26 @@
     const note = form.elements.note;
     if (said.state === "kept" && note && line.more.note === undefined) note.value = "";
     if (said.state === "refused") {
-      held = waiting.length > 0;
-      if (!field.value && said.text && !waiting.length) { field.value = said.text; field.select(); }
-      if (held) trouble = "These wait until the line above is put right: type it again, or Enter to go on without it.";
+      if (waiting.length || field.value) {
+        held = "refused";
+        trouble = (line.shown || line.text) + " was not taken, and these wait: /92 puts 92 in its place, Enter goes on without it.";
+        if (field.value) field.dataset.before = "yes";
+      } else { field.value = said.text; field.select(); }
       signal();
     }
     if (part("asked").dataset.waits) {
-      held = true;
-      if (waiting.length) trouble = "These wait until the question is answered.";
+      held = "asked";
+      if (waiting.length) trouble = WAITS_ANSWER;
       if (field.value) field.dataset.before = "yes";
       signal();
     }
     keepWaiting();
     pump();
   };
+
+  const WAITS_ANSWER = "These wait until the question is answered.";
+  const again = () => { if (held === "silent") { held = ""; pump(); } };
+  window.addEventListener("online", again);
 
   const words = (html) => new DOMParser().parseFromString(html, "text/html").body.textContent.trim().replace(/\s+/g, " ");
   const signal = () => { if (navigator.vibrate) navigator.vibrate(120); };
@@ -102,7 +109,7 @@
     if (from.querySelector("#hidden")) atStation();
     for (const each of document.querySelectorAll("#blades details > summary")) if (open.includes(each.textContent)) each.parentNode.open = true;
     if (!from.querySelector("[data-part]")) part("said").textContent = words(html);
-    if (!part("asked").dataset.waits) held = false;
+    if (!part("asked").dataset.waits && held === "asked") held = "";
     const here = part("run").querySelector(".here");
     const list = part("run").querySelector(".places");
     if (here && list && list.scrollHeight > list.clientHeight) list.scrollTop = here.offsetTop - list.clientHeight / 2;
@@ -133,18 +140,24 @@
   let title = part("station").dataset.title;
 
   // ---- typing ----
+  // A hand that does not look may be lines ahead. What it typed before it could see a question or a refusal goes
+  // to the end; ahead of the lines that wait goes only what answers the question or mends the line refused.
   const send = (text, more = {}, shown = "") => {
     const line = { text, more, shown, id: newId() };
-    const asks = part("asked").dataset.waits;
-    if (asks && !sending) {
-      if (field.dataset.before) {
-        delete field.dataset.before;
-        if (!more.answer) { waiting.push(line); trouble = "These wait until the question is answered."; keepWaiting(); return; }
-      }
-      held = false;
-      waiting.unshift(line);
-    } else {
-      if (held) { held = false; trouble = ""; if (!text && !Object.keys(more).length) { pump(); return; } waiting.unshift(line); } else waiting.push(line);
+    const pressed = Object.keys(more).length > 0, before = Boolean(field.dataset.before);
+    delete field.dataset.before;
+    if (held === "asked" && !sending) {
+      const answers = more.answer || (!before && (!waiting.length || /^\d$/.test(text) || text[0] === "/" || part("asked").dataset.waits === "because"));
+      if (!answers && !text && !pressed) return;
+      if (answers) { held = ""; waiting.unshift(line); } else { waiting.push(line); trouble = WAITS_ANSWER; }
+    } else if (held === "refused" && !before && (pressed || !text || text[0] === "/")) {
+      if (!pressed) line.text = text.slice(1);
+      held = trouble = "";
+      if (pressed || line.text) waiting.unshift(line);
+    } else if (held === "refused") waiting.push(line);
+    else {
+      held = trouble = "";
+      if (text || pressed || !waiting.length) waiting.push(line);
     }
     keepWaiting();
     pump();
@@ -178,6 +191,7 @@
   let asked = 0;
   const echoed = async () => {
     const text = field.value.trim(), number = ++asked;
+    if (!text) delete field.dataset.before; // what is typed from now on is typed after looking
     if (!text || !form.elements.at) { echo.textContent = ""; return; }
     const query = new URLSearchParams({ at: form.elements.at.value, sitting: form.elements.sitting.value, text, way: form.elements.way.value, from: form.elements.from.value });
     const unit = form.querySelector("input[name=unit]:checked") || document.querySelector("input[name=unit]:checked");
@@ -248,6 +262,7 @@
       const address = action || form.action.replace("?", "/sitting?");
       const answer = await fetch(address, { method: "POST", body: data, headers: { "hx-request": "true" } });
       show(await answer.text());
+      pump();
     } catch (none) {
       part("said").textContent = "Not kept: the bench does not answer. Choose it again when it is back.";
     }

@@ -37,18 +37,24 @@ def _words(here: Here, stop: Stop, text: str, unit: str) -> str:
         match read_line(text, by_blades=by_blades(at.dimension)):
             case None:
                 return ""
-            case On(number):
-                return f"to place {number}" if number is not None else "on, without a reading"
-            case ToStation(number):
-                return f"to station {number}" if number is not None else "to the next station"
-            case Because():
-                return "not measured, because ..."
-            case TakeBack(instead):
-                return f"instead of the last reading: {instead}" if instead else "take the last entry back"
             case BladeDid(blades, answer):
                 return f"{blades.replace('+', ' with ') or proposed_blades(here, stop.dimension)} {answer}"
             case Entered(entered):
                 return _size(at, entered, unit)
+            case command:
+                return _command(command)
+
+
+def _command(line: On | ToStation | TakeBack | Because) -> str:
+    match line:
+        case On(number):
+            return f"to place {number}" if number is not None else "on, without a reading"
+        case ToStation(number):
+            return f"to station {number}" if number is not None else "to the next station"
+        case TakeBack(instead):
+            return f"instead of the last reading: {instead}" if instead else "take the last entry back"
+        case Because():
+            return "not measured, because ..."
 
 
 def _size(at: AtPlace, text: str, unit: str) -> str:

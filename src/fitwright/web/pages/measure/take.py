@@ -95,6 +95,10 @@ def _turn(here: Here, stop: Stop, form: Sent) -> Turn:
         return _answer_about_reading(here, form, given)
     if asked == "slip" and (chooses or given == form.get("asked_text")):
         return _answer_about_text(here, stop, form, given)
+    if asked == "slip" and given == "/":
+        return Turn(here, SaidPart("", "", f"{form.get('asked_text')} was not entered.", ""))
+    if asked == "slip" and given.startswith("/"):
+        return _value(here, stop, form, given[1:].strip(), {})
     return _line(here, stop, form)
 
 
@@ -115,9 +119,7 @@ def _line(here: Here, stop: Stop, form: Sent) -> Turn:
     return _command(here, stop, form, line)
 
 
-def _command(
-    here: Here, stop: Stop, form: Sent, line: On | ToStation | TakeBack | Because | None
-) -> Turn:
+def _command(here: Here, stop: Stop, form: Sent, line: On | ToStation | TakeBack | Because | None) -> Turn:
     """What is no reading: an empty line, on, back, not measured."""
     match line:
         case None:

@@ -1,0 +1,176 @@
+"""A person at a browser: presses keys, taps, looks at what the page Measure says, and counts it all."""
+
+from __future__ import annotations
+
+import re
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from urllib.parse import urlencode
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+WATCH = """
+window.refusedByPolicy = [];
+const note = (event) => window.refusedByPolicy.push(event.violatedDirective);
+document.addEventListener("securitypolicyviolation", note);
+performance.setResourceTimingBufferSize(10000);
+"""
+ANSWERS = """
+() => {
+  const form = document.querySelector("#take");
+  const found = performance.getEntriesByType("resource").filter((each) => form && each.name === form.action);
+  performance.clearResourceTimings();
+  return found.map((each) => each.duration);
+}
+"""
+LOOK = """
+() => {
+  const fields = document.querySelector("#take").elements;
+  const value = (name) => (fields[name] ? fields[name].value : "");
+  const said = document.querySelector("#said"), asked = document.querySelector("#asked");
+  const pattern = document.querySelector("#pattern .number");
+  return {
+    state: said.dataset.state,
+    words: said.innerText.trim(),
+    asks: asked.dataset.waits || "",
+    question: asked.dataset.waits ? asked.querySelector("strong").innerText : "",
+    answers: [...asked.querySelectorAll("button[name=answer]")].map((each) => each.value),
+    at: value("at"),
+    sitting: value("sitting"),
+    pattern: pattern ? pattern.innerText : "",
+  };
+}
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What stands on the page Measure after a line: what came of it, what is asked, where one is."""
+
+    state: str
+    words: str
+    asks: str
+    question: str
+    answers: tuple[str, ...]
+    at: str
+    sitting: str
+    pattern: str
+
+    @property
+    def stop(self) -> tuple[str, str]:
+        """Dimension and place."""
+        dimension, _, place = self.at.partition("|")
+        return dimension, place
+
+
+@dataclass
+class Person:
+    """One person at one browser, on one build.
+
+    `strokes` counts keys really pressed, `taps` everything touched or clicked, `answers` how long each
+    line took from the page to the durable answer [ms].
+    """
+
+    page: Page
+    address: str
+    build: str
+    strokes: int = 0
+    taps: int = 0
+    lines: int = 0
+    answers: list[float] = field(default_factory=list)
+    began: float = field(default_factory=time.monotonic)
+
+    @property
+    def context(self) -> BrowserContext:
+        """The browser as this person has it."""
+        return self.page.context
+
+    def opens(self, path: str, **asked: str) -> None:
+        """Go to a page of this shop by its address."""
+        self._note_answers()
+        query = f"?{urlencode(asked)}" if asked else ""
+        answer = self.page.goto(self.address + path + query)
+        assert answer is not None
+        assert answer.ok, f"{path}: {answer.status}"
+
+    def measures_at(self, station: str, **asked: str) -> None:
+        """Go to a station by its address, as a bookmark does."""
+        self.opens(f"/builds/{self.build}/measure/{station}", **asked)
+
+    def types(self, text: str, *, enter: str = "Enter", delay: float = 0.0) -> None:
+        """Press the keys of a line, without waiting for what comes of it."""
+        for key in (*text, enter):
+            self.page.keyboard.press(key)
+            if delay:
+                self.page.wait_for_timeout(delay)
+        self.strokes += len(text) + 1
+        self.lines += 1
+
+    def says(self, text: str, *, enter: str = "Enter") -> Seen:
+        """Type a line, wait until nothing waits any more, and look."""
+        self.types(text, enter=enter)
+        return self.waits()
+
+    def waits(self) -> Seen:
+        """Wait until every line is answered, and look."""
+        self.page.locator("#outbox").wait_for(state="hidden")
+        return self.looks()
+
+    def waits_for_answer(self) -> Seen:
+        """Wait until a question is open, and look."""
+        self.page.locator("#asked[data-waits]").wait_for()
+        return self.looks()
+
+    def waiting(self) -> list[str]:
+        """The lines that are not kept yet, as the page lists them."""
+        listed = self.page.locator("#outbox li:not(.trouble)").all_inner_texts()
+        return [each.rpartition(":")[0] for each in listed]
+
+    def looks(self) -> Seen:
+        """What stands on the page."""
+        seen = self.page.evaluate(LOOK)
+        return Seen(**{**seen, "answers": tuple(seen["answers"])})
+
+    def taps_on(self, selector: str) -> None:
+        """Touch one thing."""
+        self.page.locator(selector).first.click()
+        self.taps += 1
+
+    def _note_answers(self) -> None:
+        if self.page.url.startswith("http"):
+            self.answers += self.page.evaluate(ANSWERS)
+
+    def tells(self, play: str, readings: int) -> str:
+        """The end of a play in one line: readings, key strokes, time, slowest answer."""
+        self._note_answers()
+        slowest, count = max(self.answers, default=0.0), len(self.answers)
+        middle = sorted(self.answers)[count // 2] if count else 0.0
+        seconds = time.monotonic() - self.began
+        told = (
+            f"{play}: {readings} readings, {self.strokes} key strokes, {self.taps} taps, {seconds:.1f} s, "
+            f"answers {middle:.0f} ms in the middle, {slowest:.0f} ms at the slowest"
+        )
+        print(told)
+        return told
+
+
+@contextmanager
+def person_at(browser: Browser, address: str, build: str, *, noted: str = "") -> Iterator[Person]:
+    """A person at a browser of their own; at the end no error in its console, nothing refused by the policy.
+
+    `noted` is what the browser itself notes there of a network cut or a line refused: no error of the page.
+    """
+    context = browser.new_context(viewport={"width": 1024, "height": 900})
+    context.set_default_timeout(20_000)
+    page = context.new_page()
+    errors: list[str] = []
+    page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.add_init_script(WATCH)
+    yield Person(page, address, build)
+    found = [each for each in errors if not (noted and re.search(noted, each))]
+    assert found == []
+    assert page.evaluate("window.refusedByPolicy") == []
+    context.close()

@@ -1,0 +1,48 @@
+"""A shop in a folder, served by the real program, and looked into beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitwright.records.entry import NewEntry
+from fitwright.records.kinds import BuildStarted, Reading, ValueObservation
+from fitwright.wiring import Shop, open_shop
+from tests.support.serving import served
+
+
+@dataclass(frozen=True, slots=True)
+class ServedShop:
+    """Where the server answers, and the same record opened by this process."""
+
+    address: str
+    shop: Shop
+
+    def starts(self, code: str, sheet: str) -> None:
+        """Start a build of which nothing is measured."""
+        self.shop.start_build(code, sheet, BuildStarted(code=code, title=code, sheet=""))
+
+    def readings(self, build: str) -> list[tuple[tuple[str | None, str], str]]:
+        """The sizes that the record holds of a build, in order of entry: where, and what in millimetres."""
+        bodies = [
+            Reading.model_validate(entry.body)
+            for entry in self.shop.record.entries(build=build)
+            if entry.kind == Reading.kind
+        ]
+        return [
+            ((body.dimension, body.place), f"{body.observation.value.si * 1e3:.3f}")
+            for body in bodies
+            if isinstance(body.observation, ValueObservation)
+        ]
+
+
+@contextmanager
+def shop_with(folder: Path, shelf: Sequence[NewEntry]) -> Iterator[ServedShop]:
+    """Serve a shop in which these things are entered already."""
+    shop = open_shop(folder / "shop")
+    shop.write(shelf)
+    with served(folder / "shop") as server:
+        yield ServedShop(server.address, shop)
+    shop.close()
