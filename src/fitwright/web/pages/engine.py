@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 from urllib.parse import urlencode
@@ -15,7 +15,7 @@ from starlette.routing import BaseRoute, Route
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.assess.words import HOT_NOT_JUDGED
-from fitwright.drawing.engine_section import Section, StationState, section_drawing
+from fitwright.drawing.engine_section import Section, StationState, section_drawing, station_states
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
@@ -85,7 +85,11 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
     with hands.shop.held():
         started, found = hands.shop.builds()[code], hands.shop.assessment(code, State.CURRENT)
         sheet = hands.shop.bench(code).sheet
-        states = {each.id: each for each in _states(code, family, sheet, found)}
+        states = station_states(
+            sheet,
+            found.verdicts.values(),
+            lambda station: measure_address(code, family, station=station),
+        )
         section = _section(sheet, found, states, look)
         revision = f"sheet {sheet.engine.id} revision {sheet.engine.revision}"
         return EngineContext(
@@ -111,25 +115,11 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
         )
 
 
-def _section(sheet: Sheet, found: Assessment, states: dict[str, StationState], look: Look) -> Section:
+def _section(sheet: Sheet, found: Assessment, states: Mapping[str, StationState], look: Look) -> Section:
     hot = {each.id: each for each in _hot_states(found, states.values())} if look.hot else None
     return section_drawing(
         sheet, states, view=look.view, hot=look.hot, hot_states=hot, inverted=look.inverted
     )
-
-
-def _states(code: str, family: Family, sheet: Sheet, found: Assessment) -> Iterator[StationState]:
-    for station in sheet.stations.values():
-        here = [each.verdict for each in _of_station(found, station.id)]
-        yield StationState(
-            id=station.id,
-            title=station.title,
-            within=here.count(Verdict.WITHIN),
-            unproven=here.count(Verdict.UNPROVEN),
-            outside=here.count(Verdict.OUTSIDE),
-            not_measured=here.count(Verdict.NOT_MEASURED),
-            href=measure_address(code, family, station=station.id),
-        )
 
 
 def _hot_states(found: Assessment, states: Iterable[StationState]) -> Iterator[StationState]:
