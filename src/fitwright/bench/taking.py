@@ -37,7 +37,8 @@ class Taking:
 
     Without a `sitting` the last one of the build counts, unless `outside_sittings`. `members` says
     through which parts it was taken, where these are not the ones in place ({"": part} for a part
-    on its own). `blade_sets` are looked through first for a blade named by its marking only.
+    on its own). `page_photo` is the digest of a photo of the page it was written on. `blade_sets` are
+    looked through first for a blade named by its marking only.
     """
 
     person: str | None = None
@@ -50,6 +51,7 @@ class Taking:
     origin: Origin = "bench"
     measured_by: str | None = None
     taken_at: str | None = None
+    page_photo: str | None = None
     note: str | None = None
     part_temperature: float | None = None
     entry_id: str | None = None
@@ -183,6 +185,7 @@ def _reading(
         typed_by=taking.person,
         taken_at=taking.taken_at,
         origin=taking.origin,
+        page_photo=taking.page_photo,
         during_rework=taking.during_rework,
         note=taking.note,
         supersedes=taking.supersedes,

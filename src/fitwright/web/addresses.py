@@ -69,3 +69,21 @@ def record_address(code: str | None, *, entry: int | None = None, **asked: str |
 def readings_address(code: str, family: Family) -> str:
     """Where readings of a build are sent."""
     return f"/builds/{quote(code)}/readings?{urlencode({'units': family})}"
+
+
+def forms_address(code: str, family: Family, *, station: str = "") -> str:
+    """The page Paper of a build, or a station's printed sheet."""
+    return (
+        f"/builds/{quote(code)}/forms{f'/{quote(station)}' if station else ''}?{urlencode({'units': family})}"
+    )
+
+
+def labels_address(code: str, family: Family, **asked: str) -> str:
+    """The labels of a build's parts."""
+    return f"/builds/{quote(code)}/labels?{urlencode({'units': family} | asked)}"
+
+
+def paper_address(code: str, station: str, family: Family, *, photo: bool = False) -> str:
+    """Where a station is typed in from paper, or where a photo of the paper is sent."""
+    rest = "/photos" if photo else ""
+    return f"/builds/{quote(code)}/paper/{quote(station)}{rest}?{urlencode({'units': family})}"

@@ -12,7 +12,21 @@ from starlette.staticfiles import StaticFiles
 
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
-from fitwright.web.pages import builds, engine, fit, fits, live, measure, new_build, problem, readings, sums
+from fitwright.web.pages import (
+    bench_forms,
+    builds,
+    engine,
+    fit,
+    fits,
+    labels,
+    live,
+    measure,
+    new_build,
+    paper_entry,
+    problem,
+    readings,
+    sums,
+)
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.seen import Seen
 from fitwright.web.shop import ShopForWeb
@@ -30,6 +44,9 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *engine.ROUTES,
         Route("/builds/{build}/fits", fits.show, name="fits"),
         *measure.ROUTES,
+        *bench_forms.ROUTES,
+        *labels.ROUTES,
+        *paper_entry.ROUTES,
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
         Route("/builds/{build}/fits/{subject}", fit.show, name="fit"),
         *sums.ROUTES,
