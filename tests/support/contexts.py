@@ -12,7 +12,22 @@ from fitwright import web
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.rendering import environment
 
-ON_THE_WAY = {"Came", "FitLines", "Hands", "Kept", "Outcome", "Refused", "Sent", "Typed", "View"}
+ON_THE_WAY = {
+    "Came",
+    "Filled",
+    "FitLines",
+    "Hands",
+    "Kept",
+    "Outcome",
+    "Problems",
+    "Refused",
+    "Sent",
+    "Typed",
+    "TypedRow",
+    "View",
+    "_Making",
+    "_Seen",
+}
 """Dataclasses that lead to a page and are never given to a template."""
 
 

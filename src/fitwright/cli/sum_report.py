@@ -58,7 +58,10 @@ def print_result(asked: Sum, result: SumResult, family: Family) -> None:
     for output in asked.outputs:
         figure = result.results[output.key]
         if figure is not None and not _is_table(output, figure):
-            table.add_row(Text(_words(output.key), style="bold"), Text(figure_text(figure, family)))
+            table.add_row(
+                Text(_words(output.key), style="bold"),
+                Text(figure_text(figure, family, interval=output.is_interval)),
+            )
     out.print(table)
     for output in asked.outputs:
         figure = result.results[output.key]

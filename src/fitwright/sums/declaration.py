@@ -33,6 +33,11 @@ class Output:
     leads: bool = False
 
     @property
+    def is_interval(self) -> bool:
+        """Whether its two numbers are the ends of an interval."""
+        return self.key.endswith("interval")
+
+    @property
     def unit(self) -> str | None:
         """The SI unit of the result; None for words."""
         return None if self.dimension is None else DIMENSIONS[self.dimension].si_unit

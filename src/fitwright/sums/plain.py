@@ -50,7 +50,7 @@ def _answer(asked: Sum, result: SumResult, family: Family) -> Iterator[str]:
             yield f"{_words(output.key)}:"
             yield from (f"  {line}" for line in _rows(output, figure, family))
         else:
-            yield f"{_words(output.key)}: {figure_text(figure, family)}"
+            yield f"{_words(output.key)}: {figure_text(figure, family, interval=output.is_interval)}"
 
 
 def _rows(output: Output, figure: Figure, family: Family) -> Iterator[str]:

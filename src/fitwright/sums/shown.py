@@ -13,6 +13,8 @@ from fitwright.units.spellings import definition_of
 
 _LENGTH_DECIMALS = {"mm": 4, "in": 5, "thou": 2}
 _DIGITS = 5
+LEAST_SHOWN = Decimal("1e-9")
+"""A smaller number is what is left of a zero."""
 LEAST_STRESS = 1e7
 """A pressure [Pa] from which on it is read as a stress."""
 _CONVERTED = Context(prec=8)
@@ -31,6 +33,8 @@ def number_text(value: float, dimension: str, family: Family) -> str:
         return f"{value:.{_DIGITS}g}"
     unit = unit_shown(value, dimension, family)
     number = in_unit(value, unit, dimension)
+    if abs(number) < LEAST_SHOWN:
+        number = Decimal(0)
     if dimension == "length":
         enough = min(_FEWEST_DIGITS - 1 - number.adjusted(), _MOST_DECIMALS) if number else 0
         return format_value(value, unit, max(_LENGTH_DECIMALS.get(unit, 4), enough))
@@ -76,7 +80,20 @@ def value_text(value: Value, dimension: str | None, family: Family) -> str:
     return number_text(float(value), dimension, family)
 
 
-def figure_text(figure: Figure | None, family: Family) -> str:
+def interval_text(value: Value, dimension: str | None, family: Family) -> str:
+    """Both ends of an interval, or the one that is bounded.
+
+    >>> interval_text((4.0e-5, None), "length", "mm"), interval_text((4.0e-5, 6.0e-5), "length", "mm")
+    ('above 0.0400 mm', '0.0400 mm to 0.0600 mm')
+    """
+    low, high = value if isinstance(value, tuple) else (None, None)
+    ends = [value_text(each, dimension, family) for each in (low, high)]
+    if low is None or high is None:
+        return f"below {ends[1]}" if low is None else f"above {ends[0]}"
+    return " to ".join(ends)
+
+
+def figure_text(figure: Figure | None, family: Family, *, interval: bool = False) -> str:
     """A figure in the reader's units, with the other kind of shop's behind where they differ."""
     if figure is None or figure.value is None:
         return "–"
@@ -85,7 +102,8 @@ def figure_text(figure: Figure | None, family: Family) -> str:
         number = converted_text(Decimal(repr(value))) if isinstance(value, float) else str(value)
         return f"{number} {definition_of(figure.unit, figure.dimension).shown}"
     other: Family = "inch" if family == "mm" else "mm"
-    first, second = (value_text(value, figure.dimension, each) for each in (family, other))
+    shown = interval_text if interval else value_text
+    first, second = (shown(value, figure.dimension, each) for each in (family, other))
     return first if first == second else f"{first} ({second})"
 
 

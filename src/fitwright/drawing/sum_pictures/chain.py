@@ -10,6 +10,8 @@ from fitwright.drawing.sum_pictures.sketch import Sketch, shortened
 
 _LEFT, _LONG, _GAP = 60.0, 360.0, 22.0
 _ROW = 36.0
+_ROOM = 220.0
+"""A shorter arrow has its words beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,10 @@ def chain(links: Sequence[Link], fit: str, label: str) -> str:
         end = x + scale * each.signed
         (sketch.dashed if each.missing else sketch.ink)(seg(x, y, end, y))
         sketch.arrow(end - (8.0 if end > x else -8.0), y, end, y)
-        sketch.write(min(max((x + end) / 2.0, 110.0), 350.0), y - 7.0, shortened(each.words, 52))
+        if abs(end - x) < _ROOM:
+            sketch.write(max(x, end) + 8.0, y + 4.0, shortened(each.words, 52), "start")
+        else:
+            sketch.write((x + end) / 2.0, y - 7.0, shortened(each.words, 52))
         sketch.thin(seg(end, y - 5.0, end, y + _ROW + 5.0))
         x, y = end, y + _ROW
     sketch.thin(seg(_LEFT, 22.0, _LEFT, y + 5.0))

@@ -13,7 +13,7 @@ from math import cos, hypot, sin
 from fitwright.drawing.part_place.shapes import disc, poly, ring, seg
 from fitwright.drawing.sum_pictures.sketch import Labelled, Sketch, shortened
 
-_VIEW, _PLANE = (152.0, 120.0), (366.0, 120.0)
+_VIEW, _PLANE = (152.0, 120.0), (374.0, 120.0)
 _SHAFT, _BORE, _WALL = 46.0, 66.0, 78.0
 _MOST = 15.0
 _OUTSIDE, _BESIDE = 97.0, 0.5
@@ -71,7 +71,7 @@ def _gap(sketch: Sketch, gap: Labelled) -> None:
 def _plane(sketch: Sketch, around: Around) -> None:
     x, y = _PLANE
     scale = _REACH / _farthest(around)
-    sketch.thin(seg(x - 84.0, y, x + 84.0, y) + seg(x, y - 84.0, x, y + 84.0))
+    sketch.thin(seg(x - 74.0, y, x + 74.0, y) + seg(x, y - 84.0, x, y + 84.0))
     _sides(sketch, around.sides)
     if around.limit is not None:
         sketch.ink(ring(x, y, scale * around.limit.size))
@@ -96,8 +96,8 @@ def _sides(sketch: Sketch, sides: tuple[str, str, str, str]) -> None:
     top, right, bottom, left = (shortened(each, 18) for each in sides)
     sketch.write(x, y - 92.0, top)
     sketch.write(x, y + 102.0, bottom)
-    sketch.write(x + 90.0, y - 72.0, f"{right} →", "end")
-    sketch.write(x - 90.0, y + 84.0, f"← {left}", "start")
+    sketch.write(x + 84.0, y - 72.0, f"{right} →", "end")
+    sketch.write(x - 84.0, y + 84.0, f"← {left}", "start")
 
 
 def _farthest(around: Around) -> float:

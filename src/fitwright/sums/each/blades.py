@@ -318,7 +318,7 @@ SUM = Sum(
             leads=True,
         ),
         Output("standard_uncertainty", "of that value", "length"),
-        Output("interval", "95 % interval; an open end is null", "length", leads=True),
+        Output("interval", "95 % interval; null where nothing bounds an end", "length", leads=True),
         Output("largest_that_goes", "thickness of the thickest that goes", "length"),
         Output("smallest_that_does_not_go", "thickness of the thinnest that does not go", "length"),
         Output("lower_limit_probability", "probability that the gap is at least the lower limit", "ratio"),

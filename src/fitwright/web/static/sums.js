@@ -6,8 +6,9 @@
   if (!form || !part) return;
 
   // The address always holds what is answered, so that a bookmark and the way back work.
-  let entered = false;
+  let entered = false, leaving = false;
   const settle = () => {
+    if (leaving) return;
     const address = document.querySelector("#answer").dataset.address;
     if (entered) history.pushState(null, "", address);
     else history.replaceState(history.state, "", address);
@@ -16,7 +17,7 @@
   };
   form.addEventListener("submit", () => { entered = true; });
   document.addEventListener("htmx:afterSettle", (event) => { if (event.detail.target.id === "answer") settle(); });
-  window.addEventListener("popstate", () => location.reload());
+  window.addEventListener("popstate", () => { leaving = true; location.reload(); });
   const silent = document.querySelector("#no-answer");
   const lost = (event) => {
     if (event.target !== form) return;

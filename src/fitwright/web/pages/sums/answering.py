@@ -27,6 +27,7 @@ class Shown:
     number: str
     text: str
     mark: Markup
+    is_words: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +88,16 @@ def figures_of(asked: Sum, result: SumResult, family: Family) -> Figures:
 def _shown(asked: Sum, output: Output, figure: Figure | None, family: Family) -> Shown | None:
     if figure is None or figure.value is None or figure.value == () or output.columns:
         return None
-    number = figure_text(figure, family)
+    number = figure_text(figure, family, interval=output.is_interval)
     verdict = _MARKS.get(number) if output.key.endswith("verdict") else None
     mark = Markup(mark_drawing(verdict)) if verdict else Markup()  # noqa: S704  (our own SVG)
-    return Shown(capital(words_of_key(output.key)), number, readable(asked, output.text), mark)
+    return Shown(
+        capital(words_of_key(output.key)),
+        number,
+        readable(asked, output.text),
+        mark,
+        output.dimension is None and asked.name != "convert",
+    )
 
 
 def _tables(asked: Sum, results: Mapping[str, Figure | None], family: Family) -> Iterator[Table]:

@@ -18,7 +18,7 @@ from fitwright.sums.forms import Amount, Choice, Count, Form, Group, Input, Name
 from fitwright.sums.typed import echo_of, typed
 from fitwright.units.families import Family
 from fitwright.units.spellings import definition_of
-from fitwright.web.pages.sums.query import Filled, Row, is_rows
+from fitwright.web.pages.sums.query import Filled, TypedRow, is_rows
 from fitwright.web.writing import capital
 
 DRAWN: Final = frozenset({"goes", "goes freely", "drags", "does not go"})
@@ -99,7 +99,7 @@ def words_of_key(key: str) -> str:
     >>> words_of_key("hub_bore_diameter")
     'hub bore diameter'
     """
-    return key.replace("_", " ")
+    return re.sub(r"\bsi\b", "SI", key.replace("_", " "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,16 +193,16 @@ class _Making:
             error=self.problems.at(each.key),
         )
 
-    def _shown_rows(self, key: str, several: Several) -> list[Row]:
+    def _shown_rows(self, key: str, several: Several) -> list[TypedRow]:
         """What was typed, else what an empty form begins with; and one row to go on in."""
         rows = list(self.form.rows.get(key, ()))
         if not any(not row.blank for row in rows):
-            rows = [Row(number, start) for number, start in enumerate(several.starts, start=1)]
+            rows = [TypedRow(number, start) for number, start in enumerate(several.starts, start=1)]
         if not rows or not rows[-1].blank:
-            rows.append(Row(rows[-1].number + 1 if rows else 1, {}))
+            rows.append(TypedRow(rows[-1].number + 1 if rows else 1, {}))
         return rows
 
-    def _item(self, key: str, group: Group, row: Row, place: str) -> Item:
+    def _item(self, key: str, group: Group, row: TypedRow, place: str) -> Item:
         fields = {
             one.key: self._field(
                 one, f"{key}.{row.number}.{one.key}", row.values.get(one.key, ""), f"{one.key} of {place}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
@@ -83,8 +83,7 @@ def _convert(seen: _Seen, label: str) -> str:
     results = seen.result.results
     si = results["amount_in_si"]
     assert si is not None  # noqa: S101  (an amount always has it)
-    upper = _of(results["in_millimetre_shop"], results["amount_in_si"])
-    lower = _of(results["converted"], results["in_inch_shop"])
+    upper, lower = _two_units([results[key] for key in ("converted", "in_millimetre_shop", "in_inch_shop")])
     value = float(si.value)  # type: ignore[arg-type]  # a number
     zero = 0.0 if si.dimension != "temperature" else min(273.15, value)
     far = value + 0.3 * (value - zero) if value != zero else value + 1.0
@@ -93,10 +92,11 @@ def _convert(seen: _Seen, label: str) -> str:
     return rulers(_ruler(upper, low, high), _ruler(lower, low, high), share, label)
 
 
-def _of(first: Figure | None, second: Figure | None) -> Figure:
-    found = first or second
-    assert found is not None  # noqa: S101  (the second always exists)
-    return found
+def _two_units(figures: Sequence[Figure | None]) -> tuple[Figure, Figure]:
+    """Two figures in different units, else one of them twice."""
+    by_unit = {each.unit: each for each in figures if each is not None}
+    first, *others = by_unit.values()
+    return first, (others or [first])[-1]
 
 
 def _ruler(figure: Figure, low: float, high: float) -> Ruler:

@@ -24,7 +24,7 @@ MOST_ROWS: Final = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TypedRow:
     """One item of a list as it stands in the form: its number there, and what was typed."""
 
     number: int
@@ -41,10 +41,10 @@ class Filled:
     """A form as it was filled in."""
 
     single: Mapping[str, str] = field(default_factory=dict)
-    rows: Mapping[str, tuple[Row, ...]] = field(default_factory=dict)
+    rows: Mapping[str, tuple[TypedRow, ...]] = field(default_factory=dict)
     names: frozenset[str] = frozenset()
 
-    def given(self, key: str) -> tuple[Row, ...]:
+    def given(self, key: str) -> tuple[TypedRow, ...]:
         """The items of a list in which anything stands."""
         return tuple(row for row in self.rows.get(key, ()) if not row.blank)
 
@@ -56,7 +56,7 @@ def is_rows(form: Form) -> bool:
 
 def filled(asked: Sum, params: Iterable[tuple[str, str]]) -> Filled:
     """The form that an address fills in; what no input is called is passed over."""
-    params = [(name, value.strip()) for name, value in params]
+    params = [(name, value.strip(" \r\n")) for name, value in params]  # a leading tab is a cell
     keys = {each.key for each in asked.inputs if not is_rows(each.form)}
     single = {name: value for name, value in params if name in keys and value}
     typed: dict[str, dict[int, dict[str, str]]] = {}
@@ -67,7 +67,7 @@ def filled(asked: Sum, params: Iterable[tuple[str, str]]) -> Filled:
             if value:
                 row[found[3]] = value
     rows = {
-        key: tuple(Row(number, held[number]) for number in sorted(held)[:MOST_ROWS])
+        key: tuple(TypedRow(number, held[number]) for number in sorted(held)[:MOST_ROWS])
         for key, held in typed.items()
     }
     return Filled(single, rows, frozenset(name for name, _ in params))
