@@ -14,6 +14,10 @@ PAGES = {
     "fit": f"/builds/{CODE}/fits/main.4.running_clearance",
     "blades": f"/builds/{CODE}/fits/valve.1.inlet.a.lash",
     "centring": f"/builds/{CODE}/fits/pump.housing_offset?state=as-received",
+    "sums": "/sums",
+    "sum": "/sums/blades?answers.1.thickness=0.06+mm&answers.1.answer=goes&upper_limit=0.07x",
+    "sum with a grid": "/sums/gauge-study",
+    "sum of sizes": "/sums/expansion?members.1.size=84.1+mm&members.1.material=steel&temperature=90+degC",
     "problem": "/nowhere",
 }
 WIDTHS = [390, 820, 1440]

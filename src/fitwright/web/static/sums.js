@@ -107,12 +107,16 @@
     field.type = "text";
     field.autocomplete = "off";
     field.inputMode = row && column ? "decimal" : "text";
-    field.setAttribute("aria-label", nameOf(row, column));
     field.value = cells[row][column] || "";
     field.dataset.row = row;
     field.dataset.column = column;
     if (!row && !column) field.placeholder = "unit";
-    return field;
+    const label = document.createElement("label");
+    const words = document.createElement("span");
+    words.className = "unseen";
+    words.textContent = nameOf(row, column);
+    label.append(words, field);
+    return label;
   };
   const draw = () => {
     grid.textContent = "";
