@@ -284,8 +284,9 @@ def test_blades_on_paper_are_two_readings(client, shop):
 def test_a_paper_goes_into_a_sitting_that_is_there(client, shop):
     sitting = list(shop.bench(CODE).build.sittings)[-1]
     form = fresh(client, **{f"size|{JOURNAL}": "55.991", "sitting": sitting, "measured_by": ""})
-    client.post(MAINS, data=form)
+    client.post(MAINS, data=form | {"note": "page 12"})
     (body,) = from_paper(shop)
+    assert body["note"] == "page 12"
     assert body["sitting"] == sitting
     assert list(shop.bench(CODE).build.sittings)[-1] == sitting
 

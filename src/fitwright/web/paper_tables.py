@@ -171,7 +171,7 @@ def _table(bench: Bench, group: Group, typed: Typed, chosen: Mapping[str, str], 
 
 
 def from_to(first: str, last: str) -> str:
-    """The title of a family, from its first to its last: what differs is said twice.
+    """The title of a family, from its first to its last; said short where one word differs.
 
     >>> from_to("Main 1 upper shell, wall", "Main 6 upper shell, wall")
     'Main 1 to 6 upper shell, wall'
@@ -184,9 +184,10 @@ def from_to(first: str, last: str) -> str:
     differing = [index for index, pair in enumerate(zip(ones, others, strict=True)) if pair[0] != pair[1]]
     if not differing:
         return first
-    start, end = differing[0], differing[-1] + 1
-    span = [*ones[start:end], "to", *others[start:end]]
-    return " ".join([*ones[:start], *span, *ones[end:]])
+    if len(differing) > 1:
+        return f"{first} to {last}"
+    at = differing[0]
+    return " ".join([*ones[: at + 1], "to", *others[at:]])
 
 
 def _heads(bench: Bench, line: Line, *, beside: bool) -> Iterator[str]:

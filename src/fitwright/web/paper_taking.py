@@ -196,6 +196,8 @@ def _taking(own: Paper, form: Sent, came: Came) -> Taking:
     photo = form.get("photo_kept") or None
     if photo is not None:
         own.hands.shop.photo(photo)
+    sitting = own.bench.sitting(came.sitting)
+    remarks = form.get("note")
     return Taking(
         person=person_in(form, own.bench.shop),
         device=own.hands.device,
@@ -204,6 +206,7 @@ def _taking(own: Paper, form: Sent, came: Came) -> Taking:
         measured_by=form.get("measured_by") or None,
         taken_at=_time(form),
         page_photo=photo,
+        note=remarks if remarks and (sitting is None or sitting.words != remarks) else None,
         entry_id=_id_from(form, "places"),
     )
 
