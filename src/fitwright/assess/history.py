@@ -57,7 +57,8 @@ def history_of(judge: Judge, subject_id: str) -> tuple[Moment, ...]:
         verdict, last = then.verdict(subject), loud[-1]
         if (found and not _same(found[-1].verdict, verdict)) or (not found and verdict.readings):
             changed = isinstance(last.body, _CHANGES)
-            found.append(Moment(last.entry.seq, last.entry.committed_at, _words(loud), changed, verdict))
+            at = last.entry.client_time or last.entry.committed_at
+            found.append(Moment(last.entry.seq, at, _words(loud), changed, verdict))
     return tuple(found[-MOST_MOMENTS:])
 
 

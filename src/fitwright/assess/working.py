@@ -53,13 +53,13 @@ class Working:
     steps: tuple[Step, ...]
 
 
-def working_of(judge: Judge, verdict: FitVerdict) -> Working:
-    """The working of a verdict, rebuilt from the same evidence."""
+def working_of(judge: Judge, verdict: FitVerdict, *, readings: bool = True) -> Working:
+    """The working of a verdict, rebuilt from the same evidence; perhaps without the readings themselves."""
     names = judge.subjects[verdict.id].dimensions()
     members = [judge.member(name) for name in names]
     computed = verdict.reason is not Reason.NOT_COMPUTED
     steps = [
-        *(_readings_of(judge, member) for member in members if member.evidence.used),
+        *(_readings_of(judge, member) for member in members if member.evidence.used and readings),
         *(_stated_of(member) for member in members if member.stated),
         *(_places_of(member) for member in members if member.values and computed),
         *_chain_steps(judge, verdict),
@@ -74,7 +74,7 @@ def working_of(judge: Judge, verdict: FitVerdict) -> Working:
         *_wanted(judge, verdict),
         *_hot(verdict),
         *_not_computed(verdict),
-        *_left_out(verdict),
+        *(_left_out(verdict) if readings else ()),
     ]
     return Working(verdict.id, verdict.name, verdict, tuple(steps))
 

@@ -52,6 +52,11 @@ class Reader:
         decimals = None if resolution is None else decimals_for(resolution, unit, dimension)
         return format_value(value, unit, decimals, dimension=dimension)
 
+    def finely(self, found: FitVerdict, value: float, *, more: int = 0) -> str:
+        """Any value of a fit as finely as lengths are read, or some digits more; others as is usual."""
+        resolution = self._resolution(found)
+        return self.amount(found, value, None if resolution is None else resolution / 10.0**more)
+
     def value(self, found: FitVerdict) -> str:
         """The value with its uncertainty to two digits, or what blades say: an open interval.
 

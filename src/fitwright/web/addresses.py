@@ -51,10 +51,42 @@ def adopt_address(code: str, subject: str, family: Family) -> str:
     return f"/builds/{quote(code)}/parts?{urlencode({'adopt': subject, 'units': family})}"
 
 
+def parts_address(code: str, family: Family, *, do: str = "", **asked: str) -> str:
+    """The page Parts of a build: with a form open, filled as far as is known, or with another list."""
+    return f"/builds/{quote(code)}/parts?{_asked(family, do=do, **asked)}"
+
+
+def enter_address(code: str, family: Family, do: str, *, effects: bool = False) -> str:
+    """Where a form of the page Parts is sent, or asked what it would un-prove."""
+    if do == "photo":
+        return f"/builds/{quote(code)}/photos?{_asked(family)}"
+    return f"/builds/{quote(code)}/parts/{quote(do)}{'/effects' if effects else ''}?{_asked(family)}"
+
+
+def thing_address(code: str, family: Family, *, position: str = "", part: str = "") -> str:
+    """The page of one position, with what sits there, or of one part."""
+    return f"/builds/{quote(code)}/parts/one?{_asked(family, position=position, part=part)}"
+
+
+def photo_address(code: str, digest: str, *, small: bool = False) -> str:
+    """A photo of a build, whole or small."""
+    return f"/builds/{quote(code)}/photos/{quote(digest)}{'?small=1' if small else ''}"
+
+
+def _asked(family: Family, **asked: str) -> str:
+    """What an address says: the units, and whatever is not empty."""
+    return urlencode({"units": family} | {name: value for name, value in asked.items() if value})
+
+
 def changing_address(code: str, subject: str, family: Family, *, reading: str = "") -> str:
     """Where a reading is corrected, withdrawn or chosen: for a fit, opened at one of its readings."""
     asked = {"units": family} | ({"reading": reading} if reading else {})
     return f"/builds/{quote(code)}/fits/{quote(subject)}/readings?{urlencode(asked)}"
+
+
+def sheet_address(code: str) -> str:
+    """The page Sheet of a build."""
+    return f"/builds/{quote(code)}/sheet"
 
 
 def record_address(code: str | None, *, entry: int | None = None, **asked: str | int) -> str:
@@ -64,6 +96,11 @@ def record_address(code: str | None, *, entry: int | None = None, **asked: str |
     return f"{where}{f'/{entry}' if entry is not None else ''}" + (
         f"?{urlencode(filters)}" if filters else ""
     )
+
+
+def history_address(code: str, subject: str, family: Family) -> str:
+    """How a fit came to be what it is."""
+    return f"/builds/{quote(code)}/fits/{quote(subject)}/history?{urlencode({'units': family})}"
 
 
 def readings_address(code: str, family: Family) -> str:

@@ -15,8 +15,10 @@ from fitwright.web.hands import Hands
 from fitwright.web.pages import (
     bench_forms,
     builds,
+    changing,
     engine,
     fit,
+    fit_history,
     fits,
     labels,
     live,
@@ -48,7 +50,9 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *labels.ROUTES,
         *paper_entry.ROUTES,
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
-        Route("/builds/{build}/fits/{subject}", fit.show, name="fit"),
+        *fit.ROUTES,
+        *fit_history.ROUTES,
+        *changing.ROUTES,
         *sums.ROUTES,
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),
     ]

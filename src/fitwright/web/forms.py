@@ -150,7 +150,7 @@ def reading_form(hands: Hands, code: str, subject: str, family: Family, typed: T
         answers=_ANSWERS,
         blades_first=by_blades,
         note=typed.get("note"),
-        question=_asked(typed.question),
+        question=asked_of(typed.question),
         earlier=tuple(Answered(EARLIER + key, words) for key, words in typed.answers.items()),
         again=typed.again,
     )
@@ -162,7 +162,8 @@ def _governing(subject: Subject) -> set[str]:
     return {term.dimension for route in routes for term in route.chain} or {*subject.dimensions()}
 
 
-def _asked(question: Question | None) -> Asked | None:
+def asked_of(question: Question | None) -> Asked | None:
+    """A question as a form shows it."""
     if question is None:
         return None
     return Asked(question.key, question.text, tuple(guess.label for guess in question.guesses))

@@ -1,14 +1,16 @@
-"""One fit opened: its verdict, a form that takes a reading for it, its working."""
+"""One fit opened: its verdict, what to do next, and the working behind it."""
 
 from __future__ import annotations
 
 import difflib
 from dataclasses import dataclass
+from string import hexdigits
 from typing import ClassVar
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
+from starlette.routing import BaseRoute, Route
 
 from fitwright.assess.results import FitVerdict, State, Verdict
 from fitwright.assess.words import BEFORE_METAL
@@ -17,12 +19,31 @@ from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import hot_sentences
 from fitwright.drawing.workings import figure_text
 from fitwright.units.families import Family
-from fitwright.web.addresses import fit_address, fits_address
+from fitwright.web.addresses import adopt_address, fit_address, fits_address, history_address
+from fitwright.web.changing_form import ChangingForm, TypedChange, changing_form
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.forms import ReadingForm, Typed, reading_form
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
+from fitwright.web.pages.choices import STATE_LABELS, UNIT_LABELS, Choice
+from fitwright.web.pages.fit_behind import (
+    Curve,
+    Fed,
+    NoteAbout,
+    PhotoAbout,
+    Provenance,
+    Routes,
+    Settle,
+    curve_of,
+    fed_by_the_same,
+    filed_under,
+    provenance_of,
+    routes_of,
+    settle_of,
+)
+from fitwright.web.pages.fit_evidence import ReadingTable, first_measure, reading_tables
 from fitwright.web.pages.problem import no_build, problem_page
+from fitwright.web.people import person_at
 from fitwright.web.rendering import page
 
 
@@ -67,18 +88,40 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
+class Next:
+    """What to do about the fit: where to measure, and where a limit is adopted, as far as either helps."""
+
+    measure: str
+    adopt: str
+    current: str
+
+
+@dataclass(frozen=True, slots=True)
 class FitBody:
-    """What changes on the page of a fit when a reading is taken."""
+    """What changes on the page of a fit when a reading is taken.
+
+    `form` takes a reading here, `change` is the form for one that is there.
+    """
 
     line: FitLine
     other_unit: str
     before_metal: str
     hot: tuple[str, ...]
     caution: str | None
+    next: Next
     said: Said | None
     form: ReadingForm | None
-    current: str
+    change: ChangingForm | None
+    settle: Settle | None
+    curve: Curve | None
+    routes: Routes | None
+    tables: tuple[ReadingTable, ...]
     steps: tuple[StepPart, ...]
+    history: str
+    notes: tuple[NoteAbout, ...]
+    photos: tuple[PhotoAbout, ...]
+    fed: tuple[Fed, ...]
+    provenance: Provenance
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,11 +133,13 @@ class FitContext:
     whole: bool
     subject: str
     back: str
+    states: tuple[Choice, ...]
+    units: tuple[Choice, ...]
     body: FitBody
 
 
 async def show(request: Request) -> Response:
-    """Answer with the page of one fit."""
+    """Answer with the page of one fit; `reading` opens the form for one of its readings."""
     hands = hands_of(request)
     code, subject = request.path_params["build"], request.path_params["subject"]
     if not await is_known(hands, code):
@@ -105,7 +150,10 @@ async def show(request: Request) -> Response:
         near = difflib.get_close_matches(subject, known, n=1)
         mend = f"Did you mean {near[0]}?" if near else "Choose one of the fits of the build."
         return problem_page(request, f'{code} has no fit or dimension "{subject}".', mend, status=404)
-    return page(await run_in_threadpool(fit_context, hands, view, subject))
+    opened = request.query_params.get("reading")
+    person = person_at(request, hands.shop.state)
+    change = TypedChange(opened, person=person) if opened else None
+    return page(await run_in_threadpool(fit_context, hands, view, subject, change=change))
 
 
 def fit_context(
@@ -114,6 +162,7 @@ def fit_context(
     subject: str,
     typed: Typed | None = None,
     said: Said | None = None,
+    change: TypedChange | None = None,
     *,
     whole: bool = True,
 ) -> FitContext:
@@ -121,31 +170,76 @@ def fit_context(
     with hands.shop.held():
         name = hands.shop.assessor(view.code, view.state).verdict(subject).name
         return FitContext(
-            frame=frame_of(hands, name, "Fits", build=view.code, family=view.family, scripts=("bench.js",)),
+            frame=frame_of(
+                hands,
+                name,
+                "Fits",
+                build=view.code,
+                family=view.family,
+                help_page="fits",
+                styles=("fit.css",),
+                scripts=("bench.js",),
+            ),
             whole=whole,
             subject=subject,
             back=fits_address(view.code, view.state, view.family, anchor=f"fit-{subject}"),
-            body=_body(hands, view, subject, typed or Typed(), said),
+            states=tuple(
+                Choice(
+                    STATE_LABELS[each], fit_address(view.code, subject, each, view.family), each is view.state
+                )
+                for each in (State.CURRENT, State.AS_RECEIVED)
+            ),
+            units=tuple(
+                Choice(label, fit_address(view.code, subject, view.state, each), each == view.family)
+                for each, label in UNIT_LABELS.items()
+            ),
+            body=_body(hands, view, subject, typed or Typed(), said, change),
         )
 
 
-def _body(hands: Hands, view: View, subject: str, typed: Typed, said: Said | None) -> FitBody:
-    code, state, family = view.code, view.state, view.family
-    assessor, reader = hands.shop.assessor(code, state), Reader(family)
+def _body(
+    hands: Hands, view: View, subject: str, typed: Typed, said: Said | None, change: TypedChange | None
+) -> FitBody:
+    code, family = view.code, view.family
+    assessor, reader = hands.shop.assessor(code, view.state), Reader(family)
     verdict = assessor.verdict(subject)
-    working = working_of(assessor.judge, verdict)
-    current = state is State.CURRENT
+    working = working_of(assessor.judge, verdict, readings=False)
+    current = view.state is State.CURRENT
     metal = verdict.verdict is Verdict.OUTSIDE and verdict.removes_metal
+    tables = reading_tables(hands, view, verdict)
+    notes, photos = filed_under(hands, view, verdict)
     return FitBody(
         line=hands.lines.alone(view, assessor, verdict),
         other_unit=_in_the_other_unit(verdict, family),
         before_metal=BEFORE_METAL if metal else "",
         hot=tuple(hot_sentences(verdict, reader)),
         caution=_caution(hands, code, verdict),
+        next=_next(view, verdict, tables),
         said=said,
         form=reading_form(hands, code, subject, family, typed) if current else None,
-        current="" if current else fit_address(code, subject, State.CURRENT, family),
+        change=changing_form(hands, code, subject, family, change)
+        if change is not None and current
+        else None,
+        settle=settle_of(verdict, assessor.settling(subject), reader),
+        curve=curve_of(assessor, verdict, reader),
+        routes=routes_of(assessor.judge.sheet, verdict, reader),
+        tables=tables,
         steps=tuple(_step(step, family) for step in working.steps),
+        history=history_address(code, subject, family),
+        notes=notes,
+        photos=photos,
+        fed=tuple(fed_by_the_same(hands, view, verdict)),
+        provenance=provenance_of(hands, view, verdict),
+    )
+
+
+def _next(view: View, verdict: FitVerdict, tables: tuple[ReadingTable, ...]) -> Next:
+    current = view.state is State.CURRENT
+    governed = any(each.governs and each.source_kind != "computed" for each in verdict.bounds)
+    return Next(
+        measure=first_measure(tables) if current else "",
+        adopt="" if governed or not current else adopt_address(view.code, verdict.id, view.family),
+        current="" if current else fit_address(view.code, verdict.id, State.CURRENT, view.family),
     )
 
 
@@ -170,10 +264,18 @@ def _caution(hands: Hands, code: str, found: FitVerdict) -> str | None:
     return station.caution if station is not None else None
 
 
+def _origin(origin: str) -> str:
+    """Where a figure comes from; of an entry's id the beginning is enough."""
+    return origin[:8] if len(origin) == 32 and set(origin) <= set(hexdigits) else origin
+
+
 def _step(step: Step, family: Family) -> StepPart:
     lines = [
-        FigureLine(each.name, figure_text(each, family), each.words, each.origin[:8])
+        FigureLine(each.name, figure_text(each, family), each.words, _origin(each.origin))
         for each in (*step.figures, *([step.result] if step.result else []))
     ]
     result = lines.pop() if step.result is not None else None
     return StepPart(step.title, step.formula, tuple(lines), result)
+
+
+ROUTES: list[BaseRoute] = [Route("/builds/{build}/fits/{subject}", show, name="fit")]
