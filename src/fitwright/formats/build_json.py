@@ -23,7 +23,7 @@ from typing import Any, Final
 
 from fitwright.formats.errors import FormatError
 from fitwright.records.chain import digest_of
-from fitwright.records.entry import Acknowledgement, Entry, NewEntry
+from fitwright.records.entry import Acknowledgement, Entry, NewEntry, same_again
 
 FORMAT: Final = "fitwright build"
 VERSION: Final = 1
@@ -68,16 +68,7 @@ class BuildFile:
         there = frozenset(without)
         for entry in self.entries:
             if entry.id not in there:
-                yield NewEntry(
-                    id=entry.id,
-                    build=entry.build,
-                    kind=entry.kind,
-                    body=entry.body,
-                    person=entry.person,
-                    device=entry.device,
-                    client_time=entry.client_time,
-                    kind_version=entry.kind_version,
-                )
+                yield same_again(entry)
 
 
 def write_build(

@@ -39,6 +39,20 @@ class Entry:
     hash: str
 
 
+def same_again(entry: Entry) -> NewEntry:
+    """An entry as its client made it: sent again, it gets its first answer again."""
+    return NewEntry(
+        id=entry.id,
+        build=entry.build,
+        kind=entry.kind,
+        body=entry.body,
+        person=entry.person,
+        device=entry.device,
+        client_time=entry.client_time,
+        kind_version=entry.kind_version,
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Acknowledgement:
     """The answer to a write, given only after it is durable."""

@@ -27,6 +27,7 @@ from fitwright.web.pages import (
     paper_entry,
     problem,
     readings,
+    sheet,
     sums,
 )
 from fitwright.web.security import LOOPBACK, Guard, Token
@@ -42,6 +43,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
     routes: list[BaseRoute] = [
         *builds.ROUTES,
         *new_build.ROUTES,
+        *sheet.ROUTES,
         Route("/live", live.listen, name="live"),
         *engine.ROUTES,
         Route("/builds/{build}/fits", fits.show, name="fits"),

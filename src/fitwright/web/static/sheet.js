@@ -108,7 +108,64 @@
     reader.readAsText(file);
   });
 
-  // A draft outlives a reload: page.js has put it back into an empty text, which is then looked at.
-  window.sheetText = { number, changed, text };
-  document.addEventListener("DOMContentLoaded", () => { number(); const field = text(); if (field && field.value && !field.defaultValue) changed(field); });
+  // A draft outlives a reload. On the page of a build it is kept here, with the revision it was begun on;
+  // where a build is started page.js has put it back into the empty text.
+  const form = () => document.querySelector("form[data-draft]");
+  const nameOf = () => "draft " + location.pathname;
+  const kept = () => { try { return JSON.parse(sessionStorage.getItem(nameOf())); } catch (broken) { return null; } };
+  const note = (shown) => { const words = document.querySelector("#draft-note"); if (words) words.hidden = !shown; };
+  let own = "";
+  const keep = () => {
+    const field = text();
+    if (!form() || !field) return;
+    if (field.value === own) sessionStorage.removeItem(nameOf());
+    else try { sessionStorage.setItem(nameOf(), JSON.stringify({ on: form().dataset.draft, text: field.value })); } catch (full) { /* then it is not kept */ }
+    note(field.value !== own);
+  };
+  const restore = () => {
+    const field = text(), before = kept();
+    if (!form() || !field) return;
+    own = field.defaultValue;
+    if (before && before.text !== own) {
+      field.value = before.text;
+      changed(field);
+    }
+    keep();
+  };
+  document.addEventListener("input", (event) => { if (event.target.id === "text") keep(); });
+  document.addEventListener("click", (event) => {
+    if (event.target.id !== "drop-draft") return;
+    text().value = own;
+    changed(text());
+  });
+
+  // What a new source is asked for only where a new source is chosen.
+  const asked = () => {
+    const source = document.querySelector("[name=limit-new-source]"), more = document.querySelector(".new-source");
+    if (source && more) more.hidden = source.value !== "new";
+  };
+  document.addEventListener("change", asked);
+  document.addEventListener("htmx:afterSettle", asked);
+
+  // A whole page came again: what the build has is known from before, unless it has another revision now.
+  let scrolled = 0, on = "";
+  document.addEventListener("htmx:beforeSwap", () => { scrolled = text() ? text().scrollTop : 0; on = form() ? form().dataset.draft : ""; });
+  document.addEventListener("htmx:afterSettle", () => {
+    const field = text();
+    if (!form() || !field) return;
+    if (form().dataset.draft !== on) own = field.value;
+    keep();
+    const line = Number(form().dataset.go);
+    if (line && !field.dataset.gone) {
+      field.dataset.gone = "yes";
+      field.scrollTop = Math.max(0, (line - 4) * parseFloat(getComputedStyle(field).lineHeight));
+    } else if (!field.dataset.gone) field.scrollTop = scrolled;
+    number();
+  });
+  document.addEventListener("DOMContentLoaded", () => {
+    restore();
+    number();
+    const field = text();
+    if (field && field.value && !field.defaultValue) changed(field);
+  });
 })();
