@@ -21,7 +21,8 @@ from fitwright.records.projection import BuildState
 class Consequence:
     """A fit or limited dimension that would rest on other readings, or be judged otherwise.
 
-    `lost` readings would be kept and no longer used, `gained` ones be used that are not used now.
+    `lost` readings would be kept and no longer used, `gained` ones be used that are not used now;
+    `dimensions` are those that lose readings, for reasons `why`.
     """
 
     before: FitVerdict
@@ -29,6 +30,7 @@ class Consequence:
     lost: int
     gained: int
     why: tuple[str, ...]
+    dimensions: tuple[str, ...]
 
     @property
     def unproves(self) -> bool:
@@ -108,13 +110,15 @@ def _ids(build: BuildState, subject: str) -> list[str]:
 
 def _consequence(now: Judge, then: Judge, subject: str, differences: dict[str, _Difference]) -> Consequence:
     rests = now.subjects[subject].dimensions()
-    mine = [differences[name] for name in rests if name in differences]
+    named = [name for name in rests if name in differences]
+    mine = [differences[name] for name in named]
     return Consequence(
         before=now.verdict(now.subjects[subject]),
         after=then.verdict(then.subjects[subject]),
         lost=len(frozenset().union(*(each.lost for each in mine))),
         gained=len(frozenset().union(*(each.gained for each in mine))),
         why=tuple(dict.fromkeys(words for each in mine for words in each.why)),
+        dimensions=tuple(name for name in named if differences[name].lost),
     )
 
 

@@ -1,0 +1,24 @@
+"""Parts: what a person records about a build besides readings, by forms that are quick at the bench.
+
+`show` the page with its lists: `changed` what changed since it was read, `positions` which part
+sits where, `said_so` what was said and decided, `pictures` photos, `happened` what happened; `one`
+the page of one position or part. `every` all forms by name: `of_parts`, `of_sayings`,
+`of_decisions`, made of `controls` by `kinds`; `asked` what an address or form says; `entry_form` a
+form as it stands; `supposing` and `effects` what it would un-prove; `sending` a form written;
+`serve_photo` a photo shown.
+"""
+
+from __future__ import annotations
+
+from starlette.routing import BaseRoute, Route
+
+from fitwright.web.pages.parts import one, sending, serve_photo, show
+
+ROUTES: list[BaseRoute] = [
+    Route("/builds/{build}/parts", show.show, name="parts"),
+    Route("/builds/{build}/parts/one", one.show, name="part"),
+    Route("/builds/{build}/parts/{do}", sending.take, methods=["POST"], name="enter"),
+    Route("/builds/{build}/parts/{do}/effects", sending.look, name="effects"),
+    Route("/builds/{build}/photos", sending.take_photo, methods=["POST"], name="photos"),
+    Route("/builds/{build}/photos/{digest}", serve_photo.show, name="photo"),
+]

@@ -1,0 +1,170 @@
+"""The page Parts: what changed since, which part sits where, what was said, photos, what happened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar, Final
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+
+from fitwright.units.families import Family
+from fitwright.web.addresses import parts_address, record_address
+from fitwright.web.frame import Frame, frame_of
+from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.pages.choices import Choice
+from fitwright.web.pages.parts.asked import asking_of, from_address
+from fitwright.web.pages.parts.changed import ChangedLine, changed_lines
+from fitwright.web.pages.parts.controls import Asking
+from fitwright.web.pages.parts.effects import NO_EFFECTS
+from fitwright.web.pages.parts.entry_form import EntryForm, Said, form_of
+from fitwright.web.pages.parts.every import FORMS, OFFERED
+from fitwright.web.pages.parts.happened import HistoryLine, history
+from fitwright.web.pages.parts.kinds import FormKind
+from fitwright.web.pages.parts.pictures import NoteLine, PhotoLine, note_lines, photo_lines
+from fitwright.web.pages.parts.positions import PositionGroup, PositionLine, position_groups, shelf_lines
+from fitwright.web.pages.parts.said_so import EyeLine, SaidGroup, eye_lines, said_groups
+from fitwright.web.pages.parts.supposing import supposed
+from fitwright.web.pages.problem import no_build
+from fitwright.web.people import people_to_choose, person_at
+from fitwright.web.rendering import page
+
+LISTS: Final = {
+    "": "What sits where",
+    "said": "Said and decided",
+    "photos": "Notes and photos",
+    "entered": "What happened",
+}
+"""The lists of this page: what each is called in the address and on the page."""
+MOST_ENTRIES: Final = 60
+"""So many entries are listed; all are on the page Record."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A form that can be opened."""
+
+    label: str
+    address: str
+    open: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OfferRow:
+    """Forms that go together."""
+
+    title: str
+    offers: tuple[Offer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartsContext:
+    """The page Parts."""
+
+    template: ClassVar[str] = "parts/parts.html"
+    frame: Frame
+    offered: tuple[OfferRow, ...]
+    outcome: Said | None
+    entry: EntryForm | None
+    lists: tuple[Choice, ...]
+    shown: str
+    changed: tuple[ChangedLine, ...]
+    has_readings: bool
+    stations: tuple[PositionGroup, ...]
+    shelf: tuple[PositionLine, ...]
+    eyes: tuple[EyeLine, ...]
+    said_groups: tuple[SaidGroup, ...]
+    notes: tuple[NoteLine, ...]
+    photos: tuple[PhotoLine, ...]
+    happened: tuple[HistoryLine, ...]
+    record: str
+
+
+async def show(request: Request) -> Response:
+    """Answer with the page Parts."""
+    hands, code = hands_of(request), request.path_params["build"]
+    if not await is_known(hands, code):
+        return no_build(request, code)
+    return await run_in_threadpool(_opened, request, hands, code, family_of(request, code))
+
+
+def _opened(request: Request, hands: Hands, code: str, family: Family) -> Response:
+    with hands.shop.held():
+        asking = asking_of(hands, code, family, from_address(request))
+        kind = FORMS.get(asking.get("do"))
+        form = None
+        if kind is not None:
+            ready = kind.effects and (kind.first is None or kind.is_ready(asking))
+            effects = supposed(hands, kind, asking) if ready else NO_EFFECTS
+            people = people_to_choose(asking.bench.shop, person_at(request, asking.bench.shop))
+            form = form_of(hands, kind, asking, people, effects=effects)
+        return parts_page(request, hands, code, family, form=form)
+
+
+def parts_page(
+    request: Request,
+    hands: Hands,
+    code: str,
+    family: Family,
+    *,
+    said: Said | None = None,
+    form: EntryForm | None = None,
+    status: int = 200,
+) -> Response:
+    """The whole page, with a form open or what came of one."""
+    with hands.shop.held():
+        asking = asking_of(hands, code, family, from_address(request))
+        return page(_context(hands, asking, said, form), status=status)
+
+
+def _context(hands: Hands, asking: Asking, said: Said | None, form: EntryForm | None) -> PartsContext:
+    bench, code, family = asking.bench, asking.code, asking.family
+    shown = asking.get("list") if asking.get("list") in LISTS else ""
+    return PartsContext(
+        frame=_frame(hands, code, family),
+        offered=tuple(_offered(asking, form)),
+        outcome=said,
+        entry=form,
+        lists=tuple(_lists(asking, shown)),
+        shown=shown,
+        changed=changed_lines(hands.shop.assessor(code), code, family) if not shown else (),
+        has_readings=any(each.effective for each in bench.build.readings.values()),
+        stations=position_groups(asking) if not shown else (),
+        shelf=shelf_lines(bench, code, family) if not shown else (),
+        eyes=eye_lines(bench, family) if shown == "said" else (),
+        said_groups=said_groups(bench, family) if shown == "said" else (),
+        notes=note_lines(bench, family) if shown == "photos" else (),
+        photos=photo_lines(bench, family) if shown == "photos" else (),
+        happened=history(bench, family, lambda _: True, most=MOST_ENTRIES) if shown == "entered" else (),
+        record=record_address(code),
+    )
+
+
+def _frame(hands: Hands, code: str, family: Family) -> Frame:
+    return frame_of(
+        hands,
+        "Parts",
+        "Parts",
+        build=code,
+        family=family,
+        help_page="parts",
+        styles=("parts.css",),
+        scripts=("parts.js",),
+    )
+
+
+def _offered(asking: Asking, form: EntryForm | None) -> Iterator[OfferRow]:
+    for title, kinds in OFFERED.items():
+        yield OfferRow(title, tuple(_offer(asking, form, kind) for kind in kinds))
+
+
+def _offer(asking: Asking, form: EntryForm | None, kind: FormKind) -> Offer:
+    address = parts_address(asking.code, asking.family, do=kind.name, list=asking.get("list"))
+    return Offer(kind.label, address, form is not None and form.name == kind.name)
+
+
+def _lists(asking: Asking, shown: str) -> Iterator[Choice]:
+    for name, label in LISTS.items():
+        yield Choice(label, parts_address(asking.code, asking.family, list=name), name == shown)
