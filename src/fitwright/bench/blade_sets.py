@@ -152,9 +152,6 @@ def _question(marked: float, wording: SlipWording) -> Question | None:
 def set_apart(blade_set: BladeSet, marking: str, *, available: bool) -> BladeSet:
     """The set with one blade missing or worn out, or back again."""
     blade = blade_named(blade_set, marking)
-    if blade.available is available:
-        state = "there already" if available else "missing already"
-        raise CannotEnterError(f"Blade {marking} of {blade_set.code} is {state}", "choose another blade")
     return _with(blade_set, blade.model_copy(update={"available": available}))
 
 

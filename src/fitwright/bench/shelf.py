@@ -14,9 +14,11 @@ from fitwright.bench.amounts import amount, optional
 from fitwright.bench.context import near
 from fitwright.bench.errors import CannotEnterError, UnknownNameError
 from fitwright.bench.settings import instrument_named
+from fitwright.data.usual_gauges import usual_instrument
 from fitwright.model.instruments import INSTRUMENT_KINDS
 from fitwright.records.kinds import Calibration, Instrument, Person, ShopSetting
 from fitwright.records.projection import ShopState
+from fitwright.units import definition_of
 
 
 def person_from(
@@ -124,13 +126,23 @@ def calibration_from(
     return Calibration(
         code=code or next_code(f"C-{instrument}-", taken),
         instrument=instrument,
-        standard_uncertainty=gauge.calibration_uncertainty if stated is None else stated,
+        standard_uncertainty=typical_uncertainty(gauge) if stated is None else stated,
         degrees_of_freedom=degrees_of_freedom,
         correction=optional(correction, gauge.unit) or 0.0,
         date=date,
         certificate=certificate,
         never=never,
     )
+
+
+def typical_uncertainty(gauge: Instrument) -> float:
+    """What counts for a gauge never calibrated: its own figure, else what is usual for its kind [SI]."""
+    usual = usual_instrument(gauge.type)
+    if gauge.calibration_uncertainty or usual is None:
+        return gauge.calibration_uncertainty
+    if definition_of(usual.unit).dimension != definition_of(gauge.unit).dimension:
+        return 0.0
+    return amount(usual.uncertainty, usual.unit)
 
 
 def rule_from(limit_class: str, probability: str) -> ShopSetting:
