@@ -4,7 +4,8 @@
 figures of a working; `scale` the axis with its ticks; `limit_picture` the recurring picture: limits as
 brackets, an interval as a bar, the hot one outlined below; `limit_scale` that of a fit; `sum_pictures`
 those of quick sums; `marks` the four marks;
-`part_place` the part with the place lit; `qr` a code for a camera or hand scanner; `svg` the few elements that a drawing is made of.
+`part_place` the part with the place lit; `qr` a code for a camera or hand scanner; `svg` the few
+elements that a drawing is made of.
 
 Numbers are always ink. A verdict is a word and a mark, never colour alone. Black and white suffices.
 """
