@@ -31,6 +31,7 @@ from fitwright.web.pages import (
     sheet,
     sums,
 )
+from fitwright.web.pages import shop as shop_pages
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.seen import Seen
 from fitwright.web.shop import ShopForWeb
@@ -58,6 +59,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *fit_history.ROUTES,
         *changing.ROUTES,
         *sums.ROUTES,
+        *shop_pages.ROUTES,
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),
     ]
     app = Starlette(
