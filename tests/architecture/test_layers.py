@@ -12,6 +12,7 @@ HOMES = {
     "alembic": ("store",),
     "cyclopts": ("cli",),
     "jinja2": ("web",),
+    "markdown_it": ("web",),
     "openpyxl": ("formats",),
     "pint": (),  # an oracle for tests only
     "sqlalchemy": ("store",),

@@ -17,6 +17,7 @@ ON_THE_WAY = {
     "Filled",
     "FitLines",
     "Hands",
+    "HelpPage",
     "Kept",
     "Outcome",
     "Problems",

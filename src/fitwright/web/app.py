@@ -20,6 +20,7 @@ from fitwright.web.pages import (
     fit,
     fit_history,
     fits,
+    help_pages,
     labels,
     live,
     measure,
@@ -59,6 +60,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *fit_history.ROUTES,
         *changing.ROUTES,
         *sums.ROUTES,
+        *help_pages.ROUTES,
         *shop_pages.ROUTES,
         Mount("/static", StaticFiles(directory=str(files("fitwright.web") / "static")), name="static"),
     ]
