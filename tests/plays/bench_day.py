@@ -5,8 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
-from fitwright.examples import record_entries
+from fitwright.assess.assessment import assess
+from fitwright.assess.results import State
+from fitwright.examples import record_entries, sheet_text
+from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
+from fitwright.records.projection import BuildState, ShopState
+from tests.support.record import sealed_chain
 
 Line = Mapping[str, Any]
 SHELF = ("shop setting", "person", "instrument", "calibration", "blade set")
@@ -33,3 +38,21 @@ def first_values(
         if body["dimension"] in wanted and only(entry):
             found.setdefault((body["dimension"], body["place"]), body["observation"]["value"]["typed"])
     return dict(sorted(found.items(), key=lambda each: wanted.index(each[0][0])))
+
+
+def verdicts_shipped(example: str, state: State) -> dict[str, str]:
+    """What the shipped record of an example proves, by fit and dimension."""
+    entries = sealed_chain(NewEntry(**entry) for entry in record_entries(example))
+    found = assess(
+        read_sheet(sheet_text(example)), ShopState.replay(entries), BuildState.replay(example, entries), state
+    )
+    return {each.id: each.verdict.value for each in found.verdicts.values()}
+
+
+def gauges(example: str) -> dict[str, str]:
+    """The kind of each gauge on an example's shelf."""
+    return {
+        entry["body"]["code"]: entry["body"]["type"]
+        for entry in record_entries(example)
+        if entry["kind"] == "instrument"
+    }

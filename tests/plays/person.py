@@ -31,6 +31,7 @@ LOOK = """
   const value = (name) => (fields[name] ? fields[name].value : "");
   const said = document.querySelector("#said"), asked = document.querySelector("#asked");
   const pattern = document.querySelector("#pattern .number");
+  const places = [...document.querySelectorAll("#run .places li a")];
   return {
     state: said.dataset.state,
     words: said.innerText.trim(),
@@ -40,6 +41,9 @@ LOOK = """
     at: value("at"),
     sitting: value("sitting"),
     pattern: pattern ? pattern.innerText : "",
+    bladeSet: value("blade_set"),
+    facts: document.querySelector("#at .facts").innerText,
+    numbers: places.map((each) => new URL(each.href).searchParams.get("at")),
   };
 }
 """
@@ -47,7 +51,11 @@ LOOK = """
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """What stands on the page Measure after a line: what came of it, what is asked, where one is."""
+    """What stands on the page Measure after a line: what came of it, what is asked, where one is.
+
+    `pattern` is the size with its last digits blank and its unit, or the unit alone; `numbers` the places
+    of the station in their order, as the page numbers them.
+    """
 
     state: str
     words: str
@@ -57,6 +65,9 @@ class Seen:
     at: str
     sitting: str
     pattern: str
+    blade_set: str
+    facts: str
+    numbers: tuple[str, ...]
 
     @property
     def stop(self) -> tuple[str, str]:
@@ -131,12 +142,47 @@ class Person:
     def looks(self) -> Seen:
         """What stands on the page."""
         seen = self.page.evaluate(LOOK)
-        return Seen(**{**seen, "answers": tuple(seen["answers"])})
+        return Seen(
+            state=seen["state"],
+            words=seen["words"],
+            asks=seen["asks"],
+            question=seen["question"],
+            answers=tuple(seen["answers"]),
+            at=seen["at"],
+            sitting=seen["sitting"],
+            pattern=seen["pattern"],
+            blade_set=seen["bladeSet"],
+            facts=seen["facts"],
+            numbers=tuple(seen["numbers"]),
+        )
 
     def taps_on(self, selector: str) -> None:
         """Touch one thing."""
         self.page.locator(selector).first.click()
         self.taps += 1
+
+    def ticks(self, name: str, *, on: bool) -> None:
+        """Tick a box of Measure, or untick it, if it is not so already."""
+        box = self.page.locator(f"#take input[name={name}]")
+        if box.is_checked() is on:
+            return
+        if not box.is_visible():
+            self.taps_on(".more-at > summary")
+        box.click()
+        self.page.locator("#typed").focus()
+        self.taps += 1
+
+    def changes(self, name: str, value: str) -> Seen:
+        """Go on with another gauge, setting or person, tapped in the line of the sitting."""
+        before = self.looks().sitting
+        button = self.page.locator(f'button[name="{name}"][value="{value}"]').first
+        if not button.is_visible():
+            self.page.locator("#sitting details", has=button).locator("summary").click()
+            self.taps += 1
+        button.click()
+        self.taps += 1
+        self.page.locator(f'#hidden input[name=sitting]:not([value="{before}"])').wait_for(state="attached")
+        return self.looks()
 
     def _note_answers(self) -> None:
         if self.page.url.startswith("http"):

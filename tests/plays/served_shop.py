@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitwright.assess.results import State
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import BuildStarted, Reading, ValueObservation
 from fitwright.wiring import Shop, open_shop
@@ -23,6 +24,12 @@ class ServedShop:
     def starts(self, code: str, sheet: str) -> None:
         """Start a build of which nothing is measured."""
         self.shop.start_build(code, sheet, BuildStarted(code=code, title=code, sheet=""))
+
+    def verdicts(self, build: str, state: State) -> dict[str, str]:
+        """What the record proves, by fit and dimension."""
+        with self.shop.held():
+            found = self.shop.assessment(build, state)
+        return {each.id: each.verdict.value for each in found.verdicts.values()}
 
     def readings(self, build: str) -> list[tuple[tuple[str | None, str], str]]:
         """The sizes that the record holds of a build, in order of entry: where, and what in millimetres."""

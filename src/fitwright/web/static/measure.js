@@ -36,7 +36,7 @@
   const fields = (line) => {
     const data = new URLSearchParams();
     for (const input of form.elements) {
-      if (!input.name || input.type === "submit" || input.type === "button" || (input.type === "radio" && !input.checked)) continue;
+      if (!input.name || input.type === "submit" || input.type === "button" || ((input.type === "radio" || input.type === "checkbox") && !input.checked)) continue;
       if (input.name === "text" || input.name === "entry_id" || (input.name === "blade" && !line.more.did)) continue;
       data.append(input.name, input.value);
     }

@@ -60,7 +60,7 @@ class BladeKeys:
 def blade_keys(here: Here, dimension: Dimension, place: str) -> BladeKeys | None:
     """The keys for a place; None where no blade reads it, or none is on the shelf."""
     wanted = {*dimension.instruments}
-    if wanted and not wanted & {BLADES, PLUGS}:
+    if not may_be_tried(dimension):
         return None
     offered = [each for each in _sets(here.bench) if not each.plugs or PLUGS in wanted or not wanted]
     if not offered:
@@ -81,6 +81,11 @@ def blade_keys(here: Here, dimension: Dimension, place: str) -> BladeKeys | None
 def by_blades(dimension: Dimension) -> bool:
     """Whether the sheet asks for blades or plugs only."""
     return bool(dimension.instruments) and {*dimension.instruments} <= {BLADES, PLUGS}
+
+
+def may_be_tried(dimension: Dimension) -> bool:
+    """Whether blades or plugs are among what the sheet asks for, or it asks for nothing."""
+    return not dimension.instruments or bool({*dimension.instruments} & {BLADES, PLUGS})
 
 
 def proposed_blades(here: Here, dimension: str) -> str:

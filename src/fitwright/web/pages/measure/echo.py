@@ -13,7 +13,7 @@ from fitwright.bench.short_entries import AtPlace, BladeTyped, blade_typed, read
 from fitwright.units import QuantityError, parse_quantity
 from fitwright.units import echo as in_both_units
 from fitwright.web.hands import hands_of, is_known
-from fitwright.web.pages.measure.blades import by_blades, proposed_blades
+from fitwright.web.pages.measure.blades import may_be_tried, proposed_blades
 from fitwright.web.pages.measure.here import Here, here_of
 from fitwright.web.pages.problem import no_build
 
@@ -34,7 +34,7 @@ async def echo(request: Request) -> Response:
 def _words(here: Here, stop: Stop, text: str, unit: str) -> str:
     with here.hands.shop.held():
         at = here.at(stop)
-        match read_line(text, by_blades=by_blades(at.dimension)):
+        match read_line(text, by_blades=may_be_tried(at.dimension)):
             case None:
                 return ""
             case BladeDid(blades, answer):

@@ -30,7 +30,7 @@ from fitwright.web.pages.measure.asked import (
     reading_asked,
     slip_asked,
 )
-from fitwright.web.pages.measure.blades import by_blades, proposed_blades
+from fitwright.web.pages.measure.blades import may_be_tried, proposed_blades
 from fitwright.web.pages.measure.here import Here, at_station, here_of, left_at, remember_device
 from fitwright.web.pages.measure.parts import NOTHING_SAID, SaidPart
 from fitwright.web.pages.measure.show import measure_page
@@ -78,11 +78,17 @@ async def take(request: Request) -> Response:
         said=turn.said,
         asked=turn.asked,
         about=turn.about,
-        unit=form.get("unit"),
+        unit=_unit_chosen(here, here.stop, form),
         status=turn.status,
     )
     remember_device(answer, turn.here)
     return answer
+
+
+def _unit_chosen(here: Here, stop: Stop, form: Sent) -> str:
+    """The unit that a person chose instead of the gauge's own; it goes along, a gauge's own does not."""
+    unit = form.get("unit")
+    return unit if unit != here.at(stop).unit else ""
 
 
 def _turn(here: Here, stop: Stop, form: Sent) -> Turn:
@@ -111,7 +117,7 @@ def _line(here: Here, stop: Stop, form: Sent) -> Turn:
     if form.get("did"):
         return _blade(here, stop, form, BladeDid(form.get("blade"), form.get("did")))
     dimension = here.bench.dimension(stop.dimension)
-    line = read_line(form.get("text"), by_blades=by_blades(dimension))
+    line = read_line(form.get("text"), by_blades=may_be_tried(dimension))
     if isinstance(line, BladeDid):
         return _blade(here, stop, form, line)
     if isinstance(line, Entered):
@@ -263,6 +269,7 @@ def _taking(here: Here, stop: Stop, form: Sent, answers: dict[str, str], superse
         note=form.get("note") or None,
         entry_id=form.get("entry_id") or None,
         blade_sets=(chosen,) if chosen in here.bench.shop.blade_sets else (),
+        during_rework=form.get("during_rework") == "yes",
         answers=answers,
         supersedes=supersedes,
         reason="typed wrong" if supersedes is not None else None,

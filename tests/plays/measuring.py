@@ -1,0 +1,135 @@
+"""A person at the page Measure with the readings of an example before them: what is typed where, and how."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from fitwright.model.sheet import Sheet
+from fitwright.units import format_value, parse_quantity
+from tests.plays.bench_day import Line
+from tests.plays.person import Person, Seen
+
+SIGNS: Mapping[str, str] = {"goes": "+", "goes freely": "+", "drags": "+-", "does not go": "-"}
+"""How a numeric keypad says what a blade did."""
+SHORT = 45
+"""Last digits are typed for a size so many divisions at most from the one that the place shows."""
+ON_A_KEYPAD = frozenset("0123456789.+-*/")
+
+Stop = tuple[str, str]
+
+
+@dataclass
+class Measuring:
+    """Someone who reads places of one engine, station by station.
+
+    `gauges` says of which kind each gauge is; `asked` are all questions that were put.
+    """
+
+    person: Person
+    sheet: Sheet
+    gauges: Mapping[str, str]
+    enter: str = "NumpadEnter"
+    readings: int = 0
+    asked: list[str] = field(default_factory=list)
+
+    def line(self, text: str) -> Seen:
+        """A line from the numeric keypad."""
+        assert set(text) <= ON_A_KEYPAD, text
+        seen = self.person.says(text, enter=self.enter)
+        if seen.asks:
+            self.asked.append(seen.question)
+        return seen
+
+    def takes(self, lines: Iterable[Line]) -> None:
+        """Read these places, each station from its beginning on in measuring order."""
+        stations: dict[str, dict[Stop, list[Line]]] = {}
+        for line in lines:
+            dimension, place = line["body"]["dimension"], line["body"]["place"]
+            station = self.sheet.dimensions[dimension].station
+            assert station is not None
+            stations.setdefault(station, {}).setdefault((dimension, place), []).append(line)
+        for station, places in stations.items():
+            self.goes_to(station)
+            self._along(places)
+
+    def goes_to(self, station: str) -> None:
+        """To a station by its number, unless one is there."""
+        if f"/measure/{station}" not in self.person.page.url:
+            self.line(f"*.{list(self.sheet.stations).index(station) + 1}")
+
+    def to_place(self, stop: Stop) -> Seen:
+        """To a place by the number that the page gives it, unless one is there."""
+        seen = self.person.looks()
+        at = "|".join(stop)
+        return seen if seen.at == at else self.line(f"*{seen.numbers.index(at) + 1}")
+
+    def _along(self, places: dict[Stop, list[Line]]) -> None:
+        numbers = [tuple(each.split("|")) for each in self.person.looks().numbers]
+        for stop in sorted(places, key=numbers.index):
+            for line in places[stop]:
+                self.reads(stop, line)
+
+    def reads(self, stop: Stop, line: Line) -> Seen:
+        """One reading at a place: its shortest text, and what is asked about it answered."""
+        seen = self.with_gauge(self.to_place(stop), line)
+        self.person.ticks("during_rework", on=line["body"]["during_rework"])
+        self.readings += 1
+        return self.settles(self.line(self.short(seen, line)))
+
+    def with_gauge(self, seen: Seen, line: Line) -> Seen:
+        """The place with the gauge in hand: chosen by a tap where another one, or none, is chosen."""
+        observation = line["body"]["observation"]
+        kinds = self.sheet.dimensions[seen.stop[0]].instruments
+        if "blades" in observation:
+            wanted = observation["blades"][0].partition(":")[0]
+            kind = next(each for each in kinds if each in ("feeler blades", "plug gauge"))
+            return seen if seen.blade_set == wanted else self.person.changes(f"gauge:{kind}", wanted)
+        wanted = observation["instrument"]
+        if f"({wanted})" in seen.facts:
+            return seen
+        kind = self.gauges[wanted]
+        return self.person.changes(f"gauge:{kind}", wanted)
+
+    def settles(self, seen: Seen) -> Seen:
+        """What is asked about a reading that was taken with care: it stands as it was typed."""
+        while seen.asks:
+            wanted = {"slip": "keep", "reading": ("yes" if "yes" in seen.answers else "keep both")}[seen.asks]
+            if "places" in seen.question and "yes" in seen.answers:
+                wanted = "no"
+            seen = self.line(str(seen.answers.index(wanted) + 1))
+        assert seen.state in ("kept", "unused", ""), seen.words
+        return seen
+
+    def short(self, seen: Seen, line: Line) -> str:
+        """The fewest keys that say a reading at the place that one sees."""
+        observation = line["body"]["observation"]
+        if "blades" in observation:
+            sets = {each.partition(":")[0] for each in observation["blades"]}
+            assert sets == {seen.blade_set}, f"{seen.at}: {sets} are not the blades chosen, {seen.blade_set}"
+            blades = "/".join(each.partition(":")[2] for each in observation["blades"])
+            return f"{blades}{SIGNS[observation['answer']]}"
+        text, unit = observation["value"]["typed"], observation["value"]["unit"]
+        shown, own = seen.pattern.split(maxsplit=1) if "_" in seen.pattern else ("", seen.pattern)
+        assert own == unit, f"{seen.at} reads in {own}, not in {unit}"
+        nominal = self.sheet.dimensions[seen.stop[0]].nominal
+        known = nominal is not None and parse_quantity(nominal.written).si
+        return text[-2:] if known and _near(text, unit, shown, known) else text
+
+
+def _near(text: str, unit: str, pattern: str, nominal: float) -> bool:
+    """Whether the last digits are enough where a pattern like `55.9__`, made of the nominal, is shown."""
+    decimals = len(text.partition(".")[2])
+    expected = Decimal(format_value(nominal, unit, decimals).split()[0])
+    if f"{expected:.{decimals}f}"[:-2] != pattern[:-2] or not pattern.endswith("__"):
+        return False
+    return abs(Decimal(text) - expected) <= SHORT * Decimal(1).scaleb(-decimals)
+
+
+def by_sitting(lines: Sequence[Line]) -> dict[str, list[Line]]:
+    """Readings by the sitting in which they were taken."""
+    found: dict[str, list[Line]] = {}
+    for line in lines:
+        found.setdefault(line["body"]["sitting"], []).append(line)
+    return found
