@@ -19,6 +19,7 @@ from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
 from fitwright.bench.revising import revision_taken_over
 from fitwright.bench.starting import check_code
+from fitwright.formats.carrying import Arrival
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
@@ -26,9 +27,8 @@ from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
-from fitwright.records.protocol import Record
 from fitwright.store.backup import Manifest, back_up, restore
-from fitwright.store.record import open_record
+from fitwright.store.record import SqliteRecord, open_record
 from fitwright.store.verify import Verification, verify
 from fitwright.units import parse_quantity
 
@@ -83,7 +83,7 @@ class _OpenBuild:
 class Shop:
     """One shop: its record, and what follows from it."""
 
-    def __init__(self, record: Record, *, clock: Clock = utc_now) -> None:
+    def __init__(self, record: SqliteRecord, *, clock: Clock = utc_now) -> None:
         self.record = record
         self.clock = clock
         self._lock = threading.RLock()
@@ -236,6 +236,23 @@ class Shop:
         self.record.keep_sheet(sheet_text)
         return self.write([self.entry(body, build=build, person=person)])
 
+    def take_in(self, arriving: Arrival) -> Written:
+        """Take in a build from a file: its sheets first, then its entries in one transaction.
+
+        Half a build would be refused as another one when the file comes again.
+        """
+        for text in arriving.sheets.values():
+            self.record.keep_sheet(text)
+        return self.write(arriving.new) if arriving.new else Written((), frozenset())
+
+    def verify(self) -> Verification:
+        """Verify the record while it is in use; see `verify_shop`."""
+        return _verified(self.record)
+
+    def back_up(self, target: Path) -> Manifest:
+        """Copy the shop, while it is in use, into a new folder with a manifest."""
+        return back_up(self.record, target)
+
     def _build(self, code: str) -> _OpenBuild:
         if code not in self._builds:
             raise UnknownBuildError(code, list(self._builds))
@@ -308,9 +325,13 @@ def verify_shop(directory: Path) -> Verification:
     """Verify the record of a shop: every entry, the chain, the head, the photos, the typed texts."""
     record = open_record(directory, create=False)
     try:
-        return verify(record, reparse=lambda text, unit: parse_quantity(text, default_unit=unit).si)
+        return _verified(record)
     finally:
         record.close()
+
+
+def _verified(record: SqliteRecord) -> Verification:
+    return verify(record, reparse=lambda text, unit: parse_quantity(text, default_unit=unit).si)
 
 
 def back_up_shop(directory: Path, target: Path) -> Manifest:

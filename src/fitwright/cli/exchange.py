@@ -13,7 +13,6 @@ from fitwright.cli.files import written
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 
 if TYPE_CHECKING:
-    from fitwright.formats.readings.table import Table
     from fitwright.wiring import Shop
 
 ENDINGS = ".csv, .xlsx or .json"
@@ -57,23 +56,16 @@ def import_(
     if build is None:
         raise UsageError(f"Say which build the readings in {file} belong to: fitwright import {file} BUILD")
     from fitwright.cli.importing import Choices, import_table
-
-    choices = Choices(answer=answer, only_good=only_good, sitting=sitting, person=person, try_only=try_only)
-    with opened(data) as shop:
-        return import_table(shop, build, _table(file, sheet), choices)
-
-
-def _table(file: Path, sheet: str | None) -> Table:
-    from fitwright.formats.readings.csv_file import read_csv
+    from fitwright.formats.readings.deciding import Decided
+    from fitwright.formats.readings.files import TEXTS, WORKBOOKS, table_in
     from fitwright.formats.readings.table import file_content
-    from fitwright.formats.readings.xlsx_file import read_xlsx
 
-    match file.suffix.lower():
-        case ".csv" | ".tsv" | ".txt":
-            return read_csv(file_content(file), file=str(file))
-        case ".xlsx":
-            return read_xlsx(file_content(file), file=str(file), sheet=sheet)
-    raise UsageError(f"{file} is neither of {ENDINGS}: say by its ending what it is.")
+    if file.suffix.lower() not in (*TEXTS, *WORKBOOKS):
+        raise UsageError(f"{file} is neither of {ENDINGS}: say by its ending what it is.")
+    decided = Decided(answer, only_good=only_good)
+    choices = Choices(decided=decided, sitting=sitting, person=person, try_only=try_only)
+    with opened(data) as shop:
+        return import_table(shop, build, table_in(file_content(file), file=str(file), sheet=sheet), choices)
 
 
 def export(

@@ -8,7 +8,16 @@ from dataclasses import dataclass
 
 from fitwright.bench.sittings import person_named
 from fitwright.cli.errors import INPUT, OK
-from fitwright.formats.readings.importing import Answer, Checked, Import
+from fitwright.formats.readings.deciding import (
+    Decided,
+    coming,
+    count,
+    left_out,
+    outside_sittings_words,
+    stands_in_the_way,
+    taken_in_words,
+)
+from fitwright.formats.readings.importing import Checked, Import
 from fitwright.formats.readings.table import Table
 from fitwright.wiring import Shop
 
@@ -19,8 +28,7 @@ MOST_SHOWN = 200
 class Choices:
     """What the person said on the command line."""
 
-    answer: Answer | None
-    only_good: bool
+    decided: Decided
     sitting: str | None
     person: str | None
     try_only: bool
@@ -34,20 +42,22 @@ def import_table(shop: Shop, build: str, table: Table, choices: Choices) -> int:
     found = ready.check()
     _list(found.problems)
     _list(found.questions)
-    if (found.problems and not choices.only_good) or (found.questions and choices.answer is None):
-        sys.stderr.write(_stopped(table, found, choices))
+    decided = choices.decided
+    if stands_in_the_way(found, decided):
+        sys.stderr.write(_stopped(table, found, decided))
         return INPUT
     if choices.try_only:
-        sys.stdout.write(
-            f"{_count(_coming(found, choices), 'row')} would be taken in, {found.already} are here.\n"
-        )
+        rows = count(coming(found, decided), "row")
+        sys.stdout.write(f"{rows} would be taken in, {found.already} are here.\n")
         return OK
-    leave_out = found.bad_rows | (found.asked_rows if choices.answer == "leave-out" else set())
     taken = 0
-    for batch in ready.batches(leave_out=leave_out):
+    for batch in ready.batches(leave_out=left_out(found, decided)):
         shop.write(batch)
         taken += sum(entry.kind == "reading" for entry in batch)
-    sys.stdout.write(_done(table, found, taken, len(leave_out)))
+    sys.stdout.write(f"{taken_in_words(taken, found, decided, table.file)}\n")
+    outside = outside_sittings_words(found)
+    if outside:
+        sys.stdout.write(f"{outside} To say otherwise, name one with --sitting.\n")
     return OK
 
 
@@ -58,36 +68,12 @@ def _list(lines: Iterable[object]) -> None:
         sys.stderr.write(f"... and {len(everything) - MOST_SHOWN} more of this kind.\n")
 
 
-def _stopped(table: Table, found: Checked, choices: Choices) -> str:
+def _stopped(table: Table, found: Checked, decided: Decided) -> str:
     words = []
-    if found.problems and not choices.only_good:
-        rows = _count(len(found.bad_rows), "row")
+    if found.problems and not decided.only_good:
+        rows = count(len(found.bad_rows), "row")
         words.append(f"{rows} cannot be taken in: mend them, or say --only-good to take in the others")
-    if found.questions and choices.answer is None:
-        rows = _count(len(found.asked_rows), "row")
+    if found.questions and decided.answer is None:
+        rows = count(len(found.asked_rows), "row")
         words.append(f"{rows} raised questions: mend them, or say --answer keep or --answer leave-out")
     return f"Nothing was taken in from {table.file}. {'; '.join(words)}.\n"
-
-
-def _coming(found: Checked, choices: Choices) -> int:
-    left_out = len(found.asked_rows) if choices.answer == "leave-out" else 0
-    return found.new - left_out
-
-
-def _done(table: Table, found: Checked, taken: int, left_out: int) -> str:
-    text = f"{_count(taken, 'reading')} taken in from {table.file}"
-    if found.already:
-        text += f", {found.already} were here already"
-    if left_out:
-        text += f", {_count(left_out, 'row')} left out"
-    text += ".\n"
-    if found.outside_sittings:
-        text += (
-            f"{_count(found.outside_sittings, 'row')} fit no sitting: their sizes count as at 20 °C. "
-            "To say otherwise, name one with --sitting.\n"
-        )
-    return text
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

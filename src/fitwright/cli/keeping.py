@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -36,7 +35,7 @@ def verify(
         json.dump(_as_data(found), sys.stdout, ensure_ascii=False, indent=1)
         sys.stdout.write("\n")
     else:
-        sys.stdout.writelines(f"{line}\n" for line in _lines(found))
+        sys.stdout.writelines(f"{line}\n" for line in found.told)
     return OK if found.sound else FOUND
 
 
@@ -53,22 +52,6 @@ def _as_data(found: Verification) -> dict[str, object]:
         "photos_checked": found.photos_checked,
         "clock_steps": [{"seq": each.seq, "seconds": each.seconds} for each in found.clock_steps],
     }
-
-
-def _lines(found: Verification) -> Iterator[str]:
-    if found.sound:
-        yield (
-            f"The record agrees with itself: {found.chain.entries} entries in an unbroken chain. "
-            f"Also looked at: heads noted elsewhere {found.anchors_checked}, typed amounts "
-            f"{found.typed_checked}, sheets {found.sheets_checked}, photos {found.photos_checked}."
-        )
-    for fault in found.all_faults:
-        yield f"Entry {fault.seq} ({fault.kind}, {fault.id[:8]}): {fault.what}."
-    yield from found.anchors
-    yield from found.database
-    for step in found.clock_steps:
-        yield f"The clock went back {step.seconds:g} s before entry {step.seq}; order is by number."
-    yield "That says nothing about the engine."
 
 
 def backup(to: Path, /, *, data: Data = DEFAULT_DATA) -> int:

@@ -69,6 +69,27 @@ class Verification:
         """Whether nothing was found."""
         return not (self.all_faults or self.anchors or self.database)
 
+    @property
+    def told(self) -> tuple[str, ...]:
+        """All of it in words; the last sentence says what it does not speak of."""
+        return tuple(_told(self))
+
+
+def _told(found: Verification) -> Iterator[str]:
+    if found.sound:
+        yield (
+            f"The record agrees with itself: {found.chain.entries} entries in an unbroken chain. "
+            f"Also looked at: heads noted elsewhere {found.anchors_checked}, typed amounts "
+            f"{found.typed_checked}, sheets {found.sheets_checked}, photos {found.photos_checked}."
+        )
+    for fault in found.all_faults:
+        yield f"Entry {fault.seq} ({fault.kind}, {fault.id[:8]}): {fault.what}."
+    yield from found.anchors
+    yield from found.database
+    for step in found.clock_steps:
+        yield f"The clock went back {step.seconds:g} s before entry {step.seq}; order is by number."
+    yield "That says nothing about the engine."
+
 
 def verify(
     record: SqliteRecord,

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from contextlib import AbstractContextManager
+from pathlib import Path
 from typing import Protocol
 
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
+from fitwright.formats.carrying import Arrival
 from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
@@ -27,6 +29,34 @@ class WrittenEntries(Protocol):
     @property
     def touched(self) -> frozenset[str]:
         """The subjects whose verdicts the entries touched."""
+        ...
+
+
+class VerifiedRecord(Protocol):
+    """What verifying the record found."""
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing was found."""
+        ...
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """All of it in words."""
+        ...
+
+
+class BackedUp(Protocol):
+    """What a backup holds."""
+
+    @property
+    def entries(self) -> int:
+        """How many entries."""
+        ...
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """Entries that did not agree with the chain when it was made."""
         ...
 
 
@@ -98,6 +128,18 @@ class ShopForWeb(Protocol):
 
     def write(self, entries: Sequence[NewEntry]) -> WrittenEntries:
         """Write entries durably."""
+        ...
+
+    def take_in(self, arriving: Arrival) -> WrittenEntries:
+        """Take in a build from a file: its sheets first, then its entries in one transaction."""
+        ...
+
+    def verify(self) -> VerifiedRecord:
+        """Verify the record while it is in use."""
+        ...
+
+    def back_up(self, target: Path) -> BackedUp:
+        """Copy the shop, while it is in use, into a new folder with a manifest."""
         ...
 
     def keep_photo(self, content: bytes, media_type: str) -> str:
