@@ -99,7 +99,7 @@ def words_of_key(key: str) -> str:
     >>> words_of_key("hub_bore_diameter")
     'hub bore diameter'
     """
-    return re.sub(r"\bsi\b", "SI", key.replace("_", " "))
+    return re.sub(r"\bsi\b", "SI", key.removesuffix("_words").replace("_", " "))
 
 
 @dataclass(frozen=True, slots=True)
