@@ -346,6 +346,15 @@ def test_the_answer_follows_as_one_types_and_the_hand_stays_in_the_field(tab, se
     assert tab.input_value("#upper-limit") == "0.0x"
 
 
+def test_a_sum_is_printed_with_its_picture_and_working_and_without_the_form(tab, served_sums):
+    tab.goto(served_sums + example_of("blades"))
+    tab.emulate_media(media="print")
+    for shown in (".sum-figure svg", ".sum-leads", ".steps table"):
+        assert tab.is_visible(shown)
+    for gone in ("#sum", ".sum-take", ".top"):
+        assert not tab.is_visible(gone)
+
+
 def test_the_way_back_leads_to_the_answer_before(tab, served_sums):
     tab.goto(f"{served_sums}/sums/convert")
     tab.fill("#amount", "2.5 thou")
