@@ -31,7 +31,8 @@ def blade_answers(picture: LimitPicture, answers: Sequence[Said], label: str) ->
 
 
 def _answer(sketch: Sketch, x: float, y: float, each: Said) -> None:
-    sketch.dashed(seg(x, AXIS, x, y))
+    sketch.ink(seg(x, AXIS - 9.0, x, AXIS))
+    sketch.dashed(seg(x, AXIS + 31.0, x, y))
     sketch.ink(seg(x, y - 6.0, x, y + 6.0))
     if each.at_least:
         sketch.arrow(x, y, x + _REACH, y)
