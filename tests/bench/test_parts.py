@@ -34,7 +34,7 @@ def entries(shop, *bodies):
 
 
 def supposed(shop, *bodies):
-    return consequences_of(shop.assessor("trial").judge, entries(shop, *bodies))
+    return consequences_of(shop.assessor("trial"), entries(shop, *bodies))
 
 
 def test_a_taking_out_is_supposed_first_and_then_as_it_said(read):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from fitwright.assess.assessment import Assessor
 from fitwright.assess.changed import subjects_on
 from fitwright.assess.judging import Judge
 from fitwright.assess.results import FitVerdict
@@ -61,19 +62,23 @@ class _Difference:
         return bool(self.lost or self.gained or self.stated)
 
 
-def consequences_of(judge: Judge, entries: Sequence[NewEntry]) -> Consequences:
-    """What these entries would change in the state that a judge judges."""
+def consequences_of(assessor: Assessor, entries: Sequence[NewEntry]) -> Consequences:
+    """What these entries would change in the state that is assessed."""
+    judge = assessor.judge
     then = Judge(judge.sheet, judge.gauges.shop, judge.build.supposing(entries), judge.state)
-    return _between(judge, then, entries)
+    return _between(assessor, then, entries)
 
 
-def _between(now: Judge, then: Judge, entries: Sequence[NewEntry]) -> Consequences:
+def _between(assessor: Assessor, then: Judge, entries: Sequence[NewEntry]) -> Consequences:
+    now = assessor.judge
     found = {name: _difference(now, then, name) for name in now.sheet.dimensions}
     differences = {name: each for name, each in found.items() if each.any}
     concerned = dict.fromkeys(
         subject for name in differences for subject in subjects_on(now, name)
     ) | dict.fromkeys(_judged_anew(now, then.build, entries))
-    fits = (_consequence(now, then, subject, differences) for subject in now.subjects if subject in concerned)
+    fits = (
+        _consequence(assessor, then, subject, differences) for subject in now.subjects if subject in concerned
+    )
     return Consequences(
         lost=len(frozenset().union(*(each.lost for each in differences.values()))),
         gained=len(frozenset().union(*(each.gained for each in differences.values()))),
@@ -108,12 +113,14 @@ def _ids(build: BuildState, subject: str) -> list[str]:
     return [held.entry.id for held in build.adopted_limits(subject)]
 
 
-def _consequence(now: Judge, then: Judge, subject: str, differences: dict[str, _Difference]) -> Consequence:
-    rests = now.subjects[subject].dimensions()
+def _consequence(
+    assessor: Assessor, then: Judge, subject: str, differences: dict[str, _Difference]
+) -> Consequence:
+    rests = then.subjects[subject].dimensions()
     named = [name for name in rests if name in differences]
     mine = [differences[name] for name in named]
     return Consequence(
-        before=now.verdict(now.subjects[subject]),
+        before=assessor.verdict(subject),
         after=then.verdict(then.subjects[subject]),
         lost=len(frozenset().union(*(each.lost for each in mine))),
         gained=len(frozenset().union(*(each.gained for each in mine))),

@@ -34,7 +34,7 @@ def asking_of(hands: Hands, code: str, family: Family, form: Sent) -> Asking:
     """Whoever asks; inside `held`, so that build and judge belong together."""
     return Asking(
         bench=hands.shop.bench(code),
-        judge=hands.shop.assessor(code).judge,
+        assessor=hands.shop.assessor(code),
         code=code,
         family=family,
         form=form,

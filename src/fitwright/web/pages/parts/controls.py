@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from fitwright.assess.assessment import Assessor
 from fitwright.assess.judging import Judge
 from fitwright.bench.context import Bench
 from fitwright.bench.parts import spare_parts
@@ -62,11 +63,16 @@ class Asking(NamedTuple):
     """A form being filled in: the build, the units, what form or address say, who keeps photos."""
 
     bench: Bench
-    judge: Judge
+    assessor: Assessor
     code: str
     family: Family
     form: Sent
     keep: Callable[[bytes, str], str]
+
+    @property
+    def judge(self) -> Judge:
+        """What is known of each size and fit."""
+        return self.assessor.judge
 
     def get(self, name: str) -> str:
         """What was typed or chosen."""

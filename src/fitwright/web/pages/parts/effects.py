@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from fitwright.assess.assessment import Assessor
 from fitwright.assess.consequences import Consequence, Consequences, consequences_of
 from fitwright.assess.judging import Judge
 from fitwright.assess.results import FitVerdict, State, Verdict
@@ -43,11 +44,11 @@ NO_EFFECTS = Effects("", "", (), "", done=False)
 
 
 def effects_of(
-    judge: Judge, code: str, family: Family, entries: Sequence[NewEntry], *, done: bool, echo: str = ""
+    assessor: Assessor, code: str, family: Family, entries: Sequence[NewEntry], *, done: bool, echo: str = ""
 ) -> Effects:
     """What entries do to the fits; asked before they are taken up."""
-    found = consequences_of(judge, entries)
-    lines = tuple(_line(judge, code, family, each) for each in found.fits[:MOST_SHOWN])
+    found = consequences_of(assessor, entries)
+    lines = tuple(_line(assessor.judge, code, family, each) for each in found.fits[:MOST_SHOWN])
     rest = len(found.fits) - len(lines)
     return Effects(
         echo, " ".join(_lead(found, done=done)), lines, f"and {rest} more" if rest > 0 else "", done

@@ -49,7 +49,7 @@ def _adopt_first(asking: Asking) -> tuple[Control, ...]:
     open_ = {
         each.id: each.title
         for each in judge.subjects.values()
-        if judge.verdict(each).reason is Reason.NO_LIMIT_ADOPTED
+        if asking.assessor.verdict(each.id).reason is Reason.NO_LIMIT_ADOPTED
     }
     every = {each.id: each.title for each in judge.subjects.values() if each.id not in open_}
     chosen = {asking.get("subject")}
@@ -142,7 +142,7 @@ def _adopt_lead(asking: Asking) -> str:
     if not _adopt_ready(asking):
         return "A critical fit without an adopted limit stays unproven until a named person adopts one."
     subject = asking.judge.subjects[asking.get("subject")]
-    found = asking.judge.verdict(subject)
+    found = asking.assessor.verdict(subject.id)
     return f"{subject.title}: {verdict_sentence(found, Reader(asking.family))}"
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from fitwright.assess.judging import Judge
 from fitwright.assess.results import Verdict
 from fitwright.assess.words import BEFORE_METAL
 from fitwright.bench import parts
@@ -282,14 +281,13 @@ def preselected(asking: Asking, at: str) -> frozenset[str]:
     elif len(own) == 1:
         found = set(own)
     else:
-        found = {name for name in own if _is_outside(judge, name)}
+        found = {name for name in own if _is_outside(asking, name)}
     return frozenset(found) | (parts.touched_with(bench, at, found) if found else frozenset())
 
 
-def _is_outside(judge: Judge, name: str) -> bool:
+def _is_outside(asking: Asking, name: str) -> bool:
     """Whether a size is outside its own limits: that is what one reworks."""
-    subject = judge.subjects.get(name)
-    return subject is not None and judge.verdict(subject).verdict is Verdict.OUTSIDE
+    return name in asking.judge.subjects and asking.assessor.verdict(name).verdict is Verdict.OUTSIDE
 
 
 def _rework(asking: Asking) -> Sequence[Body]:

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from fitwright.bench.together import written_together
-from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
 from fitwright.units.families import Family
 from fitwright.web.addresses import enter_address, parts_address
@@ -60,12 +60,12 @@ class Sending:
             raise UnclearFormError("The form has lost its number", "open it anew and fill it in again")
         before = written_together(asking.bench.build.ledger, entry_id_of(asking))
         if before:
-            return [_again(entry) for entry in before]
+            return [same_again(entry) for entry in before]
         person = person_in(self.form, asking.bench.shop)
         found = entries_of(self.hands, asking, self.kind.bodies(asking), person)
         if self.kind.effects:
             self.effects = effects_of(
-                asking.judge, self.code, self.family, found, done=True, echo=self.kind.echo(asking)
+                asking.assessor, self.code, self.family, found, done=True, echo=self.kind.echo(asking)
             )
         return found
 
@@ -173,18 +173,4 @@ def _shown(
         return page(EntryContext(said, form), status=status)
     return parts_page(
         request, sending.hands, sending.code, sending.family, said=said, form=form, status=status
-    )
-
-
-def _again(entry: Entry) -> NewEntry:
-    """An entry as it was sent the first time."""
-    return NewEntry(
-        id=entry.id,
-        build=entry.build,
-        kind=entry.kind,
-        body=entry.body,
-        person=entry.person,
-        device=entry.device,
-        client_time=entry.client_time,
-        kind_version=entry.kind_version,
     )

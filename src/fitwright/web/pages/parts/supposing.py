@@ -27,6 +27,6 @@ def supposed(hands: Hands, kind: FormKind, asking: Asking) -> Effects:
     try:
         entries = entries_of(hands, filled, kind.bodies(filled), None)
         echo = kind.echo(filled)
-        return effects_of(asking.judge, asking.code, asking.family, entries, done=False, echo=echo)
+        return effects_of(asking.assessor, asking.code, asking.family, entries, done=False, echo=echo)
     except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError):
         return INCOMPLETE
