@@ -4,6 +4,8 @@
 `short_entries` what a text at a place means; `taking` one reading, with the questions that it
 raises (`asking`, held against what `expected` says); `repeats` a place read again; `alike` and
 `moving` what only a run of readings shows; `sittings` and `settings` what readings inherit;
-`withdrawing` undo. Nothing is stored here: what comes out is an entry, or a question to put to the
+`withdrawing` undo. `parts` what is fitted, swapped and reworked, `statements` what is said without a
+gauge, `decisions` and `adopting` what a person decides, `photos` pictures; `together` entries of one
+write, `entry_words` an entry in one line. Nothing is stored here: what comes out is an entry, or a question to put to the
 person first.
 """

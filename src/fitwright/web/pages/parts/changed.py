@@ -10,6 +10,7 @@ from fitwright.assess.changed import ChangedSince, changed_since
 from fitwright.assess.results import State
 from fitwright.units.families import Family
 from fitwright.web.addresses import fit_address, measure_address, parts_address
+from fitwright.web.pages.parts.effects import verdict_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,4 +67,4 @@ def _places(each: ChangedSince) -> str:
 def _fits(assessor: Assessor, code: str, family: Family, each: ChangedSince) -> Iterator[RestingFit]:
     for name in each.subjects:
         found = assessor.verdict(name)
-        yield RestingFit(found.name, found.words, fit_address(code, name, State.CURRENT, family))
+        yield RestingFit(found.name, verdict_words(found), fit_address(code, name, State.CURRENT, family))

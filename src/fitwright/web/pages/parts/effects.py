@@ -80,14 +80,14 @@ def _line(judge: Judge, code: str, family: Family, each: Consequence) -> EffectL
     return EffectLine(
         name=each.after.name,
         address=fit_address(code, name, State.CURRENT, family),
-        before=_verdict(each.before),
-        after=_verdict(each.after),
+        before=verdict_words(each.before),
+        after=verdict_words(each.after),
         why="; ".join(each.why[:2]),
         measure=_measure(judge, code, family, each.dimensions),
     )
 
 
-def _verdict(found: FitVerdict) -> str:
+def verdict_words(found: FitVerdict) -> str:
     """The verdict, and of an unproven one why; what changed stands beside it."""
     if found.verdict is Verdict.UNPROVEN and found.reason is not None:
         return f"unproven, {found.reason.value}"

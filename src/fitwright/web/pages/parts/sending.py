@@ -151,7 +151,7 @@ def _kept(sending: Sending, came: Kept) -> Said:
     going_on = {name: sending.form.get(name) for name in _GOING_ON if sending.form.get(name)}
     return Said(
         state="kept",
-        title=f"{kind.title}: kept",
+        title=f"{kind.title}.",
         words=came.words,
         effects=sending.effects,
         undo=undo if seqs and kind.name != "back" else None,
