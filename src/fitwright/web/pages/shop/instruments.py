@@ -95,8 +95,9 @@ def _enterable() -> Iterator[str]:
 
 def _asked_for(asking: Asking) -> tuple[str, Family]:
     """The kind and the units of a new instrument: of the address, or of the form that was sent."""
-    typed = asking.typed("instrument")
-    kind = typed.get("type") if typed is not None else asking.query.get("kind", "")
+    posted = asking.posted  # once one is kept, the form for the next of its kind says so
+    sent = posted.sent if posted is not None and posted.form == "instrument" else None
+    kind = sent.get("type") if sent is not None else asking.query.get("kind", "")
     wanted = asking.query.get("units") or family_of_shop(asking.hands.shop.state)
     return (kind if kind in INSTRUMENT_KINDS else ""), ("inch" if wanted == "inch" else "mm")
 
