@@ -9,7 +9,7 @@ from fitwright.assess.errors import GaugeNotKnownError
 from fitwright.assess.evidence import drift_words
 from fitwright.assess.gauges import Gauges
 from fitwright.assess.judging import Judge
-from fitwright.assess.results import FitVerdict
+from fitwright.assess.results import FitVerdict, Verdict
 from fitwright.assess.setting_chains import Gauge
 from fitwright.records.kinds import BladeObservation
 from fitwright.records.projection import ReadingRecord
@@ -24,6 +24,17 @@ class Resting:
     fits: tuple[FitVerdict, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Drifted:
+    """Fits that lost readings by a drift: those now unproven, and those still judged by other readings."""
+
+    unproved: tuple[FitVerdict, ...]
+    judged_still: tuple[FitVerdict, ...]
+
+
+_OPEN = frozenset({Verdict.UNPROVEN, Verdict.NOT_MEASURED})
+
+
 def resting_on(
     judge: Judge, verdicts: Mapping[str, FitVerdict], concerns: Callable[[Gauges, ReadingRecord], bool]
 ) -> Resting:
@@ -36,10 +47,12 @@ def resting_on(
     return Resting(len(records), tuple(sittings), fits)
 
 
-def unproved_by_drift(verdicts: Mapping[str, FitVerdict], setting: str) -> tuple[FitVerdict, ...]:
+def touched_by_drift(verdicts: Mapping[str, FitVerdict], setting: str) -> Drifted:
     """The fits of which a reading does not count any more because its setting was found drifted."""
     words = drift_words(setting)
-    return tuple(each for each in verdicts.values() if any(unused.why == words for unused in each.unused))
+    lost = [each for each in verdicts.values() if any(unused.why == words for unused in each.unused)]
+    open_ones = tuple(each for each in lost if each.verdict in _OPEN)
+    return Drifted(open_ones, tuple(each for each in lost if each.verdict not in _OPEN))
 
 
 def in_setting(code: str) -> Callable[[Gauges, ReadingRecord], bool]:

@@ -100,7 +100,7 @@ def exact(value: float, unit: str, dimension: str | None = None, *, digits: int 
 
 def as_typed(value: float | None, unit: str) -> str:
     """An amount as one would type it, in a unit; nothing where there is none."""
-    return "" if not value else f"{exact(value, unit)} {unit}"
+    return "" if value is None else f"{exact(value, unit)} {unit}"
 
 
 def gauge_words(instrument: Instrument) -> str:

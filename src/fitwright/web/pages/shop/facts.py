@@ -112,7 +112,7 @@ def _(body: kinds.Setting, shop: ShopState) -> Iterator[tuple[str, str]]:
 def _(body: kinds.CheckBack, shop: ShopState) -> Iterator[tuple[str, str]]:
     del shop
     yield "of setting", body.setting
-    yield "drift", f"shows {typed_words(body.drift)} too much"
+    yield "drift", shown_words(body.drift)
     yield "sitting", body.sitting or ""
 
 
@@ -143,6 +143,11 @@ def _(body: kinds.GaugeStudy, shop: ShopState) -> Iterator[tuple[str, str]]:
 def _(body: kinds.ShopSetting, shop: ShopState) -> Iterator[tuple[str, str]]:
     del shop
     yield body.name, body.value
+
+
+def shown_words(drift: kinds.Typed) -> str:
+    """What a gauge showed on its master when it was looked at again."""
+    return f"shows {typed_words(drift)} too much" if drift.si else "shows the same"
 
 
 def setting_words(body: kinds.Setting) -> str:

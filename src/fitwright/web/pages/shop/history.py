@@ -11,8 +11,7 @@ from fitwright.records.entry import Entry
 from fitwright.records.kinds import Body, CheckBack, Person, Setting, ShopSetting, Withdrawal
 from fitwright.records.projection import Recorded, ShopState
 from fitwright.records.registry import SHOP_KINDS
-from fitwright.web.pages.shop.amounts import typed_words
-from fitwright.web.pages.shop.facts import changes, facts_of, setting_words
+from fitwright.web.pages.shop.facts import changes, facts_of, setting_words, shown_words
 from fitwright.web.pages.shop.ways import entry_address
 
 
@@ -86,7 +85,7 @@ def _summary(shop: ShopState, held: Recorded[Body]) -> str:
     if isinstance(body, Setting):
         return f"{body.code}: {body.instrument} {setting_words(body)}"
     if isinstance(body, CheckBack):
-        return f"{body.setting} shows {typed_words(body.drift)} too much"
+        return f"{body.setting} {shown_words(body.drift)}"
     first = [f"{each.label} {each.words}" for each in facts_of(body, shop)[:3]]
     return ": ".join(each for each in (_code_of(body), ", ".join(first)) if each)
 

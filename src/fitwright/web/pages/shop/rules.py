@@ -17,7 +17,8 @@ from fitwright.web.writing import UnclearFormError
 
 USUAL_RULE: Final = "0.95"
 CLASSES: Final = ("critical", "normal")
-SHOWN: Final = ("name", "units", "time zone")
+SHOWN: Final = {"name": "", "units": "mm", "time zone": "UTC"}
+"""Habits of the shop, with what holds where nobody has set one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ def _shown_form(asking: Asking) -> EntryForm:
             form.text("name", "Name of the shop", shop.shop_setting("name") or ""),
             form.pick("units", "Units", [("mm", "mm"), ("inch", "inch")], shop.shop_setting("units") or "mm"),
             form.text(
-                "time zone",
+                "time-zone",
                 "Time zone",
                 shop.shop_setting("time zone") or "",
                 hint="as Europe/London, or UTC",
@@ -126,11 +127,12 @@ def _shown(order: Order) -> Made:
     """One entry for each that changed; those left as they were make none."""
     shop = order.hands.shop.state
     ids = {name: order.further_id(index) for index, name in enumerate(SHOWN)}
+    typed = {name: order.sent.get(name.replace(" ", "-")) for name in SHOWN}
     bodies = [
-        shop_setting_from(name, order.sent.get(name))
-        for name in SHOWN
-        if order.sent.get(name)
-        and (order.sent.get(name) != (shop.shop_setting(name) or "") or ids[name] in shop.ledger.recorded)
+        shop_setting_from(name, typed[name])
+        for name, usual in SHOWN.items()
+        if typed[name]
+        and (typed[name] != (shop.shop_setting(name) or usual) or ids[name] in shop.ledger.recorded)
     ]
     if not bodies:
         raise UnclearFormError("Nothing was changed", "all stands so already")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
-from fitwright.assess.resting import in_setting, resting_on, unproved_by_drift
+from fitwright.assess.resting import in_setting, resting_on, touched_by_drift
 from fitwright.assess.results import FitVerdict, State
 from fitwright.assess.setting_chains import Gauge, SettingChains
 from fitwright.bench.settings import check_back_from
@@ -47,6 +47,7 @@ class BuildResting:
     words: str
     fits: tuple[Link, ...]
     unproved: tuple[Link, ...]
+    judged_still: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +120,13 @@ def _builds(hands: Hands, code: str) -> Iterator[BuildResting]:
             continue
         every = dict.fromkeys([*sittings, *found.sittings])
         words = f"{found.readings} readings" + (f" in sittings {', '.join(every)}" if every else "")
+        drifted = touched_by_drift(verdicts, code)
         yield BuildResting(
             title=started.title,
             words=words,
             fits=_links(hands, build, found.fits),
-            unproved=_links(hands, build, unproved_by_drift(verdicts, code)),
+            unproved=_links(hands, build, drifted.unproved),
+            judged_still=_links(hands, build, drifted.judged_still),
         )
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import ClassVar, Final
+from dataclasses import dataclass
+from typing import ClassVar, Final, NamedTuple
 
 from fitwright.assess.results import State
 from fitwright.model.limit import Limit, Source, SourceKind
@@ -52,10 +52,9 @@ class SourcesContext:
     sources: tuple[SourceLine, ...]
 
 
-@dataclass(slots=True)
-class _Found:
+class _Found(NamedTuple):
     source: Source
-    builds: list[SourceOfBuild] = field(default_factory=list)
+    builds: list[SourceOfBuild]
 
 
 def _sources(asking: Asking) -> SourcesContext:
@@ -63,7 +62,7 @@ def _sources(asking: Asking) -> SourcesContext:
     for code, started in asking.hands.shop.builds().items():
         for source in asking.hands.shop.bench(code).sheet.sources.values():
             key = (source.title, source.edition, source.kind)
-            held = found.setdefault(key, _Found(source))
+            held = found.setdefault(key, _Found(source, []))
             held.builds.append(_of_build(asking.hands, code, started, source))
     lines = sorted(found.values(), key=lambda each: ORDER.index(each.source.kind))
     return SourcesContext(
