@@ -7,6 +7,7 @@ import importlib
 import pkgutil
 from collections.abc import Iterable
 from types import ModuleType
+from typing import Any
 
 from fitwright import web
 from fitwright.web.fit_lines import FitLine
@@ -19,13 +20,17 @@ ON_THE_WAY = {
     "Hands",
     "HelpPage",
     "Kept",
+    "Listed",
     "Outcome",
     "Problems",
     "Refused",
     "Sent",
     "Typed",
+    "TypedChange",
     "TypedRow",
     "View",
+    "_Drawn",
+    "_Lines",
     "_Making",
     "_Seen",
 }
@@ -34,6 +39,10 @@ ON_THE_WAY = {
 
 PARTS_TOO = {FitLine}
 """Parts of pages that are also filled by themselves."""
+
+
+Read = set[tuple[str, str]]
+"""Class and field of what was read."""
 
 
 def web_modules() -> list[ModuleType]:
@@ -56,7 +65,7 @@ def contexts() -> list[type]:
     return [each for module in web_modules() for each in dataclasses_of(module) if hasattr(each, "template")]
 
 
-def names(context: object) -> set[str]:
+def names(context: Any) -> set[str]:
     """The fields of a dataclass or of one made of it."""
     return {field.name for field in dataclasses.fields(context)}
 
@@ -64,10 +73,10 @@ def names(context: object) -> set[str]:
 class Watched:
     """Stands for a part of a context; notes which of its fields a template reads."""
 
-    def __init__(self, part, read):
+    def __init__(self, part: Any, read: Read) -> None:
         self._part, self._read = part, read
 
-    def __getattr__(self, name):
+    def __getattr__(self, name: str) -> Any:
         if name.startswith("__"):
             raise AttributeError(name)
         part = self._part
@@ -76,7 +85,8 @@ class Watched:
         return watched(getattr(part, name), self._read)
 
 
-def watched(value, read):
+def watched(value: Any, read: Read) -> Any:
+    """A value as a template is given it: parts are watched, also those in a tuple."""
     if dataclasses.is_dataclass(value):
         return Watched(value, read)
     if type(value) is tuple:
@@ -84,7 +94,7 @@ def watched(value, read):
     return value
 
 
-def rendered(context, read):
+def rendered(context: Any, read: Read) -> str:
     """The page of a context; the fields of parts that were read go into `read`."""
     values = {name: watched(getattr(context, name), read) for name in names(context)}
     return environment().get_template(context.template).render(values)
@@ -100,7 +110,7 @@ def parts_shown(module: ModuleType) -> list[type]:
     ]
 
 
-def unread(modules: Iterable[ModuleType], read: set[tuple[str, str]]) -> set[tuple[str, str]]:
+def unread(modules: Iterable[ModuleType], read: Read) -> Read:
     """The fields of the parts of some modules that no template read."""
     parts = [part for module in modules for part in parts_shown(module)]
     return {(part.__name__, name) for part in parts for name in names(part)} - read

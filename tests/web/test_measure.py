@@ -215,6 +215,18 @@ def test_instead_corrects_the_last_reading_and_stays_where_one_was(mains, shop):
     assert mains.at == "main.2.journal|front/90"
 
 
+def test_a_doubtful_correction_is_answered_at_the_place_that_it_corrects(mains, shop):
+    mains.send("92")
+    mains.send("/559.93")
+    assert hidden(mains.page, "asked") == "slip"
+    mains.send("1")
+    old, new = readings(shop)[-2:]
+    assert (old.effective, new.effective) == (False, True)
+    assert (new.dimension, new.place, new.body.supersedes) == ("main.2.journal", "front/0", old.entry.id)
+    assert new.body.observation.value.si == pytest.approx(0.055993)
+    assert mains.at == "main.2.journal|front/90"
+
+
 def test_not_measured_because_by_number_and_in_own_words(mains, shop):
     mains.send("**")
     assert "not measured, because" in words(mains.page)

@@ -2,9 +2,10 @@
 
 `stations` which station to go to; `here` where one is (build, station, order, sitting, place);
 `place` what is shown at the place; `blades` the keys of a blade set; `run` the list of all places;
-`sitting` the line that says who measures with what, and what changes it; `asked` questions with
-their numbered answers; `parts` all of it together; `take` a line typed or a key pressed, written and
-answered; `echo` what a line would be read as, before it is taken; `show` the page.
+`sitting` the line that says who measures with what, `change_sitting` what changes it; `asked` questions
+with their numbered answers; `parts` all of it together; `take` what a line or a key means: `reading`
+takes readings, `mending` puts them right, `going` goes on without one, each as a `turn`; `echo` what a
+line would be read as, before it is taken; `show` the page.
 """
 
 from __future__ import annotations

@@ -56,8 +56,8 @@ class AskedPart:
     own_words: bool
 
 
-def slip_asked(question: Question, text: str, answered: Mapping[str, str]) -> AskedPart:
-    """A doubt about a text that is held back until it is answered."""
+def slip_asked(question: Question, text: str, answered: Mapping[str, str], *, about: str = "") -> AskedPart:
+    """A doubt about a text that is held back until it is answered; `about` is the reading it corrects."""
     values = [*((guess.label, f"take {guess.label}") for guess in question.guesses)]
     values.append((KEEP, f"keep {text} as typed"))
     return AskedPart(
@@ -65,7 +65,7 @@ def slip_asked(question: Question, text: str, answered: Mapping[str, str]) -> As
         key=question.key,
         words=question.text,
         text=text,
-        about="",
+        about=about,
         answers=_numbered(values),
         earlier=tuple(Earlier(EARLIER + key, words) for key, words in answered.items()),
         own_words=False,

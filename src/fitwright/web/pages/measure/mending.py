@@ -1,0 +1,99 @@
+"""What puts readings right: taken back, moved, chosen between; or says that there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from fitwright.bench.errors import NothingToWithdrawError
+from fitwright.bench.look_back import look_back, look_back_answer
+from fitwright.bench.moving import last_moved
+from fitwright.bench.order import Stop
+from fitwright.bench.progress import last_by
+from fitwright.bench.withdrawing import not_measured, withdrawal
+from fitwright.records.entry import NewEntry
+from fitwright.web.pages.measure.asked import answer_named, because_asked, reading_asked
+from fitwright.web.pages.measure.here import Here
+from fitwright.web.pages.measure.parts import SaidPart
+from fitwright.web.pages.measure.turn import Made, Turn, moved_to, own, write
+from fitwright.web.writing import Sent, UnclearFormError
+
+
+def take_back(here: Here, form: Sent) -> Turn:
+    """Take the last entry of this browser back."""
+    made = Made()
+
+    def make() -> Sequence[NewEntry]:
+        last = last_by(here.bench, here.device)
+        if last is None:
+            raise NothingToWithdrawError
+        made.words, made.stop = last.words, last.stop
+        entry = withdrawal(here.bench, last.entry, person=here.person, reason="undo")
+        return [own(here, form, entry)]
+
+    return write(
+        here,
+        form,
+        make,
+        lambda: f"Taken back: {made.words}.",
+        lambda: moved_to(here, made.stop if made.stop in here.order else None),
+    )
+
+
+def move(here: Here, form: Sent) -> Turn:
+    """The last readings belong one place on or back."""
+    count, way = form.get("text") or "1", form.get("move")
+
+    def make() -> Sequence[NewEntry]:
+        if not count.isdigit() or way not in ("on", "back"):
+            raise UnclearFormError(f"{count} is no number of readings", "type how many, then move them")
+        entry = last_moved(
+            here.bench,
+            here.order,
+            here.going().taken,
+            count=int(count),
+            way="on" if way == "on" else "back",
+            person=here.person,
+        )
+        return [own(here, form, entry)]
+
+    return write(here, form, make, lambda: f"Moved {count} one place {way}; / takes it back.", lambda: here)
+
+
+def say_not_measured(here: Here, stop: Stop, form: Sent, given: str) -> Turn:
+    """Why the dimension of this place is not measured."""
+    dimension = here.bench.dimension(stop.dimension)
+    asked = because_asked(stop.dimension, dimension.title)
+    why = answer_named(asked, given) or given
+    if not why or why == "/":
+        return Turn(here, SaidPart("", "", "Nothing was entered.", ""))
+
+    def make() -> Sequence[NewEntry]:
+        return [own(here, form, not_measured(here.bench, stop.dimension, why, person=here.person))]
+
+    def then() -> Here:
+        index = here.order.index(stop)
+        onwards = (*here.order[index:], *here.order[:index])
+        return moved_to(here, next((each for each in onwards if each.dimension != stop.dimension), None))
+
+    return write(here, form, make, lambda: f"{dimension.title} is not measured, because {why}.", then)
+
+
+def answer_about_reading(here: Here, form: Sent, given: str) -> Turn:
+    """What is done about a reading that is kept already."""
+    made = Made()
+
+    def make() -> Sequence[NewEntry]:
+        raised = look_back(here.bench, here.going(), form.get("asked_about"))
+        if raised is None or raised.question.key != form.get("asked_key"):
+            raise UnclearFormError("That question is not open any more", "go on reading")
+        answer = answer_named(reading_asked(raised), given)
+        if answer is None:
+            raise UnclearFormError(f"{given} is none of the answers", "type the number of one")
+        made.words = f"{raised.question.text} {answer.capitalize()}."
+        entries = look_back_answer(
+            here.bench, here.going(), raised, answer, person=here.person, device=here.device
+        )
+        return [replace(each, device=here.device) for each in entries]
+
+    return write(here, form, make, lambda: made.words, lambda: here)
