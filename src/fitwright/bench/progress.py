@@ -9,7 +9,13 @@ from typing import Final
 from fitwright.bench.context import Bench
 from fitwright.bench.order import Stop
 from fitwright.records.entry import Entry
-from fitwright.records.kinds import BladeObservation, Choice, NotMeasured, ReadingsMoved
+from fitwright.records.kinds import (
+    BladeObservation,
+    Choice,
+    NotMeasured,
+    ReadingsMoved,
+    ValueObservation,
+)
 from fitwright.records.projection import ReadingRecord
 from fitwright.units import format_value
 
@@ -87,7 +93,11 @@ _WORDS: Final = {
 
 def reading_words(record: ReadingRecord) -> str:
     """A reading as it was typed, or the blade and what it did."""
-    observation = record.body.observation
+    return observed(record.body.observation)
+
+
+def observed(observation: ValueObservation | BladeObservation) -> str:
+    """What was observed, as it was typed, or the blade and what it did."""
     if isinstance(observation, BladeObservation):
         return f"{' with '.join(observation.blades)} {observation.answer}"
     value = observation.value

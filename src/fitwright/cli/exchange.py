@@ -104,13 +104,9 @@ def export(
 
 def _write_table(shop: Shop, build: str, file: Path, state: State, delimiter: str) -> int:
     from fitwright.assess.results import State as Which
-    from fitwright.formats.readings.csv_file import write_csv
     from fitwright.formats.readings.exporting import rows_of
-    from fitwright.formats.readings.xlsx_file import write_xlsx
+    from fitwright.formats.readings.files import write_table
 
     rows = rows_of(shop.bench(build), Which(state))
     with written(file) as part:
-        if file.suffix.lower() == ".xlsx":
-            return write_xlsx(rows, part)
-        with part.open("w", encoding="utf-8-sig", newline="") as out:
-            return write_csv(rows, out, delimiter=delimiter)
+        return write_table(rows, part, ending=file.suffix.lower(), delimiter=delimiter)

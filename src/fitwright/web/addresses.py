@@ -89,10 +89,12 @@ def sheet_address(code: str) -> str:
     return f"/builds/{quote(code)}/sheet"
 
 
-def record_address(code: str | None, *, entry: int | None = None, **asked: str | int) -> str:
+def record_address(
+    code: str | None, asked: Mapping[str, str | int] | None = None, *, entry: int | None = None
+) -> str:
     """The page Record of a build, or of the whole shop; perhaps of one entry, or with filters."""
     where = f"/builds/{quote(code)}/record" if code is not None else "/shop/record"
-    filters = {name: value for name, value in asked.items() if value not in ("", 0)}
+    filters = {name: value for name, value in (asked or {}).items() if value not in ("", 0)}
     return f"{where}{f'/{entry}' if entry is not None else ''}" + (
         f"?{urlencode(filters)}" if filters else ""
     )

@@ -29,6 +29,7 @@ from fitwright.web.pages import (
     parts,
     problem,
     readings,
+    record,
     sheet,
     sums,
 )
@@ -47,6 +48,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *builds.ROUTES,
         *new_build.ROUTES,
         *sheet.ROUTES,
+        *record.ROUTES,
         Route("/live", live.listen, name="live"),
         *engine.ROUTES,
         Route("/builds/{build}/fits", fits.show, name="fits"),

@@ -14,6 +14,7 @@ from fitwright.web.listeners import Listeners
 from fitwright.web.searching import Searches
 from fitwright.web.security import Token
 from fitwright.web.shop import ShopForWeb
+from fitwright.web.uploads import Uploads
 from fitwright.web.view import View
 
 __all__ = ["Hands", "View", "family_of", "hands_of", "is_known", "state_of"]
@@ -27,6 +28,7 @@ class Hands:
     token: Token
     device: str
     lines: FitLines = field(default_factory=FitLines)
+    uploads: Uploads = field(default_factory=Uploads)
     searches: Searches = field(default_factory=Searches)
     listeners: Listeners = field(init=False)
 

@@ -35,11 +35,12 @@ class UnclearFormError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """A form as it came: single fields stripped, fields that may come several times, files."""
+    """A form as it came: single fields stripped, fields that may come several times, files, their names."""
 
     fields: Mapping[str, str]
     lists: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     files: Mapping[str, bytes] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
 
     def get(self, name: str) -> str:
         """A field; nothing where it was left empty or is not there."""
@@ -86,6 +87,7 @@ async def sent(
     fields: dict[str, str] = {}
     lists: dict[str, tuple[str, ...]] = {}
     files: dict[str, bytes] = {}
+    names: dict[str, str] = {}
     async with request.form(max_files=most_files, max_fields=most_fields) as form:
         for name, value in form.multi_items():
             if isinstance(value, str):
@@ -95,7 +97,8 @@ async def sent(
                 lists[name] = (*lists.get(name, ()), text)
             else:
                 files[name] = await value.read()
-    return Sent(fields, lists, files)
+                names[name] = value.filename or ""
+    return Sent(fields, lists, files, names)
 
 
 def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Question]) -> Came:

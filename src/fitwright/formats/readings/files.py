@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import PurePath
+from collections.abc import Iterable, Sequence
+from pathlib import Path, PurePath
 from typing import Final
 
-from fitwright.formats.readings.csv_file import read_csv
+from fitwright.formats.readings.csv_file import read_csv, write_csv
 from fitwright.formats.readings.problems import TableError
 from fitwright.formats.readings.table import Table
-from fitwright.formats.readings.xlsx_file import read_xlsx
+from fitwright.formats.readings.xlsx_file import read_xlsx, write_xlsx
 
 TEXTS: Final = (".csv", ".tsv", ".txt")
 WORKBOOKS: Final = (".xlsx",)
@@ -28,3 +29,11 @@ def table_in(content: bytes, *, file: str, sheet: str | None = None) -> Table:
     if ending in WORKBOOKS:
         return read_xlsx(content, file=file, sheet=sheet)
     raise TableError(file, "is neither .csv nor .xlsx", "say by its ending what it is")
+
+
+def write_table(rows: Iterable[Sequence[str]], path: Path, *, ending: str, delimiter: str = ",") -> int:
+    """Write rows into a file of either kind; returns how many."""
+    if ending in WORKBOOKS:
+        return write_xlsx(rows, path)
+    with path.open("w", encoding="utf-8-sig", newline="") as out:
+        return write_csv(rows, out, delimiter=delimiter)

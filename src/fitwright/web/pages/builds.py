@@ -108,7 +108,7 @@ def _card(shop: ShopForWeb, code: str, seen: Mapping[str, int], is_ready: bool) 
         facts=facts_of(started, started.duty),
         last=f"last entry {last.committed_at[:10]}" if last is not None else "",
         news=_news(shop, code, seq) if seq is not None else "",
-        news_address=record_address(code, after=seq or 0),
+        news_address=record_address(code, {"after": seq or 0}),
         line=build_line(shop, code) if is_ready else None,
         line_address=f"/builds/{quote(code)}/line",
     )
