@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -38,16 +37,13 @@ from fitwright.web.rendering import page
 from fitwright.web.writing import NOT_KEPT, Came, Kept, Refused, Sent, UnclearFormError, sent, written
 
 
-@dataclass(slots=True)
 class Sending:
     """One form on its way: who sends what, and what it un-proves, worked out before it is written."""
 
-    hands: Hands
-    code: str
-    family: Family
-    kind: FormKind
-    form: Sent
-    effects: Effects = field(default_factory=lambda: NO_EFFECTS)
+    def __init__(self, hands: Hands, code: str, family: Family, kind: FormKind, form: Sent) -> None:
+        self.hands, self.code, self.family = hands, code, family
+        self.kind, self.form = kind, form
+        self.effects: Effects = NO_EFFECTS
 
     def asking(self) -> Asking:
         """The form with the build as it is now."""
