@@ -16,6 +16,7 @@ from fitwright.web.rendering import environment
 ON_THE_WAY = {
     "Came",
     "Filled",
+    "Filters",
     "FitLines",
     "Hands",
     "HelpPage",

@@ -66,9 +66,10 @@ def served(folder: Path) -> Iterator[Served]:
             process.wait()
 
 
-def form_of(page: str) -> dict[str, str]:
+def form_of(page: str, cls: str = "reading") -> dict[str, str]:
     """What a browser would send of the reading form on a page, where nothing is filled in."""
-    form = page[page.index('<form class="reading"') : page.index("</form>")]
+    form = page.partition(f'<form class="{cls}"')[2].partition("</form>")[0]
+    assert form, f"no form {cls} on the page"
     fields = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
     chosen = re.search(r'<select name="place".*?<option value="([^"]*)"[^>]* selected', form, re.DOTALL)
     return fields | ({"place": chosen.group(1)} if chosen else {})

@@ -90,6 +90,12 @@ def more(page):
     page.evaluate("document.querySelectorAll('form details').forEach((each) => { each.open = true })")
 
 
+def at_form(page, address, fit=FIT):
+    """Open a fit, and the form in it."""
+    page.goto(address.address + fit)
+    page.click("#here > summary")
+
+
 def said(page):
     """The words of the answer, once there is one."""
     page.wait_for_selector("#answer .said")
@@ -97,7 +103,7 @@ def said(page):
 
 
 def test_a_reading_by_form_is_kept_and_its_verdict_is_the_same_everywhere(page, address):
-    page.goto(address.address + FIT.replace("main.4", "main.2"))
+    at_form(page, address, FIT.replace("main.4", "main.2"))
     page.select_option("select[name=place]", "main.2.housing_bore|front/0")
     more(page)
     page.select_option("select[name=setting]", "S-034")
@@ -118,7 +124,7 @@ def test_a_reading_by_form_is_kept_and_its_verdict_is_the_same_everywhere(page, 
 
 
 def test_a_slip_is_asked_and_the_guess_taken(page, address):
-    page.goto(address.address + FIT)
+    at_form(page, address)
     page.select_option("select[name=place]", "main.4.journal|front/0")
     page.fill("input[name=value]", "560.00")
     page.press("input[name=value]", "Enter")
@@ -136,7 +142,7 @@ def test_a_slip_is_asked_and_the_guess_taken(page, address):
 
 def test_a_slip_can_be_kept_as_typed(page, address):
     # At a journal of its own: what is kept once at a dimension is not asked there again.
-    page.goto(address.address + FIT.replace("main.4", "main.5"))
+    at_form(page, address, FIT.replace("main.4", "main.5"))
     page.select_option("select[name=place]", "main.5.journal|rear/0")
     page.fill("input[name=value]", "560.10")
     page.click("button.take")
@@ -149,7 +155,7 @@ def test_a_slip_can_be_kept_as_typed(page, address):
 
 
 def test_a_blade_is_answered_by_one_touch(page, address):
-    page.goto(address.address + LASH)
+    at_form(page, address, LASH)
     page.select_option("select[name=blade]", "F3:0.19")
     page.click("button:has-text('goes') >> nth=0")
     assert "F3:0.19 goes" in said(page)
@@ -159,7 +165,7 @@ def test_a_blade_is_answered_by_one_touch(page, address):
 
 def test_what_was_refused_stands_in_the_form(watched, address):
     page, _ = watched
-    page.goto(address.address + FIT)
+    at_form(page, address)
     page.fill("input[name=value]", "sixty")
     page.click("button.take")
     page.wait_for_selector("#answer .said.refused")
@@ -168,7 +174,7 @@ def test_what_was_refused_stands_in_the_form(watched, address):
 
 def test_when_the_bench_does_not_answer_it_is_said_and_nothing_is_lost(watched, address):
     page, _ = watched
-    page.goto(address.address + FIT)
+    at_form(page, address)
     page.select_option("select[name=place]", "main.4.housing_bore|rear/0")
     page.fill("input[name=value]", "60.5120")
     page.context.set_offline(True)
@@ -184,7 +190,7 @@ def test_when_the_bench_does_not_answer_it_is_said_and_nothing_is_lost(watched, 
 
 def test_without_script_the_form_works_and_leads_back(browser, address):
     with page_of(browser, java_script_enabled=False) as (page, _):
-        page.goto(address.address + FIT)
+        at_form(page, address)
         page.locator("select[name=place]").select_option("main.4.journal|front/0")
         page.locator("input[name=value]").fill("56.0000")
         page.locator("button.take").click()
@@ -215,12 +221,17 @@ def test_from_the_builds_to_a_reading_with_the_keyboard_only(page, address):
     assert page.evaluate("document.activeElement.className") == "skip"
     tab_to(page, f"h2 a[href*='{CODE}']")
     page.keyboard.press("Enter")
+    page.wait_for_url(f"**/builds/{CODE}*")
+    tab_to(page, f"nav a[href*='{CODE}/fits']")
+    page.keyboard.press("Enter")
     page.wait_for_url(f"**/builds/{CODE}/fits*")
     tab_to(page, "h3 a[href*='main.1.running_clearance']")
     outline = page.evaluate("getComputedStyle(document.activeElement).outlineStyle")
     assert outline == "solid"
     page.keyboard.press("Enter")
     page.wait_for_url("**/fits/main.1.running_clearance*")
+    tab_to(page, "#here > summary")
+    page.keyboard.press("Enter")
     tab_to(page, "input[name=value]")
     page.keyboard.type("56.0470")
     page.keyboard.press("Enter")
@@ -232,7 +243,7 @@ def test_from_the_builds_to_a_reading_with_the_keyboard_only(page, address):
 
 
 def test_the_unit_beside_the_value_follows_the_gauge(page, address):
-    page.goto(address.address + FIT)
+    at_form(page, address)
     assert page.inner_text("#unit") == "mm"
     more(page)
     page.select_option("select[name=instrument]", "V1")

@@ -135,7 +135,7 @@ def test_the_measure_of_contrast_sees_what_is_too_faint(looked_at):
 def test_a_verdict_is_a_word_and_a_mark_never_colour_alone(looked_at):
     bare = """
     () => [...document.querySelectorAll(".fit .verdict")].filter((each) =>
-      !each.querySelector(".word").innerText.trim() ||
+      !each.querySelector(".word").textContent.trim() ||
       !each.querySelector("svg.mark-icon :is(path, line, text)")).length
     """
     for name in ("build", "fit", "inch"):
@@ -147,6 +147,8 @@ def test_a_verdict_is_a_word_and_a_mark_never_colour_alone(looked_at):
 @pytest.mark.parametrize("name, wanted", [("fit", "button.take"), ("blades", ".blades button")])
 def test_what_the_thumb_needs_is_at_the_foot_of_a_small_screen(looked_at, name, wanted):
     page = looked_at(name, width=390, height=844, details=False)
+    page.click("#here > summary")
+    page.wait_for_function("scrollY > 0")
     box = page.query_selector(wanted).bounding_box()
     assert box["y"] + box["height"] <= 844
     assert box["y"] > 844 / 2

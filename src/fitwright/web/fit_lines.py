@@ -119,6 +119,6 @@ class FitLines:
             self._drawn[key] = held
         return held.line
 
-    def alone(self, view: View, assessor: Assessor, found: FitVerdict) -> FitLine:
+    def alone(self, view: View, assessor: Assessor, found: FitVerdict, *, at: int = 0) -> FitLine:
         """The line of a verdict on the page of its own fit, where it needs no link."""
-        return replace(self.line(view, assessor, found), address="")
+        return replace(self.line(view, assessor, found, at=at), address="")

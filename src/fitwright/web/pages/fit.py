@@ -46,6 +46,9 @@ from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.people import person_at
 from fitwright.web.rendering import page
 
+MOST_DIGITS = 16
+"""No entry has a number as long."""
+
 
 @dataclass(frozen=True, slots=True)
 class FigureLine:
@@ -100,10 +103,12 @@ class Next:
 class FitBody:
     """What changes on the page of a fit when a reading is taken.
 
-    `form` takes a reading here, `change` is the form for one that is there.
+    `form` takes a reading here, `change` is the form for one that is there; `fresh` is where the page
+    asks whether it is still so.
     """
 
     line: FitLine
+    fresh: str
     other_unit: str
     before_metal: str
     hot: tuple[str, ...]
@@ -150,10 +155,22 @@ async def show(request: Request) -> Response:
         near = difflib.get_close_matches(subject, known, n=1)
         mend = f"Did you mean {near[0]}?" if near else "Choose one of the fits of the build."
         return problem_page(request, f'{code} has no fit or dimension "{subject}".', mend, status=404)
+    if await run_in_threadpool(_is_as_known, hands, view, subject, request.query_params.get("since", "")):
+        return Response(headers={"hx-reswap": "none", "cache-control": "no-store"})
     opened = request.query_params.get("reading")
     person = person_at(request, hands.shop.state)
     change = TypedChange(opened, person=person) if opened else None
     return page(await run_in_threadpool(fit_context, hands, view, subject, change=change))
+
+
+def _is_as_known(hands: Hands, view: View, subject: str, since: str) -> bool:
+    """Whether a page that shows what was so at an entry needs nothing new."""
+    if not since.isdecimal() or len(since) > MOST_DIGITS:
+        return False
+    with hands.shop.held():
+        assessor = hands.shop.assessor(view.code, view.state)
+        line = hands.lines.line(view, assessor, assessor.verdict(subject), at=hands.shop.position)
+        return line.drawn_at <= int(since)
 
 
 def fit_context(
@@ -176,7 +193,7 @@ def fit_context(
                 "Fits",
                 build=view.code,
                 family=view.family,
-                help_page="fits",
+                help_page="fit",
                 styles=("fit.css",),
                 scripts=("bench.js",),
             ),
@@ -200,7 +217,7 @@ def fit_context(
 def _body(
     hands: Hands, view: View, subject: str, typed: Typed, said: Said | None, change: TypedChange | None
 ) -> FitBody:
-    code, family = view.code, view.family
+    code, family, position = view.code, view.family, hands.shop.position
     assessor, reader = hands.shop.assessor(code, view.state), Reader(family)
     verdict = assessor.verdict(subject)
     working = working_of(assessor.judge, verdict, readings=False)
@@ -209,7 +226,8 @@ def _body(
     tables = reading_tables(hands, view, verdict)
     notes, photos = filed_under(hands, view, verdict)
     return FitBody(
-        line=hands.lines.alone(view, assessor, verdict),
+        line=hands.lines.alone(view, assessor, verdict, at=position),
+        fresh=f"{fit_address(code, subject, view.state, family)}&since={position}",
         other_unit=_in_the_other_unit(verdict, family),
         before_metal=BEFORE_METAL if metal else "",
         hot=tuple(hot_sentences(verdict, reader)),

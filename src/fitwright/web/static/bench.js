@@ -14,3 +14,7 @@ document.addEventListener("htmx:sendError", () => {
   const spoken = document.querySelector("#spoken");
   if (silent && spoken) spoken.textContent = silent.textContent;
 });
+// The form of a fit, once opened, comes into view, its field in reach of a thumb.
+document.addEventListener("toggle", (event) => {
+  if (event.target.id === "here" && event.target.open) event.target.scrollIntoView({ block: "nearest" });
+}, true);
