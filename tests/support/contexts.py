@@ -5,44 +5,15 @@ from __future__ import annotations
 import dataclasses
 import importlib
 import pkgutil
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from functools import cache
 from types import ModuleType
-from typing import Any
+from typing import Any, get_args, get_type_hints
 
 from fitwright import web
-from fitwright.web.fit_lines import FitLine
 from fitwright.web.rendering import environment
 
-ON_THE_WAY = {
-    "Came",
-    "Filled",
-    "Filters",
-    "FitLines",
-    "Hands",
-    "HelpPage",
-    "Kept",
-    "Listed",
-    "Outcome",
-    "Problems",
-    "Refused",
-    "Sent",
-    "Typed",
-    "TypedChange",
-    "TypedRow",
-    "View",
-    "_Drawn",
-    "_Lines",
-    "_Making",
-    "_Seen",
-}
-"""Dataclasses that lead to a page and are never given to a template."""
-
-
-PARTS_TOO = {FitLine}
-"""Parts of pages that are also filled by themselves."""
-
-
-Read = set[tuple[str, str]]
+Read = set[tuple[type, str]]
 """Class and field of what was read."""
 
 
@@ -82,7 +53,7 @@ class Watched:
             raise AttributeError(name)
         part = self._part
         assert name in names(part), f"{type(part).__name__} has no field {name}"
-        self._read.add((type(part).__name__, name))
+        self._read.add((type(part), name))
         return watched(getattr(part, name), self._read)
 
 
@@ -103,15 +74,30 @@ def rendered(context: Any, read: Read) -> str:
 
 def parts_shown(module: ModuleType) -> list[type]:
     """The dataclasses of a module that pages are made of, below the contexts."""
-    every = dataclasses_of(module)
-    return [
-        each
-        for each in every
-        if each.__name__ not in ON_THE_WAY and (each in PARTS_TOO or not hasattr(each, "template"))
-    ]
+    return [each for each in dataclasses_of(module) if each in _given_to_templates()]
 
 
-def unread(modules: Iterable[ModuleType], read: Read) -> Read:
+@cache
+def _given_to_templates() -> frozenset[type]:
+    """Every dataclass that the fields of a context lead to."""
+    found: set[type] = set()
+    waiting = list(contexts())
+    while waiting:
+        for hint in get_type_hints(waiting.pop()).values():
+            new = [each for each in _classes_in(hint) if each not in found]
+            found.update(new)
+            waiting += new
+    return frozenset(found)
+
+
+def _classes_in(hint: Any) -> Iterator[type]:
+    if isinstance(hint, type) and dataclasses.is_dataclass(hint):
+        yield hint
+    for inner in get_args(hint):
+        yield from _classes_in(inner)
+
+
+def unread(modules: Iterable[ModuleType], read: Read) -> set[str]:
     """The fields of the parts of some modules that no template read."""
     parts = [part for module in modules for part in parts_shown(module)]
-    return {(part.__name__, name) for part in parts for name in names(part)} - read
+    return {f"{part.__name__}.{name}" for part in parts for name in names(part) if (part, name) not in read}
