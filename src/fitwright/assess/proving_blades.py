@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fitwright.assess.judging import Judge
 from fitwright.assess.results import FitVerdict
 from fitwright.assess.settling import BLADES, PLUGS, blades_of, limits_of
 from fitwright.assess.subjects import Subject
 from fitwright.physics.metrology.blade_sets import SetCapability, blade_set_can_prove
+from fitwright.physics.metrology.conformity import DecisionRule
+from fitwright.physics.metrology.readings import Blade
 from fitwright.records.kinds import BladeSet
 
 
@@ -43,15 +46,23 @@ def provable_by_blades(
         if known is not None:
             gathered[key] = replace(known, likes=known.likes + 1)
             continue
-        capability = blade_set_can_prove(
+        capability = _capability(
             lower,
             upper,
-            blades_of(blade_set),
+            tuple(blades_of(blade_set)),
             judge.rules.of(subject.limit_class),
-            largest_stack=1 if blade_set.plugs else 2,
+            1 if blade_set.plugs else 2,
         )
         gathered[key] = ProvableByBlades(build, found.id, found.name, 0, lower, upper, governs, capability)
     return list(gathered.values())
+
+
+@lru_cache(maxsize=512)
+def _capability(
+    lower: float | None, upper: float | None, blades: tuple[Blade, ...], rule: DecisionRule, largest: int
+) -> SetCapability:
+    """Worked out once for each set and limits: it tries every pair of blades."""
+    return blade_set_can_prove(lower, upper, blades, rule, largest_stack=largest)
 
 
 def _is_read_with(judge: Judge, subject: Subject, kind: str) -> bool:
