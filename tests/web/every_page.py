@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 CODE = "corrie-five"
 THOU = "brackengill-eleven"
 
@@ -42,6 +44,12 @@ DEMO = {
     "sources": "/shop/sources",
     "studies": "/shop/studies",
     "rules": "/shop/rules",
+    "new instrument": "/shop/instruments?kind=bore+gauge",
+    "instrument": "/shop/instruments/B1",
+    "setting": "/shop/settings/S-013",
+    "blade set": "/shop/blades/F1?blade=0.05",
+    "new study": "/shop/studies?gauge=M3",
+    "entry of the shop": "/shop/entries/4",
     "sums": "/sums",
     "sum": "/sums/blades",
     "help": "/help",
@@ -58,6 +66,8 @@ BEGUN = {
 """The pages of a build of which nothing is measured."""
 
 EMPTY = {
-    name: address for name, address in DEMO.items() if "/builds/" not in address or address == "/builds/new"
+    name: address
+    for name, address in DEMO.items()
+    if address == "/builds/new" or not re.match(r"/builds/|/shop/\w+/", address)
 }
 """The pages of a shop without anything."""
