@@ -63,7 +63,11 @@ def history_of(judge: Judge, subject_id: str) -> tuple[Moment, ...]:
 
 
 def _same(before: FitVerdict, after: FitVerdict) -> bool:
-    return (before.words, before.interval, before.readings) == (after.words, after.interval, after.readings)
+    return _gist(before) == _gist(after)
+
+
+def _gist(found: FitVerdict) -> tuple[object, ...]:
+    return found.words, found.interval, found.readings, found.unused
 
 
 @dataclass(frozen=True, slots=True)
