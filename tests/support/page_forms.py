@@ -11,13 +11,15 @@ class _Forms(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
         self.forms: dict[str, dict[str, str]] = {}
+        self.actions: dict[str, str] = {}
+        self._action = ""
         self._open: dict[str, str] | None = None
         self._select, self._area = "", ""
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = {name: value or "" for name, value in attrs}
         if tag == "form":
-            self._open = {}
+            self._open, self._action = {}, given.get("action", "")
         if self._open is None:
             return
         name = given.get("name", "")
@@ -38,6 +40,7 @@ class _Forms(HTMLParser):
             self._area = ""
         elif tag == "form" and self._open is not None:
             self.forms[self._open.get("form", "")] = self._open
+            self.actions[self._open.get("form", "")] = self._action
             self._open = None
 
     def handle_data(self, data: str) -> None:
@@ -51,3 +54,10 @@ def form_of(html: str, name: str) -> dict[str, str]:
     parser.feed(html)
     assert name in parser.forms, f"no form {name}; there are {', '.join(parser.forms)}"
     return parser.forms[name]
+
+
+def action_of(html: str, name: str) -> str:
+    """Where the form with a name is sent."""
+    parser = _Forms()
+    parser.feed(html)
+    return parser.actions[name]

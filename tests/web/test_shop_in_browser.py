@@ -126,6 +126,20 @@ def test_a_blade_is_measured_by_touching_it(page, demo):
     assert "0.703 mm" in page.inner_text(".blade-row")
 
 
+def test_a_study_is_entered_on_its_grid(page, demo):
+    page.goto(f"{demo}/shop/instruments/M2")
+    page.click("text=Study it with people and parts")
+    page.select_option("select[name=parts]", "2")
+    page.click("text=Another grid")
+    for index, cell in enumerate(page.locator(".grid td input").all()):
+        cell.fill(f"46.99{index}")
+    take(page, "study")
+    assert "It tells" in kept(page, "study")
+    page.click("#form-study .said a >> nth=0")
+    page.wait_for_url("**/shop/studies/GS-1")
+    assert "46.990, 46.991" in page.inner_text("#now")
+
+
 def test_everything_is_done_without_script(browser, demo):
     with page_of(browser, java_script_enabled=False) as (page, errors):
         page.goto(f"{demo}/shop/rules")

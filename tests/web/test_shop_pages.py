@@ -27,7 +27,7 @@ from fitwright.web.pages.shop import (
     taking_back,
 )
 from tests.support.contexts import unread
-from tests.support.page_forms import form_of
+from tests.support.page_forms import action_of, form_of
 
 LISTS = (
     "/shop",
@@ -76,8 +76,9 @@ class Client:
         return form_of(self.http.get(address).text, name)
 
     def send(self, address, which, /, *, expect=200, **typed):
-        fields = self.form(address, which) | typed
-        return self.post(address, fields, expect=expect)
+        page = self.http.get(address).text
+        fields = form_of(page, which) | typed
+        return self.post(action_of(page, which), fields, expect=expect)
 
     def post(self, address, fields, *, expect=200):
         plain = {key: value for key, value in fields.items() if value is not None}
@@ -438,6 +439,21 @@ def test_a_study_is_kept_judged_and_taken_over_by_a_named_person_with_a_reason(b
     assert body.repeatability == pytest.approx(0.0007e-3, rel=0.2)
     assert body.repeatability_degrees_of_freedom is not None
     assert body.reason == "two of us (study GS-1)"
+
+
+@pytest.mark.parametrize(
+    "address, form, typed",
+    [
+        ("/shop/instruments?kind=scales", "instrument", {"title": "Scales"}),
+        ("/shop/studies?gauge=M1&people=2&parts=2&repeats=2", "study", {"code": ""}),
+        ("/shop/settings?gauge=M1", "setting", {}),
+        ("/shop/blades?list=metric-13", "blades", {}),
+    ],
+)
+def test_what_came_of_a_form_stands_where_the_form_stood(bench, address, form, typed):
+    begun(bench)
+    page = bench.send(address, form, expect=422 if form == "study" else 200, **typed)
+    assert 'class="said' in page.partition(f'id="form-{form}"')[2].partition("<details")[0]
 
 
 def test_a_study_without_any_spread_gives_no_repeatability(bench):

@@ -115,10 +115,10 @@ class Posted(NamedTuple):
 
 
 class Asking(NamedTuple):
-    """Who asks for a page, which thing of the shop it is about, and with what form if with one."""
+    """Who asks for a page, at which address, about which thing of the shop, and with which form."""
 
     hands: Hands
-    path: str
+    address: str
     code: str
     query: Mapping[str, str]
     person: str | None
@@ -205,7 +205,7 @@ def shop_route(
             posted = await run_in_threadpool(_take, hands, code, form, makes)
             person = form.get("person") or None
         person = person or person_at(request, hands.shop.state)
-        asking = Asking(hands, request.url.path, code, request.query_params, person, posted)
+        asking = Asking(hands, _address_of(request), code, request.query_params, person, posted)
         found = await run_in_threadpool(_held, context, asking)
         if found is None:
             problem = f"Nothing called {code[:80]!r} is in the shop."
@@ -216,6 +216,12 @@ def shop_route(
         return response
 
     return Route(path, answer, methods=["GET", "POST"] if makes else ["GET"], name=name)
+
+
+def _address_of(request: Request) -> str:
+    """Where a form of this page is sent: to the page itself, opened at the same thing."""
+    query = request.url.query
+    return request.url.path + (f"?{query}" if query else "")
 
 
 def _held(context: Callable[[Asking], Context | None], asking: Asking) -> Context | None:
@@ -347,7 +353,7 @@ class FormOf:
             id=self.form,
             title=title,
             intro=intro,
-            action=asking.path,
+            action=asking.address,
             token=asking.hands.token.value,
             entry_id=again or uuid.uuid4().hex,
             fields=tuple(fields),
