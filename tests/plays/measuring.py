@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from fitwright.model.sheet import Sheet
-from fitwright.units import format_value, parse_quantity
+from fitwright.units import format_value
 from tests.plays.bench_day import Line
 from tests.plays.person import Person, Seen
 
@@ -55,8 +55,10 @@ class Measuring:
             self._along(places)
 
     def goes_to(self, station: str) -> None:
-        """To a station by its number, unless one is there."""
-        if f"/measure/{station}" not in self.person.page.url:
+        """To a station: by its number from another one, from any other page through its address."""
+        if "/measure/" not in self.person.page.url:
+            self.person.measures_at(station)
+        elif f"/measure/{station}?" not in self.person.page.url:
             self.line(f"*.{list(self.sheet.stations).index(station) + 1}")
 
     def to_place(self, stop: Stop) -> Seen:
@@ -114,8 +116,7 @@ class Measuring:
         shown, own = seen.pattern.split(maxsplit=1) if "_" in seen.pattern else ("", seen.pattern)
         assert own == unit, f"{seen.at} reads in {own}, not in {unit}"
         nominal = self.sheet.dimensions[seen.stop[0]].nominal
-        known = nominal is not None and parse_quantity(nominal.written).si
-        return text[-2:] if known and _near(text, unit, shown, known) else text
+        return text[-2:] if shown and nominal and _near(text, unit, shown, nominal.si) else text
 
 
 def _near(text: str, unit: str, pattern: str, nominal: float) -> bool:

@@ -217,6 +217,6 @@ def person_at(browser: Browser, address: str, build: str, *, noted: str = "") ->
     page.add_init_script(WATCH)
     yield Person(page, address, build)
     found = [each for each in errors if not (noted and re.search(noted, each))]
-    assert found == []
+    assert found == [], found
     assert page.evaluate("window.refusedByPolicy") == []
     context.close()

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from fitwright.assess.evidence import occupants
+from fitwright.assess.evidence import members_of, occupant, occupants
 from fitwright.assess.results import State
 from fitwright.bench.errors import EmptyPositionError, UnknownNameError, WhichInstrumentError
 from fitwright.model.dimension import Dimension, Place
@@ -40,10 +40,19 @@ class Bench:
             raise UnknownNameError(f"place of {dimension.id}", name or "", known)
         return found
 
-    def members(self, dimension: Dimension) -> dict[str, str]:
-        """Through which physical parts a reading taken now goes (position -> part)."""
+    def members(self, dimension: Dimension, *, during_rework: bool = False) -> dict[str, str]:
+        """Through which physical parts a reading taken now goes (position -> part).
+
+        In the middle of a rework one of them may be out: then it goes through those that are in place.
+        """
         found = occupants(self.sheet, self.build, dimension, State.CURRENT)
-        if found is None:
+        if found is None and during_rework:
+            inside = {
+                each.position: occupant(self.build, each.position, State.CURRENT)
+                for each in members_of(self.sheet, dimension)
+            }
+            found = {position: part for position, part in inside.items() if part is not None}
+        if not found:
             raise EmptyPositionError(dimension.title)
         return found
 

@@ -170,7 +170,11 @@ def _reading(
     sitting: Sitting | None,
     taking: Taking,
 ) -> NewEntry:
-    members = dict(taking.members) if taking.members is not None else bench.members(dimension)
+    members = (
+        dict(taking.members)
+        if taking.members is not None
+        else bench.members(dimension, during_rework=taking.during_rework)
+    )
     measured_by = taking.measured_by or (sitting.measured_by if sitting is not None else taking.person)
     body = Reading(
         dimension=None if "" in members else dimension.id,
