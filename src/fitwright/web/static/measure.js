@@ -87,6 +87,7 @@
     }
     keepWaiting();
     pump();
+    refresh();
   };
 
   const WAITS_ANSWER = "These wait until the question is answered.";
@@ -99,6 +100,7 @@
   // ---- what came back ----
   const show = (html) => {
     const from = new DOMParser().parseFromString(html, "text/html");
+    shows(from);
     const open = [...document.querySelectorAll("#sitting details[open] > summary, #blades details[open] > summary")].map((each) => each.textContent);
     for (const fresh of from.querySelectorAll("[data-part]")) {
       const old = part(fresh.id);
@@ -285,17 +287,22 @@
     if (changes) changes.classList.toggle("opened", Boolean(changes.querySelector("details[open]")));
   }, true);
 
-  // ---- what others read ----
-  document.body.addEventListener("written", async () => {
-    if (sending || waiting.length || part("asked").dataset.waits) return;
+  // ---- what others read; what this page wrote itself, its answer showed already ----
+  let shown = 0, heard = 0;
+  const shows = (from) => { const own = from.getElementById("hidden"); if (own) shown = Math.max(shown, Number(own.dataset.seq)); };
+  shows(document);
+  document.body.addEventListener("written", (event) => { heard = Math.max(heard, event.detail.seq); refresh(); });
+  const refresh = async () => {
+    if (heard <= shown || sending || waiting.length || part("asked").dataset.waits) return;
     try {
       const answer = await fetch(location.href, { headers: { "hx-request": "true" } });
       const html = await answer.text();
       if (sending || waiting.length || !answer.ok) return;
       const from = new DOMParser().parseFromString(html, "text/html");
+      shows(from);
       for (const id of ["run", "scales"]) { const fresh = from.getElementById(id); if (fresh && part(id)) part(id).replaceWith(document.importNode(fresh, true)); }
     } catch (none) { /* the next news asks again */ }
-  });
+  };
 
   // ---- the caution, once per place and sitting ----
   const cautioned = () => {

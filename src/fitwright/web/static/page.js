@@ -5,14 +5,15 @@
 
   // New entries: a part with hx-trigger="written from:body" asks for itself again. At most one call each REST ms.
   const REST = 700;
-  let stream = null, last = 0, waiting = 0, address = body.dataset.live;
+  let stream = null, last = 0, waiting = 0, seq = 0, address = body.dataset.live;
   const tell = () => {
     waiting = 0;
     last = Date.now();
-    body.dispatchEvent(new CustomEvent("written"));
+    body.dispatchEvent(new CustomEvent("written", { detail: { seq } }));
   };
   const heard = (event) => {
-    address = body.dataset.live.replace(/after=\d+/, "after=" + JSON.parse(event.data).seq);
+    seq = JSON.parse(event.data).seq;
+    address = body.dataset.live.replace(/after=\d+/, "after=" + seq);
     if (!waiting) waiting = setTimeout(tell, Math.max(0, last + REST - Date.now()));
   };
   const listen = () => {

@@ -33,6 +33,7 @@ class MeasureContext:
     token: str
     entry_id: str
     build: str
+    seq: int
     parts: MeasureParts
 
 
@@ -85,6 +86,7 @@ def measure_page(
             token=hands.token.value,
             entry_id=uuid.uuid4().hex,
             build=here.code,
+            seq=hands.shop.position,
             parts=measure_parts(here, unit=asked_unit, said=said, asked=asked, about=about, wrong=wrong),
         )
     return page(context, status=status)
