@@ -147,6 +147,7 @@ def test_a_verdict_is_a_word_and_a_mark_never_colour_alone(looked_at):
 @pytest.mark.parametrize("name, wanted", [("fit", "button.take"), ("blades", ".blades button")])
 def test_what_the_thumb_needs_is_at_the_foot_of_a_small_screen(looked_at, name, wanted):
     page = looked_at(name, width=390, height=844, details=False)
+    page.evaluate("scrollTo(0, 0)")
     page.click("#here > summary")
     page.wait_for_timeout(50)  # the form comes into view
     box = page.query_selector(wanted).bounding_box()

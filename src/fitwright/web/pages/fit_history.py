@@ -79,7 +79,7 @@ def _context(hands: Hands, view: View, subject: str, *, whole: bool) -> HistoryC
                 "Fits",
                 build=view.code,
                 family=view.family,
-                help_page="fits",
+                help_page="fit",
                 live=False,
                 styles=("fit.css",),
             ),
