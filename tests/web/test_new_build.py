@@ -6,11 +6,11 @@ from html import unescape
 import pytest
 
 from fitwright.bench.starting import BuildExistsError, ReservedCodeError, check_code, code_from
-from fitwright.examples import EXAMPLES, sheet_text
+from fitwright.examples import EXAMPLES
+from fitwright.examples import sheet_text as example_text
 from fitwright.records.kinds import Person
 from fitwright.starter.questions import QUESTIONS, questions_for
-from fitwright.web import about_build, questions
-from fitwright.web import sheet_text as looked
+from fitwright.web import about_build, questions, sheet_text
 from fitwright.web.pages import new_build
 from tests.support.contexts import unread
 
@@ -49,14 +49,14 @@ def test_an_example_gives_an_empty_build_to_its_sheet(empty, empty_shop, example
     answer = start(empty, "example", example=example, job_number="2031")
     assert (answer.status_code, answer.headers["location"]) == (303, "/builds/job-2031")
     bench = empty_shop.bench("job-2031")
-    assert empty_shop.record.sheet_text(bench.sheet.digest) == sheet_text(example)
+    assert empty_shop.record.sheet_text(bench.sheet.digest) == example_text(example)
     assert not bench.build.readings
     assert bench.build.started.body.title == bench.sheet.engine.name
     assert bench.build.started.body.job_number == "2031"
 
 
 def test_a_sheet_is_kept_to_the_letter(empty, empty_shop):
-    text = "\n\n" + sheet_text("corrie-five") + "\n"
+    text = "\n\n" + example_text("corrie-five") + "\n"
     told = {"title": "One", "code": "one", "owner_words": "fast\nand whole", "duty": "sprints"}
     assert start(empty, "sheet", text=text.replace("\n", "\r\n"), **told).status_code == 303
     body = empty_shop.bench("one").build.started.body
@@ -66,7 +66,7 @@ def test_a_sheet_is_kept_to_the_letter(empty, empty_shop):
 
 def test_a_file_counts_as_the_text(empty, empty_shop):
     form = form_of(empty.get("/builds/new/sheet").text) | {"do": "start", "code": "filed"}
-    content = sheet_text("brackengill-eleven").encode()
+    content = example_text("brackengill-eleven").encode()
     assert empty.post("/builds/new/sheet", data=form, files={"file": ("a.toml", content)}).status_code == 303
     assert empty_shop.bench("filed").sheet.engine.id == "brackengill-eleven"
 
@@ -94,7 +94,7 @@ def test_an_empty_sheet_says_what_is_missing(empty):
 
 
 def test_a_text_is_looked_at_without_starting_anything(empty, empty_shop):
-    answer = empty.post("/builds/new/sheet", data={"do": "look", "text": sheet_text("corrie-five")})
+    answer = empty.post("/builds/new/sheet", data={"do": "look", "text": example_text("corrie-five")})
     assert "No problems: 148 fits" in answer.text
     assert empty_shop.record.head() is None
 
@@ -216,6 +216,6 @@ def test_every_field_is_shown(client, shop, read):
         assert client.get(f"/builds/new/{way}".rstrip("/")).status_code == 200
     client.post("/builds/new/questions", data={"bore": "x"})
     client.post("/builds/new/sheet", data={"text": "x = 1"})
-    client.post("/builds/new/sheet", data={"text": sheet_text("corrie-five")})
+    client.post("/builds/new/sheet", data={"text": example_text("corrie-five")})
     start(client, "example", example="corrie-five", code="new")
-    assert not unread([about_build, questions, looked, new_build], read)
+    assert not unread([about_build, questions, sheet_text, new_build], read)

@@ -5,18 +5,17 @@ from html import unescape
 
 import pytest
 
-from fitwright.examples import sheet_text
+from fitwright.examples import sheet_text as example_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.formats.sheet.changing import changeable
 from fitwright.records.kinds import Person
-from fitwright.web import sheet_change, sheet_looked
-from fitwright.web import sheet_text as looked
+from fitwright.web import sheet_change, sheet_looked, sheet_text
 from fitwright.web.pages import sheet
 from tests.support.contexts import unread
 
 CODE = "corrie-five"
 AT = f"/builds/{CODE}/sheet"
-TEXT = sheet_text("corrie-five")
+TEXT = example_text("corrie-five")
 JOURNAL, CLEARANCE = "main.{1..6}.journal", "main.{1..6}.running_clearance"
 LATER = TEXT.replace('revision = "A"', 'revision = "B"')
 LATER = LATER.replace('upper = "0.065 mm"', 'upper = "0.070 mm"', 1)
@@ -243,4 +242,4 @@ def test_every_field_is_shown(client, read):
     post(client, "look", OTHER_SENSE.replace('"B"', '"A"'))
     post(client, "take-over", "x")
     client.get("/builds/new/questions")
-    assert not unread([sheet_change, sheet_looked, looked, sheet], read)
+    assert not unread([sheet_change, sheet_looked, sheet_text, sheet], read)

@@ -84,7 +84,7 @@ def _taken(hands: Hands, form: Sent) -> Response:
     except CannotWriteError as error:
         return _refused(hands, capital(str(error)), NOT_KEPT)
     except (BenchError, FormatError, RecordError) as error:
-        return _refused(hands, capital(str(error).splitlines()[0]), REFUSED)
+        return _refused(hands, str(error).splitlines()[0], REFUSED)
     hands.uploads.drop(form.get("upload"))
     return page(_context(hands, said=_kept(arriving)), status=KEPT)
 

@@ -36,7 +36,7 @@ from fitwright.web.pages.record.listing import record_frame
 from fitwright.web.people import PersonOption, people_to_choose, person_at, person_in, remember_person
 from fitwright.web.rendering import page
 from fitwright.web.uploads import Upload
-from fitwright.web.writing import KEPT, REFUSED, Refused, Sent, UnclearFormError, capital, sent, written
+from fitwright.web.writing import KEPT, REFUSED, Refused, Sent, UnclearFormError, sent, written
 
 MOST_SHOWN: Final = 200
 """So many problems, and so many questions, are listed."""
@@ -143,7 +143,7 @@ def _taken(asking: Asking) -> Response:
         context = _context(asking, key=key, checked=_found(upload, shown, Decided()))
         return page(context, status=REFUSED)
     except (BenchError, FormatError, UnclearFormError) as error:
-        said = ImportSaid("refused", capital(str(error)))
+        said = ImportSaid("refused", str(error))
         return page(_context(asking, said=said), status=REFUSED)
     decided = _decided(form)
     if form.get("do") != "take" or stands_in_the_way(found, decided):
