@@ -26,6 +26,12 @@
   window.addEventListener("pagehide", rest);
   window.addEventListener("pageshow", listen);
 
+  // On a narrow screen the rows of pages scroll: the one that is open is brought into sight.
+  document.querySelectorAll(".top nav").forEach((row) => {
+    const here = row.querySelector("[aria-current]");
+    if (here) row.scrollLeft = here.offsetLeft - row.offsetLeft - (row.clientWidth - here.offsetWidth) / 2;
+  });
+
   // A bench that does not answer: said in place, and everything stays as it is.
   const WORDS = "Not kept, as far as is known here: the bench did not answer. What you typed stands in the form; send it again when the bench is back. It never counts twice.";
   const silent = document.querySelector("#no-answer");
