@@ -169,7 +169,8 @@ def _check_back(order: Order) -> Made:
     entry = order.hands.shop.entry(body, person=order.person, entry_id=order.entry_id)
 
     def links() -> tuple[Link, ...]:
-        return tuple(link for each in _builds(order.hands, order.code) for link in each.unproved)
+        found = (link for each in _builds(order.hands, order.code) for link in each.unproved)
+        return tuple(Link(f"{link.label}, unproven now", link.address) for link in found)
 
     return Made([entry], f"{order.code} looked at again, {echo(shown)} too much.", links)
 

@@ -88,8 +88,8 @@ def _form(asking: Asking, body: GaugeStudy) -> EntryForm:
                 "which",
                 "What one reading is uncertain by",
                 [
-                    (OWN, f"{own}: one person, read again"),
-                    (WHOLE, f"{whole}: whoever reads, differences between people counted"),
+                    (OWN, f"{own}: one person"),
+                    (WHOLE, f"{whole}: whoever reads"),
                 ],
                 WHOLE,
             ),
