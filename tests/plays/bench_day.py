@@ -1,8 +1,8 @@
-"""What a person finds in the shipped examples: the shop, and each reading with the way it is typed."""
+"""What a person finds in the shipped examples: the shop, the readings, and what these prove."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from fitwright.assess.assessment import assess
@@ -10,6 +10,7 @@ from fitwright.assess.results import State
 from fitwright.examples import record_entries, sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
+from fitwright.records.kinds import BladeObservation, ValueObservation
 from fitwright.records.projection import BuildState, ShopState
 from tests.support.record import sealed_chain
 
@@ -22,20 +23,24 @@ def shelf(example: str) -> list[NewEntry]:
     return [NewEntry(**entry) for entry in record_entries(example) if entry["kind"] in SHELF]
 
 
+def gauges(example: str) -> dict[str, str]:
+    """The kind of each gauge on an example's shelf."""
+    found = (entry["body"] for entry in record_entries(example) if entry["kind"] == "instrument")
+    return {body["code"]: body["type"] for body in found}
+
+
 def readings(example: str) -> Iterator[Line]:
     """The readings of an example in the order in which they were taken."""
     return (entry for entry in record_entries(example) if entry["kind"] == "reading")
 
 
-def first_values(
-    example: str, dimensions: Iterable[str], only: Callable[[Line], bool] = lambda entry: True
-) -> dict[tuple[str, str], str]:
+def first_values(example: str, dimensions: Iterable[str]) -> dict[tuple[str, str], str]:
     """The first value read at each place of some dimensions, as it was typed, in their order."""
     wanted = list(dimensions)
     found: dict[tuple[str, str], str] = {}
     for entry in readings(example):
         body = entry["body"]
-        if body["dimension"] in wanted and only(entry):
+        if body["dimension"] in wanted:
             found.setdefault((body["dimension"], body["place"]), body["observation"]["value"]["typed"])
     return dict(sorted(found.items(), key=lambda each: wanted.index(each[0][0])))
 
@@ -49,10 +54,27 @@ def verdicts_shipped(example: str, state: State) -> dict[str, str]:
     return {each.id: each.verdict.value for each in found.verdicts.values()}
 
 
-def gauges(example: str) -> dict[str, str]:
-    """The kind of each gauge on an example's shelf."""
-    return {
-        entry["body"]["code"]: entry["body"]["type"]
-        for entry in record_entries(example)
-        if entry["kind"] == "instrument"
-    }
+def readings_shipped(example: str) -> list[tuple[str, ...]]:
+    """The readings of an example's shipped record that stand, in order of entry."""
+    entries = sealed_chain(NewEntry(**entry) for entry in record_entries(example))
+    return readings_in(BuildState.replay(example, entries))
+
+
+def readings_in(build: BuildState) -> list[tuple[str, ...]]:
+    """Where what was read, with which gauge in which setting, of the readings that stand."""
+    found = []
+    for record in build.readings.values():
+        observation = record.body.observation
+        if record.effective:
+            where = (record.dimension or "", record.place)
+            when = ("during rework",) if record.body.during_rework else ()
+            found.append((*where, *when, *_observed(observation)))
+    return found
+
+
+def _observed(observation: object) -> tuple[str, ...]:
+    if isinstance(observation, ValueObservation):
+        size = f"{observation.value.si:.9g}"
+        return (size, observation.instrument or "", observation.setting or "")
+    assert isinstance(observation, BladeObservation)
+    return (" ".join(observation.blades), observation.answer)

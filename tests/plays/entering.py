@@ -9,11 +9,14 @@ from typing import Any
 
 from playwright.sync_api import Locator
 
+from fitwright.examples import record_entries
 from fitwright.units import parse_quantity
 from tests.plays.bench_day import Line
 from tests.plays.person import Person
 
 Body = Mapping[str, Any]
+UNFOLD = "(each) => { for (let up = each; up; up = up.parentElement) if (up.open === false) up.open = true }"
+"""Opens everything folded that an element lies in."""
 UNFOLD = "(each) => { for (let up = each; up; up = up.parentElement) if (up.open === false) up.open = true }"
 
 
@@ -23,6 +26,18 @@ def amount(si: float | None, unit: str) -> str:
         return ""
     number = Decimal(f"{si / parse_quantity(f'1 {unit}').si:.9g}")
     return f"{number.normalize():f} {unit}"
+
+
+def start_from_example(person: Person, example: str) -> None:
+    """Start a build of which nothing is measured, with what an example's record says of it."""
+    body = next(each["body"] for each in record_entries(example) if each["kind"] == "build started")
+    person.opens("/builds/new/example")
+    page = person.page
+    page.locator(f"input[name=example][value={example}]").check()
+    for name in ("title", "job_number", "engine_number", "duty", "code", "owner_words"):
+        page.locator(f"[name={name}]").fill(body[name])
+    page.locator("button[value=start]").click()
+    page.wait_for_url(f"**/builds/{body['code']}*")
 
 
 @dataclass
@@ -252,9 +267,7 @@ class Entering:
     def _seen(self, own: Locator) -> Locator:
         """A field, unfolded where it lies in something folded."""
         if not own.is_visible():
-            own.evaluate(
-                "(each) => { for (let up = each; up; up = up.parentElement) if (up.open === false) up.open = true }"
-            )
+            own.evaluate(UNFOLD)
             self.person.taps += 1
         return own
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -18,19 +18,22 @@ SHORT = 45
 ON_A_KEYPAD = frozenset("0123456789.+-*/")
 
 Stop = tuple[str, str]
+Slip = Callable[["Measuring", Stop, Line], Seen]
 
 
 @dataclass
 class Measuring:
     """Someone who reads places of one engine, station by station.
 
-    `gauges` says of which kind each gauge is; `asked` are all questions that were put.
+    `gauges` says of which kind each gauge is, `slips` what goes wrong at which place, once each; `asked`
+    are all questions that were put.
     """
 
     person: Person
     sheet: Sheet
     gauges: Mapping[str, str]
     enter: str = "NumpadEnter"
+    slips: dict[Stop, Slip] = field(default_factory=dict)
     readings: int = 0
     asked: list[str] = field(default_factory=list)
 
@@ -63,22 +66,33 @@ class Measuring:
 
     def to_place(self, stop: Stop) -> Seen:
         """To a place by the number that the page gives it, unless one is there."""
-        seen = self.person.looks()
+        seen = self.person.sees()
         at = "|".join(stop)
         return seen if seen.at == at else self.line(f"*{seen.numbers.index(at) + 1}")
 
     def _along(self, places: dict[Stop, list[Line]]) -> None:
-        numbers = [tuple(each.split("|")) for each in self.person.looks().numbers]
+        numbers = [tuple(each.split("|")) for each in self.person.sees().numbers]
         for stop in sorted(places, key=numbers.index):
             for line in places[stop]:
                 self.reads(stop, line)
 
     def reads(self, stop: Stop, line: Line) -> Seen:
-        """One reading at a place: its shortest text, and what is asked about it answered."""
-        seen = self.with_gauge(self.to_place(stop), line)
-        self.person.ticks("during_rework", on=line["body"]["during_rework"])
+        """One reading at a place: its shortest text, and what is asked about it answered.
+
+        One that corrects the reading before it is typed as what it is instead, wherever one is by then.
+        """
         self.readings += 1
-        return self.settles(self.line(self.short(seen, line)))
+        if line["body"].get("supersedes"):
+            return self.settles(self.line(f"/{self.short(self.person.sees(), line)}"))
+        slip = self.slips.pop(stop, None)
+        return slip(self, stop, line) if slip else self.settles(self.line(self.ready(stop, line)))
+
+    def ready(self, stop: Stop, line: Line) -> str:
+        """At the place with the right gauge in hand: what to type."""
+        seen = self.with_gauge(self.to_place(stop), line)
+        if seen.during_rework is not line["body"]["during_rework"]:
+            self.person.ticks_rework()
+        return self.short(seen, line)
 
     def with_gauge(self, seen: Seen, line: Line) -> Seen:
         """The place with the gauge in hand: chosen by a tap where another one, or none, is chosen."""
@@ -126,11 +140,3 @@ def _near(text: str, unit: str, pattern: str, nominal: float) -> bool:
     if f"{expected:.{decimals}f}"[:-2] != pattern[:-2] or not pattern.endswith("__"):
         return False
     return abs(Decimal(text) - expected) <= SHORT * Decimal(1).scaleb(-decimals)
-
-
-def by_sitting(lines: Sequence[Line]) -> dict[str, list[Line]]:
-    """Readings by the sitting in which they were taken."""
-    found: dict[str, list[Line]] = {}
-    for line in lines:
-        found.setdefault(line["body"]["sitting"], []).append(line)
-    return found

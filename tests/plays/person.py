@@ -42,6 +42,7 @@ LOOK = """
     sitting: value("sitting"),
     pattern: pattern ? pattern.innerText : "",
     bladeSet: value("blade_set"),
+    duringRework: fields.during_rework.checked,
     facts: document.querySelector("#at .facts").innerText,
     numbers: places.map((each) => new URL(each.href).searchParams.get("at")),
   };
@@ -67,6 +68,7 @@ class Seen:
     pattern: str
     blade_set: str
     facts: str
+    during_rework: bool
     numbers: tuple[str, ...]
 
     @property
@@ -91,6 +93,7 @@ class Person:
     taps: int = 0
     lines: int = 0
     answers: list[float] = field(default_factory=list)
+    last: Seen | None = None
     began: float = field(default_factory=time.monotonic)
 
     @property
@@ -103,6 +106,7 @@ class Person:
         self._note_answers()
         query = f"?{urlencode(asked)}" if asked else ""
         answer = self.page.goto(self.address + path + query)
+        self.last = None
         assert answer is not None
         assert answer.ok, f"{path}: {answer.status}"
 
@@ -112,12 +116,12 @@ class Person:
 
     def types(self, text: str, *, enter: str = "Enter", delay: float = 0.0) -> None:
         """Press the keys of a line, without waiting for what comes of it."""
-        for key in (*text, enter):
+        for key in (*text, *([enter] if enter else [])):
             self.page.keyboard.press(key)
             if delay:
                 self.page.wait_for_timeout(delay)
-        self.strokes += len(text) + 1
-        self.lines += 1
+            self.strokes += 1
+        self.lines += bool(enter)
 
     def says(self, text: str, *, enter: str = "Enter") -> Seen:
         """Type a line, wait until nothing waits any more, and look."""
@@ -142,7 +146,7 @@ class Person:
     def looks(self) -> Seen:
         """What stands on the page."""
         seen = self.page.evaluate(LOOK)
-        return Seen(
+        self.last = Seen(
             state=seen["state"],
             words=seen["words"],
             asks=seen["asks"],
@@ -153,24 +157,29 @@ class Person:
             pattern=seen["pattern"],
             blade_set=seen["bladeSet"],
             facts=seen["facts"],
+            during_rework=seen["duringRework"],
             numbers=tuple(seen["numbers"]),
         )
+        return self.last
+
+    def sees(self) -> Seen:
+        """What one saw last on this page, or sees now."""
+        return self.last or self.looks()
 
     def taps_on(self, selector: str) -> None:
         """Touch one thing."""
         self.page.locator(selector).first.click()
         self.taps += 1
 
-    def ticks(self, name: str, *, on: bool) -> None:
-        """Tick a box of Measure, or untick it, if it is not so already."""
-        box = self.page.locator(f"#take input[name={name}]")
-        if box.is_checked() is on:
-            return
+    def ticks_rework(self) -> None:
+        """Tick that these readings are taken in the middle of a rework, or untick it."""
+        box = self.page.locator("#take input[name=during_rework]")
         if not box.is_visible():
             self.taps_on(".more-at > summary")
         box.click()
         self.page.locator("#typed").focus()
         self.taps += 1
+        self.last = None
 
     def changes(self, name: str, value: str) -> Seen:
         """Go on with another gauge, setting or person, tapped in the line of the sitting."""

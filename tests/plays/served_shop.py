@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -9,8 +10,10 @@ from pathlib import Path
 
 from fitwright.assess.results import State
 from fitwright.records.entry import NewEntry
-from fitwright.records.kinds import BuildStarted, Reading, ValueObservation
+from fitwright.records.kinds import BuildStarted
+from fitwright.records.projection import BuildState
 from fitwright.wiring import Shop, open_shop
+from tests.plays.bench_day import readings_in
 from tests.support.serving import served
 
 
@@ -31,25 +34,21 @@ class ServedShop:
             found = self.shop.assessment(build, state)
         return {each.id: each.verdict.value for each in found.verdicts.values()}
 
-    def readings(self, build: str) -> list[tuple[tuple[str | None, str], str]]:
-        """The sizes that the record holds of a build, in order of entry: where, and what in millimetres."""
-        bodies = [
-            Reading.model_validate(entry.body)
-            for entry in self.shop.record.entries(build=build)
-            if entry.kind == Reading.kind
-        ]
-        return [
-            ((body.dimension, body.place), f"{body.observation.value.si * 1e3:.3f}")
-            for body in bodies
-            if isinstance(body.observation, ValueObservation)
-        ]
+    def readings(self, build: str) -> list[tuple[str, ...]]:
+        """The readings of a build that stand, in order of entry."""
+        return readings_in(BuildState.replay(build, list(self.shop.record.entries(build=build))))
+
+    def entries(self, build: str) -> Counter[str]:
+        """How many entries of each kind the record of a build has."""
+        return Counter(each.kind for each in self.shop.record.entries(build=build))
 
 
 @contextmanager
-def shop_with(folder: Path, shelf: Sequence[NewEntry]) -> Iterator[ServedShop]:
+def shop_with(folder: Path, shelf: Sequence[NewEntry] = ()) -> Iterator[ServedShop]:
     """Serve a shop in which these things are entered already."""
     shop = open_shop(folder / "shop")
-    shop.write(shelf)
+    if shelf:
+        shop.write(shelf)
     with served(folder / "shop") as server:
         yield ServedShop(server.address, shop)
     shop.close()

@@ -69,8 +69,11 @@ def person(shop_served, browser, text, request):
 
 @pytest.fixture
 def kept(shop_served, person):
-    """Tells which readings the record holds of this build, in order: place and size."""
-    return lambda: shop_served.readings(person.build)
+    """Tells which readings the record holds of this build, in order: place and size in millimetres."""
+    return lambda: [
+        ((dimension, place), f"{float(size) * 1e3:.3f}")
+        for dimension, place, size, *_ in shop_served.readings(person.build)
+    ]
 
 
 def begin_sitting(person):
