@@ -322,6 +322,7 @@ def test_everything_wrong_with_a_table_is_said_at_once(client, shop):
     before = shop.record.head()
     answer = send(client, "r.csv", BAD, do="take")
     found = plain(answer.text)
+    assert (answer.status_code, "Nothing was taken in" in said(answer)) == (422, True)
     assert "2 rows cannot be taken in" in found
     assert re.search(r'<td class="number">2</td><td>value</td>', answer.text)
     assert re.search(r'<td class="number">3</td><td>dimension</td>', answer.text)

@@ -40,6 +40,9 @@ from fitwright.web.writing import KEPT, REFUSED, Refused, Sent, UnclearFormError
 
 MOST_SHOWN: Final = 200
 """So many problems, and so many questions, are listed."""
+STOPPED: Final = (
+    "Nothing was taken in: say below what is to become of the rows that cannot be, and answer the questions."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +150,10 @@ def _taken(asking: Asking) -> Response:
         return page(_context(asking, said=said), status=REFUSED)
     decided = _decided(form)
     if form.get("do") != "take" or stands_in_the_way(found, decided):
-        checked = _found(upload, found, decided)
-        return page(_context(asking, key=key, checked=checked))
+        wanted = form.get("do") == "take"
+        stopped = ImportSaid("refused", STOPPED) if wanted else None
+        context = _context(asking, key=key, checked=_found(upload, found, decided), said=stopped)
+        return page(context, status=REFUSED if wanted else KEPT)
     return _take_in(asking, key, ready, found)
 
 
