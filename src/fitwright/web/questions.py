@@ -6,6 +6,8 @@ from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from markupsafe import Markup
+
 from fitwright.model.sheet import Sheet
 from fitwright.starter import amounts
 from fitwright.starter.answers import Answers
@@ -19,7 +21,7 @@ from fitwright.starter.questions import (
     questions_for,
 )
 from fitwright.starter.sheet import write_sheet
-from fitwright.web.sheet_text import Station, counts_of, looked_at, stations_of
+from fitwright.web.sheet_text import Station, counts_of, drawn, looked_at, stations_of
 
 GROUPS: Final = (
     ("The engine", ("name", "engine_id", "units", "only", "duty", "aspiration", "cooling")),
@@ -97,6 +99,7 @@ class Preview:
     counts: str
     stations: tuple[Station, ...]
     taken: tuple[Taken, ...]
+    drawing: Markup
     matter: str
     wrong: str
     wrong_about: str
@@ -130,11 +133,21 @@ def preview_of(words: Mapping[str, str]) -> tuple[Preview, Sheet | None]:
     try:
         answers = answered(named)
     except AnswerError as error:
-        return Preview("", "", (), (), matter, error.mend, error.question), None
+        return Preview("", "", (), (), Markup(), matter, error.mend, error.question), None
     sheet, _ = looked_at(write_sheet(answers))
     assert sheet is not None  # noqa: S101  (whatever the answers make is tested to be sound)
     taken = tuple(_taken(named, plan_of(answers)))
-    return Preview(answers.name, counts_of(sheet), stations_of(sheet), taken, matter, "", ""), sheet
+    shown = Preview(
+        answers.name,
+        counts_of(sheet),
+        stations_of(sheet),
+        taken,
+        drawn(sheet),
+        matter,
+        wrong="",
+        wrong_about="",
+    )
+    return shown, sheet
 
 
 def _field(

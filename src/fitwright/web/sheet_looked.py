@@ -10,10 +10,9 @@ from markupsafe import Markup
 from fitwright.assess.not_on_sheet import not_on_sheet
 from fitwright.bench.context import Bench
 from fitwright.bench.revising import ChangedSenseError, check_senses
-from fitwright.drawing.engine_section import engine_section
 from fitwright.formats.sheet.diff import differences
 from fitwright.model.sheet import Sheet
-from fitwright.web.sheet_text import Findings, looked_at
+from fitwright.web.sheet_text import Findings, drawn, looked_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +50,7 @@ def look(bench: Bench, text: str) -> Looked:
         lost=tuple(_lost(bench, sheet)) if found else (),
         stands_against=_against(bench, sheet),
         same_name=revision if found and revision == bench.sheet.engine.revision else "",
-        drawing=Markup(engine_section(sheet, {})),  # noqa: S704  (our own drawing, all text in it escaped)
+        drawing=drawn(sheet),
     )
 
 

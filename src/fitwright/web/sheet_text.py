@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
+from markupsafe import Markup
+
+from fitwright.drawing.engine_section import engine_section
 from fitwright.formats.sheet import SheetProblem, check_sheet
 from fitwright.model.sheet import Sheet
 
@@ -63,6 +66,12 @@ def stations_of(sheet: Sheet) -> tuple[Station, ...]:
         for station in sheet.stations.values()
         for sizes in [[sheet.dimensions[name] for name in station.order]]
     )
+
+
+def drawn(sheet: Sheet) -> Markup:
+    """The section of the engine without its stations, of which nothing is judged yet."""
+    bare = replace(sheet, stations={})
+    return Markup(engine_section(bare, {}))  # noqa: S704  (our own drawing, all text in it escaped)
 
 
 def _line(problem: SheetProblem) -> ProblemLine:

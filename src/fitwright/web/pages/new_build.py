@@ -39,6 +39,7 @@ WAYS: Final[Mapping[str, tuple[str, str]]] = {
     "questions": ("A few questions", "A sheet made from your answers, with rules of thumb to be replaced."),
 }
 TEXT: Final = "text"
+STYLES: Final = {"sheet": ("sheet.css",), "questions": ("section.css",)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +218,7 @@ def _frame(hands: Hands, way: str) -> Frame:
         "Builds",
         help_page="start-a-build",
         live=False,
-        styles=("builds.css", "new.css", *(("sheet.css",) if way == "sheet" else ())),
+        styles=("new.css", *STYLES.get(way, ())),
         scripts={"sheet": ("sheet.js",), "questions": ("new.js",)}.get(way, ()),
     )
 
