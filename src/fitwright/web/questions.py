@@ -134,7 +134,8 @@ def preview_of(words: Mapping[str, str]) -> tuple[Preview, Sheet | None]:
         answers = answered(named)
     except AnswerError as error:
         return Preview("", "", (), (), Markup(), matter, error.mend, error.question), None
-    sheet, _ = looked_at(write_sheet(answers))
+    text = write_sheet(answers)
+    sheet, _ = looked_at(text)
     assert sheet is not None  # noqa: S101  (whatever the answers make is tested to be sound)
     taken = tuple(_taken(named, plan_of(answers)))
     shown = Preview(
@@ -142,7 +143,7 @@ def preview_of(words: Mapping[str, str]) -> tuple[Preview, Sheet | None]:
         counts_of(sheet),
         stations_of(sheet),
         taken,
-        drawn(sheet),
+        drawn(text),
         matter,
         wrong="",
         wrong_about="",

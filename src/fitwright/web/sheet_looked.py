@@ -50,7 +50,7 @@ def look(bench: Bench, text: str) -> Looked:
         lost=tuple(_lost(bench, sheet)) if found else (),
         stands_against=_against(bench, sheet),
         same_name=revision if found and revision == bench.sheet.engine.revision else "",
-        drawing=drawn(sheet),
+        drawing=drawn(text),
     )
 
 

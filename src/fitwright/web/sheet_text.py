@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from markupsafe import Markup
@@ -68,8 +69,12 @@ def stations_of(sheet: Sheet) -> tuple[Station, ...]:
     )
 
 
-def drawn(sheet: Sheet) -> Markup:
-    """The section of the engine without its stations, of which nothing is judged yet."""
+@lru_cache(maxsize=16)
+def drawn(text: str) -> Markup:
+    """The section of the engine without its stations, of which nothing is judged yet; drawn once."""
+    sheet, _ = check_sheet(text)
+    if sheet is None:
+        return Markup()
     bare = replace(sheet, stations={})
     return Markup(engine_section(bare, {}))  # noqa: S704  (our own drawing, all text in it escaped)
 
