@@ -25,7 +25,7 @@ def test_without_a_build_the_page_says_how_to_begin(asking, empty_shop):
     page = asking(empty_shop).get("/")
     assert page.status_code == 200
     assert "No build yet" in page.text
-    assert "fitwright new" in page.text
+    assert "from a few questions about the engine" in page.text
 
 
 def test_a_build_without_readings_says_what_to_do_next(asking, begun_shop):
@@ -164,11 +164,11 @@ def test_a_form_larger_than_any_reading_is_refused(looking, shown_shop, told):
 
 
 def test_a_fault_of_the_program_says_what_is_safe(client, monkeypatch):
-    def faulty(*_):
+    def faulty(*_, **__):
         message = "a mistake of ours"
         raise ZeroDivisionError(message)
 
-    monkeypatch.setattr(builds, "_lines", faulty)
+    monkeypatch.setattr(builds, "_context", faulty)
     answer = client.get("/")
     assert answer.status_code == 500
     assert "is safe in the record" in answer.text
