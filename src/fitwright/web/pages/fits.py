@@ -186,7 +186,9 @@ def _stations(
 def _by_what_is_in_hand(lines: _Lines, shown: list[FitVerdict]) -> Iterator[StationPart]:
     if shown:
         fits = tuple(map(lines.line, least_in_hand(shown)))
-        yield StationPart("least-in-hand", "Least in hand first, as a share of its limits", None, _open(shown), fits)
+        yield StationPart(
+            "least-in-hand", "Least in hand first, as a share of its limits", None, _open(shown), fits
+        )
 
 
 def _open(here: Iterable[FitVerdict]) -> int:
