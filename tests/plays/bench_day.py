@@ -60,15 +60,35 @@ def readings_shipped(example: str) -> list[tuple[str, ...]]:
     return readings_in(BuildState.replay(example, entries))
 
 
+def settings_shipped(example: str) -> dict[str, tuple[object, ...]]:
+    """What each gauge of an example was set to, by the code of the setting."""
+    return settings_in(ShopState.replay(sealed_chain(NewEntry(**entry) for entry in record_entries(example))))
+
+
+def settings_in(shop: ShopState) -> dict[str, tuple[object, ...]]:
+    """Gauge, size, zero, what it was set in and how that stood, by the code of the setting."""
+    return {
+        code: (
+            held.body.instrument,
+            held.body.size and f"{held.body.size.si:.9g}",
+            held.body.zero and f"{held.body.zero.si:.9g}",
+            held.body.master,
+            held.body.master_setting,
+        )
+        for code, held in shop.settings.items()
+    }
+
+
 def readings_in(build: BuildState) -> list[tuple[str, ...]]:
-    """Where what was read, with which gauge in which setting, of the readings that stand."""
+    """Where, through which parts and with which gauge what was read, of the readings that stand."""
     found = []
     for record in build.readings.values():
         observation = record.body.observation
         if record.effective:
             where = (record.dimension or "", record.place)
             when = ("during rework",) if record.body.during_rework else ()
-            found.append((*where, *when, *_observed(observation)))
+            parts = sorted(record.members.values())
+            found.append((*where, *_observed(observation), *when, *parts))
     return found
 
 

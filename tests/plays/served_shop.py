@@ -13,7 +13,7 @@ from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import BuildStarted
 from fitwright.records.projection import BuildState
 from fitwright.wiring import Shop, open_shop
-from tests.plays.bench_day import readings_in
+from tests.plays.bench_day import readings_in, settings_in
 from tests.support.serving import served
 
 
@@ -33,6 +33,11 @@ class ServedShop:
         with self.shop.held():
             found = self.shop.assessment(build, state)
         return {each.id: each.verdict.value for each in found.verdicts.values()}
+
+    def settings(self) -> dict[str, tuple[object, ...]]:
+        """What each gauge was set to."""
+        with self.shop.held():
+            return settings_in(self.shop.state)
 
     def readings(self, build: str) -> list[tuple[str, ...]]:
         """The readings of a build that stand, in order of entry."""

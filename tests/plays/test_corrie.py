@@ -1,78 +1,160 @@
 """The Corrie Five from an empty shop to the end of its scenario, as two people would do it in the browser."""
 
-import time
+from collections import Counter
 
 import pytest
 
 from fitwright.assess.results import State
 from fitwright.examples import record_entries, sheet_text
 from fitwright.formats.sheet import read_sheet
-from tests.plays.bench_day import SHELF, gauges, verdicts_shipped
-from tests.plays.entering import Entering
+from tests.plays import slips
+from tests.plays.bench_day import SHELF, gauges, readings_shipped, settings_shipped, verdicts_shipped
+from tests.plays.entering import Entering, start_from_example
 from tests.plays.measuring import Measuring
 from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
+from tests.plays.two_people import read_together, undone_here_only
 
 EXAMPLE = "corrie-five"
+SLIPS = {
+    ("main.1.housing_bore", "front/0"): slips.point_misplaced,
+    ("main.2.journal", "rear/0"): slips.undone,
+    ("rod.1.housing_bore", "60"): slips.one_place_too_far,
+    ("cylinder.1.bore", "upper/90"): slips.instead,
+    ("valve.1.inlet.a.cam_gap", "whole"): slips.contradicted,
+}
+SWAPPED_BEFORE, SHELLS = "T-05", ("main.2.shell_upper", "main.3.shell_upper")
+"""After the fitted bores were read, two shells change places, and back again."""
+TOGETHER = "T-07"
+"""Two people read the crank pins at the same time, from both ends."""
+NEW_DAYS = ("T-21", "T-24", "T-29")
+"""Reworks begin in sittings of their own."""
+IN_SET_UP = (*SHELF, "build started")
 
 
 @pytest.fixture(scope="module")
 def served(tmp_path_factory):
-    with shop_with(tmp_path_factory.mktemp("corrie"), ()) as shop:
+    with shop_with(tmp_path_factory.mktemp("corrie")) as shop:
         yield shop
 
 
-def start(builder):
-    body = next(each["body"] for each in record_entries(EXAMPLE) if each["kind"] == "build started")
-    builder.opens("/builds/new/example")
-    page = builder.page
-    page.locator(f"input[name=example][value={EXAMPLE}]").check()
-    for name in ("title", "job_number", "engine_number", "duty", "code", "owner_words"):
-        page.locator(f"[name={name}]").fill(body[name])
-    page.locator("button[value=start]").click()
-    page.wait_for_url(f"**/builds/{EXAMPLE}*")
+class Play:
+    """Who is at the bench, what the example's record says, and what of it waits to be read."""
+
+    def __init__(self, served, builder, apprentice):
+        self.served, self.builder = served, builder
+        sheet, kinds = read_sheet(sheet_text(EXAMPLE)), gauges(EXAMPLE)
+        self.entering = Entering(builder, "builder")
+        self.measuring = Measuring(builder, sheet, kinds, slips=dict(SLIPS))
+        self.helping = Measuring(apprentice, sheet, kinds)
+        self.entries = record_entries(EXAMPLE)
+        self.first = [each for each in self.entries if is_there_at_first(each, self.entries)]
+        self.waiting, self.together, self.seen = [], False, []
+
+    def sets_up(self):
+        """The shop, a build of which nothing is measured, its parts and what their labels state."""
+        for entry in self.entries:
+            if entry["kind"] in SHELF:
+                self.entering.enters(entry)
+        start_from_example(self.builder, EXAMPLE)
+        self.entering.parts(self.at_first("part"), self.measuring.sheet.stations)
+        self.entering.stated(self.at_first("stated size"))
+
+    def at_first(self, kind):
+        """What entries of a kind say that were there before anything was measured."""
+        return [each["body"] for each in self.first if each["kind"] == kind]
+
+    def goes_on(self):
+        """All the rest in the order of the record; readings wait until something else comes."""
+        for entry in self.entries:
+            if entry["kind"] == "reading":
+                self.waiting.append(entry)
+            elif entry not in self.first and entry["kind"] not in IN_SET_UP:
+                self.reads()
+                self.does(entry)
+        self.reads()
+
+    def does(self, entry):
+        """What is no reading."""
+        if entry["kind"] == "sitting":
+            self.sits(entry["body"]["code"])
+        elif entry["kind"] == "stated size":
+            self.entering.stated([entry["body"]])
+        elif entry["kind"] != "question answered":  # of a zero that the form does not doubt
+            self.entering.enters(entry)
+
+    def reads(self):
+        """Read what waits: alone, or two people at once."""
+        if self.waiting and self.together:
+            self.seen = read_together(self.measuring, self.helping, self.waiting)
+            undone_here_only(self.measuring, self.helping, self.waiting)
+        else:
+            self.measuring.takes(self.waiting)
+        self.waiting = []
+
+    def sits(self, code):
+        """Sit down at the beginning, and anew on the days of the reworks."""
+        self.together = code == TOGETHER
+        if code == "T-01":
+            self.begins()
+        elif code in NEW_DAYS:
+            self.builder.measures_at("mains")
+            self.builder.changes("measured_by", "builder")
+        elif code == SWAPPED_BEFORE:
+            self.swaps()
+
+    def begins(self):
+        """The one form that a sitting begins with."""
+        self.builder.measures_at("mains")
+        page = self.builder.page
+        page.locator("select[name=measured_by]").select_option("builder")
+        page.locator("select[name=typed_by]").select_option("apprentice")
+        page.locator("input[name=temperature]").fill("20.5 degC")
+        page.locator("form.begin button.take").click()
+        page.locator("#sitting .line").wait_for()
+
+    def swaps(self):
+        """Two shells swapped: what was read through them speaks no longer; undone, it does again."""
+        before = self.served.verdicts(EXAMPLE, State.CURRENT)
+        self.entering.swap(*SHELLS)
+        effects = self.builder.page.locator("#entry .effects li").all_inner_texts()
+        for main in (2, 3):
+            assert any(f"Main {main} running clearance" in each for each in effects), effects
+        self.entering.undoes()
+        assert self.served.verdicts(EXAMPLE, State.CURRENT) == before
+
+
+def is_there_at_first(entry, entries):
+    """Whether it is a part in its position, or a label, before anything is measured."""
+    first_sitting = next(each for each in entries if each["kind"] == "sitting")
+    return entry["kind"] in ("part", "stated size") and entries.index(entry) < entries.index(first_sitting)
 
 
 def test_the_corrie_five(served, browser):
-    with person_at(browser, served.address, EXAMPLE) as builder:
-        sheet = read_sheet(sheet_text(EXAMPLE))
-        entering = Entering(builder, "builder")
-        measuring = Measuring(builder, sheet, gauges(EXAMPLE))
-        entries = record_entries(EXAMPLE)
-        clock = time.monotonic()
-        for entry in entries:
-            if entry["kind"] in SHELF:
-                entering.enters(entry)
-        print("shelf", time.monotonic() - clock, entering.entered)
-        start(builder)
-        first_parts = [e["body"] for e in entries if e["kind"] == "part" and e["body"].get("position")]
-        entering.parts(first_parts, sheet.stations)
-        stated = [e["body"] for e in entries if e["kind"] == "stated size"]
-        entering.stated(stated[:60])
-        print("parts", time.monotonic() - clock)
-        waiting = []
-        for entry in entries:
-            kind = entry["kind"]
-            if kind in SHELF or (kind == "part" and entry["body"].get("position")):
-                continue
-            if kind == "reading":
-                waiting.append(entry)
-                continue
-            measuring.takes(waiting)
-            waiting.clear()
-            if kind == "sitting" and entry["body"]["code"] == "T-01":
-                builder.measures_at("mains")
-                builder.page.locator("select[name=measured_by]").select_option("builder")
-                builder.page.locator("select[name=typed_by]").select_option("apprentice")
-                builder.page.locator("input[name=temperature]").fill("20.5 degC")
-                builder.page.locator("form.begin button.take").click()
-                builder.page.locator("#sitting .line").wait_for()
-            elif kind in entering.forms:
-                entering.enters(entry)
-            elif kind == "stated size" and entry["body"] in stated[60:]:
-                entering.stated([entry["body"]])
-        measuring.takes(waiting)
-        print(measuring.asked)
-        builder.tells("Corrie", measuring.readings)
+    with (
+        person_at(browser, served.address, EXAMPLE) as builder,
+        person_at(browser, served.address, EXAMPLE) as apprentice,
+    ):
+        play = Play(served, builder, apprentice)
+        play.sets_up()
+        builder.tells("The Corrie Five set up", 0)
+        play.goes_on()
+        readings = play.measuring.readings + play.helping.readings
+        builder.tells("The Corrie Five", readings)
+    assert not play.measuring.slips
+    print(play.measuring.asked, play.helping.asked)
+    seconds = sorted(play.seen)
+    print(f"readings seen at the other browser after {', '.join(f'{each:.2f}' for each in seconds)} s")
+    assert seconds[len(seconds) // 2] < 1.0
+    assert readings == len(readings_shipped(EXAMPLE)) + 1  # one was corrected
+    agree(served)
+
+
+def agree(served):
+    """The record holds the readings of the shipped one, and proves the same."""
+    held, shipped = Counter(served.readings(EXAMPLE)), Counter(readings_shipped(EXAMPLE))
+    assert list((held - shipped).elements()) == []
+    assert list((shipped - held).elements()) == []
+    assert served.settings() == settings_shipped(EXAMPLE)
     for state in State:
         assert served.verdicts(EXAMPLE, state) == verdicts_shipped(EXAMPLE, state)

@@ -61,7 +61,7 @@
   });
   window.forgetTyped = (form) => typed(form).forEach((field) => field.name && sessionStorage.removeItem(nameOf(field)));
   document.addEventListener("htmx:afterRequest", (event) => {
-    const form = event.target;
-    if (form.dataset && form.dataset.keep && event.detail.successful) window.forgetTyped(form);
+    const asked = event.detail.requestConfig, form = asked && asked.elt; // what came may have taken the form's place
+    if (form && form.dataset.keep && event.detail.successful) window.forgetTyped(form);
   });
 })();
