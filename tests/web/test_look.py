@@ -6,7 +6,17 @@ from tests.support.serving import served
 
 CODE = "corrie-five"
 PAGES = {
-    "builds": "/",
+    "builds": "/?whole=yes",
+    "ways to start": "/builds/new",
+    "start from an example": "/builds/new/example",
+    "start from a sheet": "/builds/new/sheet",
+    "start from questions": "/builds/new/questions",
+    "sheet": f"/builds/{CODE}/sheet",
+    "record": f"/builds/{CODE}/record?kind=note",
+    "record of the shop": "/shop/record",
+    "entry": f"/builds/{CODE}/record/700",
+    "import": f"/builds/{CODE}/record/import",
+    "keeping": "/shop/record/keeping?verify=yes",
     "build": f"/builds/{CODE}/fits?state=as-received",
     "inch": "/builds/brackengill-eleven/fits",
     "both": f"/builds/{CODE}/fits?state=both",

@@ -46,7 +46,12 @@ def outside_sittings_words(found: Checked) -> str:
     if not found.outside_sittings:
         return ""
     rows = count(found.outside_sittings, "row")
-    return f"{rows} fit no sitting: their sizes count as at 20 °C."
+    fit = (
+        "fits no sitting: its size counts"
+        if found.outside_sittings == 1
+        else "fit no sitting: their sizes count"
+    )
+    return f"{rows} {fit} as at 20 °C."
 
 
 def count(number: int, noun: str) -> str:

@@ -39,6 +39,7 @@ WAYS: Final[Mapping[str, tuple[str, str]]] = {
     "questions": ("A few questions", "A sheet made from your answers, with rules of thumb to be replaced."),
 }
 TEXT: Final = "text"
+SCRIPTS: Final = {"sheet": ("sheet.js", "starting.js"), "questions": ("new.js", "starting.js")}
 STYLES: Final = {"sheet": ("sheet.css",), "questions": ("section.css",)}
 
 
@@ -219,7 +220,7 @@ def _frame(hands: Hands, way: str) -> Frame:
         help_page="start-a-build",
         live=False,
         styles=("new.css", *STYLES.get(way, ())),
-        scripts={"sheet": ("sheet.js",), "questions": ("new.js",)}.get(way, ()),
+        scripts=SCRIPTS.get(way, ()),
     )
 
 
