@@ -68,6 +68,23 @@ def plain_text(text: str) -> str:
     return " ".join(text.split())
 
 
+def refuse_long(text: str, typed: str) -> None:
+    """Refuse what is longer than any amount: thousands of digits are no number to count with.
+
+    Parameters
+    ----------
+    text, typed : str
+        What `plain_text` returned; the text as typed, for the error.
+
+    Raises
+    ------
+    QuantityError
+        If it is longer.
+    """
+    if len(text) > LONGEST_TEXT:
+        raise QuantityError(typed[:20] + "...", "too_long", "is too long for an amount", '"67.08 mm"')
+
+
 def split_number(text: str, typed: str) -> tuple[WrittenNumber, str]:
     """The number at the start of a plain text, and the rest of it (the unit).
 
@@ -88,8 +105,7 @@ def split_number(text: str, typed: str) -> tuple[WrittenNumber, str]:
     QuantityError
         If there is no number at the start, or if it has digit groups.
     """
-    if len(text) > LONGEST_TEXT:
-        raise QuantityError(typed[:20] + "...", "too_long", "is too long for an amount", '"67.08 mm"')
+    refuse_long(text, typed)
     if found := _FRACTION.match(text):
         return _fraction(found, typed), text[found.end() :].strip()
     if found := _DECIMAL.match(text):

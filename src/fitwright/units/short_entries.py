@@ -11,7 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from fitwright.units.errors import QuantityError
-from fitwright.units.grammar import plain_text, split_number
+from fitwright.units.grammar import plain_text, refuse_long, split_number
 from fitwright.units.quantity import Quantity, parse_quantity
 from fitwright.units.rounding import rounded
 
@@ -112,6 +112,7 @@ def parse_nearest_last_digits(digits: str, nominal: float, unit: str, decimals: 
     '56.0[03] mm'
     """
     typed = plain_text(digits)
+    refuse_long(typed, digits)
     if not typed.isdecimal():
         raise QuantityError(
             digits, "last_digits", "is not a run of digits", "the last digits only, or the full size"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Final
+from urllib.parse import quote, unquote
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -26,7 +27,7 @@ class PersonOption:
 
 def person_at(request: Request, shop: ShopState) -> str | None:
     """Who was picked last at this browser; else the only person that there is."""
-    picked = request.cookies.get(COOKIE)
+    picked = unquote(request.cookies.get(COOKIE, ""))
     if picked in shop.people:
         return picked
     return next(iter(shop.people)) if len(shop.people) == 1 else None
@@ -52,6 +53,6 @@ def person_in(form: Sent, shop: ShopState) -> str | None:
 
 
 def remember_person(answer: Response, code: str | None) -> None:
-    """Let the browser remember who wrote."""
+    """Let the browser remember who wrote; a code may hold letters that no cookie may."""
     if code is not None:
-        answer.set_cookie(COOKIE, code, max_age=400 * 24 * 3600, httponly=True, samesite="strict")
+        answer.set_cookie(COOKIE, quote(code), max_age=400 * 24 * 3600, httponly=True, samesite="strict")

@@ -37,4 +37,6 @@ def render(context: Context) -> str:
 
 def page(context: Context, *, status: int = 200) -> HTMLResponse:
     """The answer with a page."""
-    return HTMLResponse(render(context), status_code=status, headers={"cache-control": "no-store"})
+    # What no text can hold, half a character, is shown as its number: a page is never a fault for it.
+    content = render(context).encode("utf-8", "backslashreplace")
+    return HTMLResponse(content, status_code=status, headers={"cache-control": "no-store"})

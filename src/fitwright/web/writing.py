@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from pydantic import ValidationError
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from fitwright.bench.errors import BenchError
@@ -83,13 +84,27 @@ Came = Kept | Refused | Question
 async def sent(
     request: Request, *, most_files: int = 0, most_fields: int = 200, as_typed: Collection[str] = ()
 ) -> Sent:
-    """The form that a request brings; the fields of `as_typed` keep the space around them."""
+    """The form that a request brings; the fields of `as_typed` keep the space around them.
+
+    Raises
+    ------
+    HTTPException
+        With 400, if it is no form, or is written in characters that no page of ours asked for.
+    """
+    try:
+        return await _read(request, most_files, most_fields, as_typed)
+    except UnicodeError as error:
+        raise HTTPException(400) from error
+
+
+async def _read(request: Request, most_files: int, most_fields: int, as_typed: Collection[str]) -> Sent:
     fields: dict[str, str] = {}
     lists: dict[str, tuple[str, ...]] = {}
     files: dict[str, bytes] = {}
     names: dict[str, str] = {}
     async with request.form(max_files=most_files, max_fields=most_fields) as form:
         for name, value in form.multi_items():
+            f"{name}{value if isinstance(value, str) else value.filename}".encode()  # no half characters
             if isinstance(value, str):
                 whole = value.replace("\r\n", "\n")
                 text = whole if name in as_typed else whole.strip()

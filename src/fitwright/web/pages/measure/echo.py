@@ -10,7 +10,7 @@ from fitwright.bench.errors import BenchError
 from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, ToStation, read_line
 from fitwright.bench.order import Stop
 from fitwright.bench.short_entries import AtPlace, BladeTyped, blade_typed, read_entry
-from fitwright.units import QuantityError, parse_quantity
+from fitwright.units import UnitsError, parse_quantity
 from fitwright.units import echo as in_both_units
 from fitwright.web.hands import hands_of, is_known
 from fitwright.web.pages.measure.blades import may_be_tried, proposed_blades
@@ -62,7 +62,7 @@ def _size(at: AtPlace, text: str, unit: str) -> str:
         if unit and unit != at.unit and blade_typed(text) is None:
             return in_both_units(parse_quantity(text, default_unit=unit, dimension=at.quantity_dimension))
         entry = read_entry(text, at)
-    except (BenchError, QuantityError):
+    except (BenchError, UnitsError):
         return ""  # not typed to its end yet; taken as it is, it is refused with its reason
     if isinstance(entry, BladeTyped):
         return f"{entry.blades} {entry.answer}"

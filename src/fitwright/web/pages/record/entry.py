@@ -21,6 +21,7 @@ from fitwright.records.search import Search, Standing
 from fitwright.web.addresses import record_address
 from fitwright.web.frame import Frame
 from fitwright.web.hands import Hands, hands_of
+from fitwright.web.pages.record.filters import number_in
 from fitwright.web.pages.record.lines import RecordLine, bench_of, fate_of, lines, words_of
 from fitwright.web.pages.record.listing import record_frame
 from fitwright.web.people import PersonOption, people_to_choose, person_at, person_in, remember_person
@@ -111,7 +112,9 @@ def _withdrawal(request: Request, hands: Hands, form: Sent) -> Sequence[NewEntry
 
 def _standing(request: Request, hands: Hands) -> Standing:
     """The entry that an address names, in the record of its build or of the shop."""
-    seq, code = int(request.path_params["seq"]), request.path_params.get("build")
+    seq, code = number_in(request.path_params["seq"]), request.path_params.get("build")
+    if seq is None:
+        raise HTTPException(404)
     found = hands.shop.record.search(Search(build=code, after=seq - 1, before=seq + 1, limit=1))
     if not found:
         raise HTTPException(404)
@@ -182,8 +185,8 @@ def _warning(standing: Standing) -> str:
 
 
 ROUTES: list[BaseRoute] = [
-    Route("/builds/{build}/record/{seq:int}", show, name="record entry"),
-    Route("/builds/{build}/record/{seq:int}", take, methods=["POST"]),
-    Route("/shop/record/{seq:int}", show),
-    Route("/shop/record/{seq:int}", take, methods=["POST"]),
+    Route("/builds/{build}/record/{seq}", show, name="record entry"),
+    Route("/builds/{build}/record/{seq}", take, methods=["POST"]),
+    Route("/shop/record/{seq}", show),
+    Route("/shop/record/{seq}", take, methods=["POST"]),
 ]

@@ -55,8 +55,8 @@ def search_for(asked: Mapping[str, str], build: str | None) -> Search:
         person=asked.get("person", "")[:LONGEST] or None,
         names=tuple(each for each in (*about, sitting) if each),
         words=asked.get("words", "")[:LONGEST].strip(),
-        after=_number(asked.get("after", "")) or 0,
-        before=_number(asked.get("before", "")),
+        after=number_in(asked.get("after", "")) or 0,
+        before=number_in(asked.get("before", "")),
         limit=PAGE + 1,
     )
 
@@ -99,5 +99,6 @@ def _things(bench: Bench) -> Iterable[FilterOption]:
             yield FilterOption(each.id, each.title, chosen=False)
 
 
-def _number(text: str) -> int | None:
+def number_in(text: str) -> int | None:
+    """The number of an entry; None where it is none, or longer than any that a record can hold."""
     return int(text) if text.isdecimal() and len(text) < MOST_DIGITS else None
