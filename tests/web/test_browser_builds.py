@@ -27,7 +27,7 @@ def page(browser):
 
 def test_lines_fill_in_by_themselves_and_other_browsers_news_show(page, browser, server):
     page.goto(f"{server}/")
-    page.wait_for_function("!document.querySelector('.waiting')")
+    page.wait_for_selector(".waiting", state="detached")
     assert page.locator(".counts").count() == page.locator("article").count()
     page.goto(f"{server}/builds/{CODE}/record")  # this browser looks at the build
     page.goto(f"{server}/")
