@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import Body, CheckBack, Person, Setting, ShopSetting, Withdrawal
@@ -13,6 +11,7 @@ from fitwright.records.projection import Recorded, ShopState
 from fitwright.records.registry import SHOP_KINDS
 from fitwright.web.pages.shop.facts import changes, facts_of, setting_words, shown_words
 from fitwright.web.pages.shop.ways import entry_address
+from fitwright.web.whose import when_written, who_wrote
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,27 +87,6 @@ def _summary(shop: ShopState, held: Recorded[Body]) -> str:
         return f"{body.setting} {shown_words(body.drift)}"
     first = [f"{each.label} {each.words}" for each in facts_of(body, shop)[:3]]
     return ": ".join(each for each in (_code_of(body), ", ".join(first)) if each)
-
-
-def who_wrote(shop: ShopState, entry: Entry) -> str:
-    """The name of whoever made an entry; `nobody named` where nobody is."""
-    held = shop.people.get(entry.person or "")
-    return held.body.name if held is not None else entry.person or "nobody named"
-
-
-def when_written(shop: ShopState, entry: Entry) -> str:
-    """The day and time of an entry, in the shop's time zone; that of the client where it said one."""
-    text = entry.client_time or entry.committed_at
-    moment = datetime.fromisoformat(text)
-    return moment.astimezone(zone_of(shop)).strftime("%Y-%m-%d %H:%M")
-
-
-def zone_of(shop: ShopState) -> ZoneInfo:
-    """The time zone of the shop; UTC where it has set none that this machine knows."""
-    try:
-        return ZoneInfo(shop.shop_setting("time zone") or "UTC")
-    except (ZoneInfoNotFoundError, ValueError):
-        return ZoneInfo("UTC")
 
 
 def state_of_entry(shop: ShopState, entry: Entry) -> str:

@@ -17,8 +17,8 @@ from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.amounts import gauge_words, typed_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, shop_route
 from fitwright.web.pages.shop.facts import setting_words
-from fitwright.web.pages.shop.history import when_written, who_wrote
 from fitwright.web.pages.shop.ways import list_address, shop_frame, shop_ways, thing_address
+from fitwright.web.whose import when_written, who_wrote
 
 MOST_SHOWN: Final = 30
 LAST: Final = "last"

@@ -15,9 +15,9 @@ from fitwright.web.frame import Frame
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.amounts import gauge_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, Pick, shop_route
-from fitwright.web.pages.shop.history import when_written
 from fitwright.web.pages.shop.study_result import result_of
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways, thing_address
+from fitwright.web.whose import when_written
 
 SIZES: Final = {"people": (2, 2, 4), "parts": (5, 2, 10), "repeats": (2, 2, 3)}
 """How many of each a study usually has, has at least, and has at most on this page."""

@@ -12,8 +12,9 @@ from fitwright.web.frame import Frame
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Made, Order, shop_route
 from fitwright.web.pages.shop.facts import Fact, facts_of
-from fitwright.web.pages.shop.history import state_of_entry, when_written, who_wrote
+from fitwright.web.pages.shop.history import state_of_entry
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways
+from fitwright.web.whose import when_written, who_wrote
 from fitwright.web.writing import UnclearFormError
 
 RESTS = {
