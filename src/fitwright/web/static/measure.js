@@ -104,7 +104,7 @@
     const open = [...document.querySelectorAll("#sitting details[open] > summary, #blades details[open] > summary")].map((each) => each.textContent);
     for (const fresh of from.querySelectorAll("[data-part]")) {
       const old = part(fresh.id);
-      if (!old || (fresh.id === "station" && fresh.dataset.title === old.dataset.title)) continue;
+      if (!old || old.isEqualNode(fresh) || (fresh.id === "station" && fresh.dataset.title === old.dataset.title)) continue;
       if (fresh.id === "sitting" && old.contains(document.activeElement) && document.activeElement.tagName === "INPUT") continue;
       old.replaceWith(document.importNode(fresh, true));
     }
@@ -167,8 +167,8 @@
   const enter = () => {
     const text = field.value.trim();
     field.value = "";
-    echo.textContent = "";
     send(text);
+    echoed();
   };
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -191,10 +191,17 @@
 
   // ---- the echo in both units, before Enter ----
   let asked = 0;
-  const echoed = async () => {
+  // Asked once the keys rest for a moment: a hand or a gauge that types fast asks once, not for each key.
+  const KEYS_REST = 60;
+  let resting = 0;
+  const echoed = () => {
     const text = field.value.trim(), number = ++asked;
+    clearTimeout(resting);
     if (!text) delete field.dataset.before; // what is typed from now on is typed after looking
-    if (!text || !form.elements.at) { echo.textContent = ""; return; }
+    if (text && form.elements.at) resting = setTimeout(() => askEcho(text, number), KEYS_REST);
+    else echo.textContent = "";
+  };
+  const askEcho = async (text, number) => {
     const query = new URLSearchParams({ at: form.elements.at.value, sitting: form.elements.sitting.value, text, way: form.elements.way.value, from: form.elements.from.value });
     const unit = form.querySelector("input[name=unit]:checked") || document.querySelector("input[name=unit]:checked");
     if (unit) query.set("unit", unit.value);
