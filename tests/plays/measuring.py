@@ -50,9 +50,7 @@ class Measuring:
         stations: dict[str, dict[Stop, list[Line]]] = {}
         for line in lines:
             dimension, place = line["body"]["dimension"], line["body"]["place"]
-            station = self.sheet.dimensions[dimension].station
-            assert station is not None
-            stations.setdefault(station, {}).setdefault((dimension, place), []).append(line)
+            stations.setdefault(self.station_of(line), {}).setdefault((dimension, place), []).append(line)
         for station, places in stations.items():
             self.goes_to(station)
             self._along(places)
@@ -86,6 +84,17 @@ class Measuring:
             return self.settles(self.line(f"/{self.short(self.person.sees(), line)}"))
         slip = self.slips.pop(stop, None)
         return slip(self, stop, line) if slip else self.settles(self.line(self.ready(stop, line)))
+
+    def is_plain(self, line: Line) -> bool:
+        """Whether nothing goes wrong at a reading, and it corrects none."""
+        stop = (line["body"]["dimension"], line["body"]["place"])
+        return stop not in self.slips and not line["body"].get("supersedes")
+
+    def station_of(self, line: Line) -> str:
+        """The station at which a reading is taken."""
+        station = self.sheet.dimensions[line["body"]["dimension"]].station
+        assert station is not None
+        return station
 
     def ready(self, stop: Stop, line: Line) -> str:
         """At the place with the right gauge in hand: what to type."""

@@ -25,7 +25,7 @@ ANSWERS = """
   return found.map((each) => each.duration);
 }
 """
-LOOK = """
+LOOK = r"""
 () => {
   const fields = document.querySelector("#take").elements;
   const value = (name) => (fields[name] ? fields[name].value : "");
@@ -34,16 +34,16 @@ LOOK = """
   const places = [...document.querySelectorAll("#run .places li a")];
   return {
     state: said.dataset.state,
-    words: said.innerText.trim(),
+    words: said.textContent.trim().replace(/\s+/g, ' '),
     asks: asked.dataset.waits || "",
     question: asked.dataset.waits ? asked.querySelector("strong").innerText : "",
     answers: [...asked.querySelectorAll("button[name=answer]")].map((each) => each.value),
     at: value("at"),
     sitting: value("sitting"),
-    pattern: pattern ? pattern.innerText : "",
+    pattern: pattern ? pattern.textContent : "",
     bladeSet: value("blade_set"),
     duringRework: fields.during_rework.checked,
-    facts: document.querySelector("#at .facts").innerText,
+    facts: document.querySelector("#at .facts").textContent,
     numbers: places.map((each) => new URL(each.href).searchParams.get("at")),
   };
 }

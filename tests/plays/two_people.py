@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
 from tests.plays.bench_day import Line
@@ -21,33 +21,53 @@ SHOWN = """
 """
 
 
-def read_together(one: Measuring, other: Measuring, lines: Sequence[Line]) -> list[float]:
-    """Two people read the places of one station from both ends; after how many seconds each saw the other's.
+def read_together(one: Measuring, other: Measuring, lines: Sequence[Line]) -> None:
+    """Two people read the places of one station from both ends; both type before either looks."""
+    for mine, others in _meeting(one, other, lines):
+        _at_once((one, mine), (other, others))
 
-    Both type before either looks. Now and then one waits and watches until the other's reading shows.
-    """
-    station = one.sheet.dimensions[lines[0]["body"]["dimension"]].station
-    assert station is not None
-    one.goes_to(station)
-    other.person.measures_at(station, **{"from": "end"})
-    middle = (len(lines) + 1) // 2
-    pairs = list(zip_longest(lines[:middle], reversed(lines[middle:])))
+
+def read_and_watch(one: Measuring, other: Measuring, lines: Sequence[Line]) -> list[float]:
+    """The same, while each now and then waits for the other's reading; after how many seconds it showed."""
     seen = []
-    for number, (mine, others) in enumerate(pairs):
-        if number % 3 == 1 and others is not None:
+    for number, (mine, others) in enumerate(_meeting(one, other, lines)):
+        if number % 3 == 1 and mine is not None and others is not None:
             seen += [seen_after(one, other.person, mine), seen_after(other, one.person, others)]
         else:
             _at_once((one, mine), (other, others))
     return seen
 
 
+def _meeting(
+    one: Measuring, other: Measuring, lines: Sequence[Line]
+) -> Iterator[tuple[Line | None, Line | None]]:
+    """Both at the station, and what each reads next: from both ends to the middle, place by place."""
+    station = one.station_of(lines[0])
+    one.goes_to(station)
+    other.person.measures_at(station, **{"from": "end"})
+    numbers = one.person.sees().numbers
+    places: dict[str, list[Line]] = {}
+    for line in lines:
+        places.setdefault("|".join(stop_of(line)), []).append(line)
+    order = sorted(places, key=numbers.index)
+    middle = (len(order) + 1) // 2
+    mine = [line for place in order[:middle] for line in places[place]]
+    others = [line for place in reversed(order[middle:]) for line in places[place]]
+    return zip_longest(mine, others)
+
+
 def _at_once(*people: tuple[Measuring, Line | None]) -> None:
-    busy = [(measuring, line) for measuring, line in people if line is not None]
-    texts = [measuring.ready(stop_of(line), line) for measuring, line in busy]
-    for (measuring, _), text in zip(busy, texts, strict=True):
+    """Each types a line before either looks; what goes wrong is put right by oneself first."""
+    busy = [(measuring, line, measuring.is_plain(line)) for measuring, line in people if line is not None]
+    for measuring, line, is_plain in busy:
+        if not is_plain:
+            measuring.reads(stop_of(line), line)
+    plain = [(measuring, line) for measuring, line, is_plain in busy if is_plain]
+    texts = [measuring.ready(stop_of(line), line) for measuring, line in plain]
+    for (measuring, _), text in zip(plain, texts, strict=True):
         measuring.person.types(text, enter=measuring.enter)
         measuring.readings += 1
-    for measuring, _ in busy:
+    for measuring, _ in plain:
         measuring.settles(measuring.person.waits())
 
 
@@ -74,7 +94,7 @@ def undone_here_only(one: Measuring, other: Measuring, lines: Sequence[Line]) ->
     seen = other.line("/")
     assert "Taken back" in seen.words
     line = next(each for each in lines if stop_of(each) == seen.stop)
-    assert line in lines[(len(lines) + 1) // 2 :]
+    assert line is not lines[0]
     other.reads(seen.stop, line)
     assert _shown(one.person, stop_of(lines[0])) == before
     one.line("/")
