@@ -1,8 +1,15 @@
 """Sittings begun from typed texts, and changed by one thing into new ones."""
 
+from dataclasses import replace
+
 import pytest
 
-from fitwright.bench.errors import UnknownNameError, UnknownPersonError, WrongSettingError
+from fitwright.bench.errors import (
+    TemperatureUnitError,
+    UnknownNameError,
+    UnknownPersonError,
+    WrongSettingError,
+)
 from fitwright.bench.sittings import begin_sitting, changed_sitting, new_sitting_code, sitting_from
 from fitwright.records import kinds
 from fitwright.units import QuantityError
@@ -103,3 +110,31 @@ def test_an_unknown_sitting_is_refused(bench):
 def test_two_sittings_do_not_share_a_code(bench, shop):
     shop.write([begin_sitting(bench, kinds.Sitting(code="T-02", measured_by="builder"), entry_id="a" * 32)])
     assert new_sitting_code(shop.bench("trial")) == "T-03"
+
+
+@pytest.fixture
+def inch_bench(bench):
+    engine = replace(bench.sheet.engine, unit_family="inch")
+    return replace(bench, sheet=replace(bench.sheet, engine=engine))
+
+
+def test_a_temperature_without_a_unit_is_in_that_of_the_build(bench, inch_bench):
+    warm = {"temperature": "64", "part_temperatures": {"pump": "70"}}
+    made = sitting_from(inch_bench, measured_by="builder", **warm)
+    assert made.temperature == pytest.approx(290.928, abs=1e-3)
+    assert made.part_temperatures["pump"] == pytest.approx(294.261, abs=1e-3)
+    assert sitting_from(bench, measured_by="builder", temperature="22").temperature == pytest.approx(295.15)
+    assert changed_sitting(inch_bench, made, temperature="68").temperature == pytest.approx(293.15)
+
+
+@pytest.mark.parametrize("text", ["64", "-3", "110"])
+def test_a_temperature_that_may_be_in_the_other_unit_has_to_say_its_unit(bench, text):
+    with pytest.raises(TemperatureUnitError, match=f'say its unit: "{text} degC" or "{text} degF"'):
+        sitting_from(bench, measured_by="builder", temperature=text)
+    said = sitting_from(bench, measured_by="builder", temperature=f"{text} degC")
+    assert said.temperature == pytest.approx(273.15 + float(text)), "with its unit it is taken"
+
+
+def test_a_shop_temperature_in_the_wrong_unit_is_asked_back_in_an_inch_build(inch_bench):
+    with pytest.raises(TemperatureUnitError, match="20 degF, where hardly anybody measures"):
+        sitting_from(inch_bench, measured_by="builder", part_temperatures={"pump": "20"})

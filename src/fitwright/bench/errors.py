@@ -56,6 +56,18 @@ class WrongSettingError(BenchError):
         )
 
 
+class TemperatureUnitError(BenchError):
+    """A temperature without a unit that nobody would measure at in the unit of the build."""
+
+    def __init__(self, typed: str, unit: str) -> None:
+        """Say what it would be, and how to write either unit."""
+        self.typed, self.unit = typed, unit
+        super().__init__(
+            f'"{typed}" would be {typed} {unit}, where hardly anybody measures; '
+            f'say its unit: "{typed} degC" or "{typed} degF".'
+        )
+
+
 class EmptyPositionError(BenchError):
     """A reading through a set of parts of which one is not in place."""
 

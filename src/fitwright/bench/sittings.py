@@ -12,11 +12,19 @@ from typing import Any, TypeVar
 
 from fitwright.bench.amounts import amount
 from fitwright.bench.context import Bench, near
-from fitwright.bench.errors import UnknownNameError, UnknownPersonError, WrongSettingError
+from fitwright.bench.errors import (
+    TemperatureUnitError,
+    UnknownNameError,
+    UnknownPersonError,
+    WrongSettingError,
+)
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Sitting
 from fitwright.records.projection import ShopState
+from fitwright.units import Family, QuantityError, parse_quantity, shop_unit
 
+ROOM = (273.15, 318.15)
+"""Between freezing and 45 degrees Celsius [K] somebody measures who does not say in which unit."""
 NOTHING: Mapping[str, str] = {}
 Value = TypeVar("Value", str, float)
 
@@ -66,12 +74,14 @@ def sitting_from(
     """A sitting from what a person types; everything that it names is looked up.
 
     `instruments` says which gauge of a kind is used (kind -> code), `settings` what a gauge is set
-    to (gauge -> setting), `part_temperatures` how warm a part is (position -> text).
+    to (gauge -> setting), `part_temperatures` how warm a part is (position -> text). A temperature
+    without a unit is in that of the build.
 
     Raises
     ------
     BenchError
-        If somebody or something named is not there, or a setting is of another gauge.
+        If somebody or something named is not there, a setting is of another gauge, or a temperature
+        without a unit is none of a room.
     QuantityError
         If a temperature cannot be read.
     """
@@ -79,10 +89,10 @@ def sitting_from(
         code=code or new_sitting_code(bench),
         measured_by=person_named(bench.shop, measured_by),
         typed_by=person_named(bench.shop, typed_by) if typed_by is not None else None,
-        temperature=_temperature(temperature),
+        temperature=_temperature(bench, temperature),
         temperature_uncertainty=_difference(temperature_uncertainty),
         part_gauge_difference_uncertainty=_difference(difference_uncertainty),
-        part_temperatures={name: _temperature(text) for name, text in part_temperatures.items()},
+        part_temperatures={name: _temperature(bench, text) for name, text in part_temperatures.items()},
         instruments=dict(instruments),
         settings=dict(settings),
         attitude=attitude or None,
@@ -117,7 +127,7 @@ def changed_sitting(
     before = bench.sitting(sitting) if isinstance(sitting, str) else sitting
     if before is None:
         raise UnknownNameError("sitting", str(sitting), list(bench.build.sittings))
-    warm = {name: _temperature(text) if text else None for name, text in part_temperatures.items()}
+    warm = {name: _temperature(bench, text) if text else None for name, text in part_temperatures.items()}
     changes: dict[str, Any] = {
         "code": new_sitting_code(bench),
         "supersedes": None,
@@ -131,7 +141,7 @@ def changed_sitting(
     if typed_by is not None:
         changes["typed_by"] = person_named(bench.shop, typed_by) if typed_by else None
     if temperature is not None:
-        changes["temperature"] = _temperature(temperature)
+        changes["temperature"] = _temperature(bench, temperature)
     if temperature_uncertainty is not None:
         changes["temperature_uncertainty"] = _difference(temperature_uncertainty)
     if difference_uncertainty is not None:
@@ -191,8 +201,22 @@ def _merged(before: Mapping[str, Value], changed: Mapping[str, Value | None]) ->
     return kept | {name: value for name, value in changed.items() if value}
 
 
-def _temperature(text: str) -> float:
-    return amount(text, "degC", dimension="temperature")
+def _temperature(bench: Bench, text: str) -> float:
+    """A temperature [K]; without a unit in that of the build, if it can be the one of a room."""
+    family: Family = "inch" if bench.sheet.engine.unit_family == "inch" else "mm"
+    unit = shop_unit("temperature", family)
+    found = amount(text, unit, dimension="temperature")
+    if not ROOM[0] <= found <= ROOM[1] and not _says_unit(text):
+        raise TemperatureUnitError(text.strip(), unit)
+    return found
+
+
+def _says_unit(text: str) -> bool:
+    try:
+        parse_quantity(text, dimension="temperature")
+    except QuantityError:
+        return False
+    return True
 
 
 def _difference(text: str) -> float:

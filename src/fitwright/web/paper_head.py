@@ -56,7 +56,7 @@ def head_part(
         new_sitting=not sitting,
         taken_on=fields.get("taken_on", ""),
         taken_time=fields.get("taken_time", ""),
-        temperature=fields.get("temperature", "20 °C"),
+        temperature=fields.get("temperature") or _usual(bench),
         gauges=tuple(_gauges(bench, kinds, fields)) if not sitting else (),
         note=fields.get("note", ""),
         photo=fields.get("photo_kept", ""),
@@ -84,6 +84,11 @@ def sitting_on_paper(bench: Bench, kinds: Iterable[str], fields: Mapping[str, st
         settings={code: setting for code, setting in settings.items() if setting},
         words=fields.get("note") or None,
     )
+
+
+def _usual(bench: Bench) -> str:
+    """The temperature that sizes are stated at, in the unit of the build."""
+    return "68 °F" if bench.sheet.engine.unit_family == "inch" else "20 °C"
 
 
 def _people(bench: Bench, chosen: str) -> tuple[Option, ...]:

@@ -97,7 +97,9 @@ def _changes(here: Here, sitting: Sitting | None) -> Iterator[Change]:
     typed_by = (sitting.typed_by or sitting.measured_by) if sitting is not None else None
     yield Change("typed_by", "Who types", "", _people(bench, typed_by), "", "")
     warm = _temperature(here, sitting.temperature if sitting is not None else 293.15)
-    yield Change("temperature", "Room and gauges", warm, (), warm, "in °C, or °F if you say so")
+    own, other = ("°F", "°C") if bench.sheet.engine.unit_family == "inch" else ("°C", "°F")
+    hint = f"in {own}, or {other} if you say so"
+    yield Change("temperature", "Room and gauges", warm, (), warm, hint)
     yield from _part_temperature(here, sitting)
     for kind in _kinds(here):
         yield from _gauge(here, sitting, kind)
