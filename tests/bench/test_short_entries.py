@@ -91,3 +91,60 @@ def test_what_is_neither_is_refused_in_one_sentence(bench, text):
     with pytest.raises(QuantityError) as refused:
         read_entry(text, at(bench))
     assert "\n" not in str(refused.value)
+
+
+@pytest.fixture
+def bore_gauges(shop):
+    """Two bore gauges at a size of 5.6 mm, set: one divided in inches, one in millimetres."""
+    for code, unit, division, size in (("B1", "in", 2.54e-6, "0.22 in"), ("B2", "mm", 1e-6, "5.580 mm")):
+        gauge = kinds.Instrument(
+            code=code,
+            type="bore gauge",
+            title=code,
+            unit=unit,
+            resolution=division,
+            repeatability=division / 2.0,
+            comparison=True,
+        )
+        held = kinds.Setting(code=f"{code}-1", instrument=code, size=typed(parse_quantity(size)))
+        shop.write([shop.entry(gauge)])
+        shop.write([shop.entry(held)])
+    return shop.bench("trial")
+
+
+@pytest.mark.parametrize(
+    "gauge, text, unit, size",
+    [
+        ("B1", "+12", "", "0.2212 in"),
+        ("B1", "+.0012", "", "0.2212 in"),
+        ("B1", "-0,0012", "", "0.2188 in"),
+        ("B1", "+1.2 thou", "", "0.2212 in"),
+        ("B1", "+1.2", "thou", "0.2212 in"),
+        ("B1", "221.2", "thou", "0.2212 in"),
+        ("B1", "+0.012", "mm", "5.6 mm"),
+        ("B2", "+0.012", "", "5.592 mm"),
+        ("B2", "+2.5", "", "5.5825 mm"),
+    ],
+)
+def test_a_deviation_with_decimals_is_an_amount_where_it_can_be_no_count(
+    bore_gauges, gauge, text, unit, size
+):
+    found = read_entry(text, at(bore_gauges, instrument=gauge), unit=unit)
+    assert found.quantity.si == pytest.approx(parse_quantity(size).si, rel=1e-9)
+    again = parse_quantity(found.quantity.typed, default_unit=found.quantity.unit)
+    assert again.si == found.quantity.si, "the text kept says all that is needed"
+
+
+@pytest.mark.parametrize(
+    "gauge, text, ways",
+    [
+        ("B1", "+2.5", '"+0.00025 in" or "+2.5 thou"'),
+        ("B1", "-.5", '"-0.00005 in" or "-.5 thou"'),
+        ("B2", "+0.5", '"+0.0005 mm" or "+0.5 mm"'),
+    ],
+)
+def test_a_deviation_that_could_be_a_count_or_an_amount_is_asked_back(bore_gauges, gauge, text, ways):
+    with pytest.raises(QuantityError) as refused:
+        read_entry(text, at(bore_gauges, instrument=gauge))
+    assert str(refused.value).endswith(f"; write {ways}")
+    assert "\n" not in str(refused.value)

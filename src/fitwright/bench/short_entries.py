@@ -8,6 +8,7 @@ is needed to read it again (`55.9[92] mm`), or into a blade and its answer.
 | `55.992`, `2.2044 in` | the full size, in the gauge's unit or the one named |
 | `92` | the last digits of the size nearest to the one expected |
 | `+12`, `-3` | so many divisions of the gauge from the size that it was set to, or from the one expected |
+| `+0.012`, `-2.5 thou` | of a gauge that was set: that much from the size that it was set to |
 | `F2:0.06 goes`, `0.07 n` | a blade: goes (g), goes freely (f), drags (d), does not go (n) |
 """
 
@@ -24,6 +25,7 @@ from fitwright.model.dimension import Dimension, Place
 from fitwright.records.kinds import Instrument, Setting, Sitting
 from fitwright.units import (
     Quantity,
+    QuantityError,
     approximately,
     decimals_for,
     format_value,
@@ -56,6 +58,7 @@ _BLADE: Final = re.compile(
 )
 _DIGITS: Final = re.compile(r"\d+")
 _DIVISIONS: Final = re.compile(r"[+\-\u2212]\s*\d+")
+_SIGNED: Final = re.compile(r"[+\-\u2212]\s*(?P<number>\d*[.,]?\d+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +84,11 @@ class AtPlace:
     def quantity_dimension(self) -> str:
         """The dimension of units that is read here."""
         return DIMENSION_OF[self.dimension.sense]
+
+    @property
+    def resolution(self) -> float | None:
+        """One division of the gauge [SI]; None without one."""
+        return self.instrument.resolution if self.instrument is not None else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,27 +170,69 @@ def _suits(setting: Setting, nominal: float | None) -> bool:
     return abs(setting.size.si - nominal) <= SETTING_REACH * abs(nominal)
 
 
-def read_entry(text: str, at: AtPlace) -> BladeTyped | ValueTyped:
-    """What was typed at a place.
+def read_entry(text: str, at: AtPlace, *, unit: str = "") -> BladeTyped | ValueTyped:
+    """What was typed at a place; `unit` is one chosen instead of the gauge's own.
 
     Raises
     ------
     QuantityError
-        If it is neither an amount nor a blade with its answer.
+        If it is neither an amount nor a blade with its answer, or could mean two amounts.
     """
     text = text.strip()
     blade = blade_typed(text)
     if blade is not None:
         return blade
+    if unit and unit != at.unit:
+        return _in_unit(text, at, unit)
     if at.pattern is not None and _DIGITS.fullmatch(text) and len(text) >= BLANKS:
         assert at.expected is not None  # noqa: S101  (a pattern is made of the size expected)
         return ValueTyped(parse_nearest_last_digits(text, at.expected, at.unit, at.decimals), in_full=False)
     if _is_deviation(text, at):
         assert at.base is not None  # noqa: S101  (a deviation has a base)
-        return ValueTyped(parse_deviation(text, _base_text(at, at.base), _division_text(at)), in_full=False)
+        return _deviation(text, at, at.base)
     return ValueTyped(
         parse_quantity(text, default_unit=at.unit, dimension=at.quantity_dimension), in_full=True
     )
+
+
+def _in_unit(text: str, at: AtPlace, unit: str) -> ValueTyped:
+    """An amount in a unit that is not the gauge's: a size, or with a sign how far it is from the setting."""
+    signed = _SIGNED.fullmatch(text)
+    if signed is not None and at.base is not None and _was_set(at):
+        return ValueTyped(parse_deviation(f"{text} {unit}", _base_text(at, at.base), ""), in_full=False)
+    return ValueTyped(parse_quantity(text, default_unit=unit, dimension=at.quantity_dimension), in_full=True)
+
+
+def _deviation(text: str, at: AtPlace, base: float) -> ValueTyped:
+    """How far a gauge shows the size from its zero: whole numbers are divisions, `+0.012` is an amount."""
+    signed = _SIGNED.fullmatch(text)
+    if signed is not None and not _DIVISIONS.fullmatch(text):
+        text = f"{text} {at.unit}" if _is_amount(signed["number"], at) else _divisions_meant(text, at)
+    return ValueTyped(parse_deviation(text, _base_text(at, base), _division_text(at)), in_full=False)
+
+
+def _is_amount(number: str, at: AtPlace) -> bool:
+    """Whether a number says digits as fine as the gauge's own, and less than one of its unit."""
+    whole, _, decimals = number.replace(",", ".").partition(".")
+    return not whole.strip("0") and len(decimals) >= at.decimals
+
+
+def _divisions_meant(text: str, at: AtPlace) -> str:
+    """A broken number of divisions, unless it could as well be thou, or an amount in the gauge's unit.
+
+    Raises
+    ------
+    QuantityError
+        If it could; it says how to write either.
+    """
+    count = float(text[1:].replace(",", "."))
+    other = "thou" if at.unit in ("in", "thou") else at.unit
+    if other == "mm" and count >= 1.0:
+        return text
+    divisions = approximately(count * (at.resolution or 0.0), at.unit, at.quantity_dimension)
+    problem = f"could mean divisions of {_division_text(at)} or {other}"
+    write = f'"{text[0]}{divisions}" or "{text} {other}"'
+    raise QuantityError(text, "ambiguous_deviation", problem, write)
 
 
 def blade_typed(text: str) -> BladeTyped | None:
@@ -201,8 +251,7 @@ def _base_text(at: AtPlace, base: float) -> str:
 
 
 def _division_text(at: AtPlace) -> str:
-    division = at.instrument.resolution if at.instrument is not None else 0.0
-    return approximately(division, at.unit, at.quantity_dimension)
+    return approximately(at.resolution or 0.0, at.unit, at.quantity_dimension)
 
 
 def _has_digits_to_spare(nominal: float, instrument: Instrument, decimals: int) -> bool:
@@ -213,6 +262,9 @@ def _has_digits_to_spare(nominal: float, instrument: Instrument, decimals: int) 
 def _is_deviation(text: str, at: AtPlace) -> bool:
     if at.base is None or at.instrument is None or not text or text[0] not in "+-\u2212":
         return False
-    if _DIVISIONS.fullmatch(text):
-        return True
-    return at.instrument.comparison and at.setting is not None
+    return bool(_DIVISIONS.fullmatch(text)) or _was_set(at)
+
+
+def _was_set(at: AtPlace) -> bool:
+    """Whether the gauge compares with the size that it was set to."""
+    return at.instrument is not None and at.instrument.comparison and at.setting is not None

@@ -166,22 +166,27 @@ def at_resolution(value: float, unit: str, dimension: str, resolution: float | N
     return format_value(value, unit, decimals, dimension=dimension)
 
 
-def echo(quantity: Quantity) -> str:
+def echo(quantity: Quantity, resolution: float | None = None) -> str:
     """An amount as it will be taken, shown before it is: as typed, then in both shop units.
+
+    With the resolution [SI] of the gauge that said it, the others are shown as finely as the gauge says.
 
     >>> from fitwright.units.quantity import parse_quantity
     >>> echo(parse_quantity("55.992 mm")), echo(parse_quantity(".0022 in"))
     ('55.992 mm (2.2044 in)', '0.0022 in (0.056 mm, 2.2 thou)')
     >>> echo(parse_quantity("0.001 mm"))
     '0.001 mm (0.04 thou)'
+    >>> echo(parse_quantity("2.5 in"), resolution=2.54e-6)
+    '2.5 in (63.500 mm)'
     """
     first = format_value(quantity.si, quantity.unit, quantity.decimals, dimension=quantity.dimension)
     families: tuple[Family, Family] = ("mm", "inch")
     units = dict.fromkeys(shop_unit(quantity.dimension, family, quantity.si) for family in families)
     half = abs(quantity.si) / 2.0
-    resolution = min(quantity.resolution, half) if half else quantity.resolution  # never shown as nothing
+    finest = min(quantity.resolution, resolution or quantity.resolution)
+    step = min(finest, half) if half else finest  # never shown as nothing
     others = [
-        at_resolution(quantity.si, unit, quantity.dimension, resolution)
+        at_resolution(quantity.si, unit, quantity.dimension, step)
         for unit in units
         if unit != quantity.unit
     ]

@@ -9,8 +9,8 @@ from starlette.responses import JSONResponse, Response
 from fitwright.bench.errors import BenchError
 from fitwright.bench.keypad import Because, BladeDid, Entered, On, TakeBack, ToStation, read_line
 from fitwright.bench.order import Stop
-from fitwright.bench.short_entries import AtPlace, BladeTyped, blade_typed, read_entry
-from fitwright.units import UnitsError, parse_quantity
+from fitwright.bench.short_entries import AtPlace, BladeTyped, read_entry
+from fitwright.units import UnitsError
 from fitwright.units import echo as in_both_units
 from fitwright.web.hands import hands_of, is_known
 from fitwright.web.pages.measure.blades import may_be_tried, proposed_blades
@@ -59,11 +59,9 @@ def _command(line: On | ToStation | TakeBack | Because) -> str:
 
 def _size(at: AtPlace, text: str, unit: str) -> str:
     try:
-        if unit and unit != at.unit and blade_typed(text) is None:
-            return in_both_units(parse_quantity(text, default_unit=unit, dimension=at.quantity_dimension))
-        entry = read_entry(text, at)
+        entry = read_entry(text, at, unit=unit)
     except (BenchError, UnitsError):
         return ""  # not typed to its end yet; taken as it is, it is refused with its reason
     if isinstance(entry, BladeTyped):
         return f"{entry.blades} {entry.answer}"
-    return in_both_units(entry.quantity)
+    return in_both_units(entry.quantity, at.resolution)

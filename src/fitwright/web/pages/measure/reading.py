@@ -8,7 +8,7 @@ from dataclasses import replace
 from fitwright.bench.keypad import BladeDid
 from fitwright.bench.look_back import look_back
 from fitwright.bench.order import Stop
-from fitwright.bench.short_entries import BladeTyped, blade_typed, read_entry
+from fitwright.bench.short_entries import AtPlace, BladeTyped, read_entry
 from fitwright.bench.taking import Taken, Taking, take_blade, take_value
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
@@ -37,15 +37,12 @@ def take_text(
 
     def make() -> Sequence[NewEntry] | Question:
         bench, at = here.bench, here.at(stop)
-        typed, taking, unit = text, _taking(here, stop, form, answers, supersedes), form.get("unit")
-        if unit and unit != at.unit and blade_typed(text) is None:
-            taking = replace(taking, unit=unit)
-        else:
-            entry = read_entry(text, at)
-            if isinstance(entry, BladeTyped):
-                made.taken = take_blade(bench, stop.dimension, stop.place, entry.blades, entry.answer, taking)
-                return made.taken.entries
-            typed, taking = entry.quantity.typed, replace(taking, unit=entry.quantity.unit)
+        taking = _taking(here, stop, form, answers, supersedes)
+        entry = read_entry(text, at, unit=form.get("unit"))
+        if isinstance(entry, BladeTyped):
+            made.taken = take_blade(bench, stop.dimension, stop.place, entry.blades, entry.answer, taking)
+            return made.taken.entries
+        typed, taking = entry.quantity.typed, replace(taking, unit=entry.quantity.unit)
         found = take_value(bench, stop.dimension, stop.place, typed, taking)
         if isinstance(found, Question):
             return found
@@ -112,7 +109,7 @@ def _kept(here: Here, stop: Stop, made: Made, came: Kept, back_to: Stop | None) 
         why = _why_unused(here, reading.id)
         where = place_words(here.bench.sheet, here.bench.dimension(stop.dimension), stop.place)
     title = here.bench.dimension(stop.dimension).title
-    words = f"{_taken_words(made.taken)}: {title}{f', {where}' if where else ''}. {came.words}"
+    words = f"{_taken_words(made.taken, here.at(stop))}: {title}{f', {where}' if where else ''}. {came.words}"
     said = SaidPart("kept", "Kept", words, "")
     if why:
         said = SaidPart("unused", "Kept, and does not count yet", f"{words} {why}.", "")
@@ -133,9 +130,9 @@ def _why_unused(here: Here, reading: str) -> str:
     return next((each.why for one in found for each in one.unused if each.entry == reading), "")
 
 
-def _taken_words(taken: Taken) -> str:
+def _taken_words(taken: Taken, at: AtPlace) -> str:
     if taken.quantity is not None:
-        return echo(taken.quantity)
+        return echo(taken.quantity, at.resolution)
     observation = taken.reading.body["observation"]
     return f"{' with '.join(observation['blades'])} {observation['answer']}"
 

@@ -20,7 +20,7 @@ def place_words(sheet: Sheet, dimension: Dimension, place: str) -> str:
 def limits_words(bench: Bench, at: AtPlace) -> str:
     """What the sheet asks of the size itself, in the unit of its gauge."""
     expected = expected_of(bench.sheet, at.dimension)
-    resolution = at.instrument.resolution if at.instrument is not None else _finest(at)
+    resolution = at.resolution or _finest(at)
     texts = [
         f"{word} {at_resolution(bound, at.unit, at.quantity_dimension, resolution)}"
         for word, bound in (("from", expected.lower), ("to", expected.upper))
