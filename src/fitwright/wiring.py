@@ -187,9 +187,13 @@ class Shop:
             assessor = self.assessor(build)
             return [assessor.verdict(subject) for subject in subjects]
 
-    def write(self, entries: Sequence[NewEntry]) -> Written:
-        """Write entries durably, then bring everything that follows up to date."""
-        acknowledgements = self.record.append(entries)
+    def write(self, entries: Sequence[NewEntry], *, since: int | None = None) -> Written:
+        """Write entries durably, then bring everything that follows up to date.
+
+        `since` is the `position` from which they were made; where what was entered meanwhile has the
+        same code, nothing is written (`CodeTakenError`).
+        """
+        acknowledgements = self.record.append(entries, since=since)
         touched: frozenset[str] = frozenset()
         # They are durable: what cannot be taken up now is said by the next question, not by a refusal.
         with self._lock, suppress(RecordError):

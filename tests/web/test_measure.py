@@ -163,6 +163,58 @@ def test_the_same_form_sent_twice_counts_once(mains, shop):
     assert len(readings(shop)) == before + 1
 
 
+def sent_again(mains, page, text, **fields):
+    """The same line from the same page, as after an answer that was lost."""
+    mains.page = page
+    mains.send(text, **fields)
+
+
+def standing(shop):
+    return [each for each in readings(shop) if each.effective]
+
+
+def test_taking_back_sent_twice_takes_one_entry_back(mains, shop):
+    before, entry = len(standing(shop)), {"entry_id": uuid.uuid4().hex}
+    mains.send("92")
+    mains.send("91")
+    page = mains.page
+    mains.send("/", **entry)
+    sent_again(mains, page, "/", **entry)
+    assert "had reached the record already" in mains.said
+    assert len(standing(shop)) == before + 1
+
+
+def test_a_correction_sent_twice_corrects_once(mains, shop):
+    mains.send("92")
+    head, page, entry = shop.record.head().seq, mains.page, {"entry_id": uuid.uuid4().hex}
+    mains.send("/91", **entry)
+    sent_again(mains, page, "/91", **entry)
+    assert "Kept" in mains.said
+    assert shop.record.head().seq == head + 1
+    assert readings(shop)[-1].body.observation.value.typed == "55.9[91] mm"
+
+
+def test_a_move_sent_twice_moves_once(mains, shop):
+    mains.send("92")
+    page, entry = mains.page, {"entry_id": uuid.uuid4().hex, "move": "on"}
+    mains.send("1", **entry)
+    place = readings(shop)[-1].place
+    sent_again(mains, page, "1", **entry)
+    assert "had reached the record already" in mains.said
+    assert readings(shop)[-1].place == place
+
+
+def test_a_sitting_sent_twice_is_begun_once(client, shop):
+    form = {"token": hidden(client.get(MAINS).text, "token"), "temperature": "21"}
+    form["entry_id"] = uuid.uuid4().hex
+    before = len(shop.bench(CODE).build.sittings)
+    first, second = (client.post(f"{MAINS}/sitting", data=form) for _ in range(2))
+    assert first.status_code == second.status_code == 303
+    assert first.headers["location"] == second.headers["location"]
+    assert len(shop.bench(CODE).build.sittings) == before + 1
+    assert client.post(f"{MAINS}/sitting", data=form | {"temperature": "22"}).status_code == 409
+
+
 def test_a_form_of_an_earlier_run_is_refused(mains, shop):
     before = len(readings(shop))
     mains.send("92", status=403, token="an old one")

@@ -323,7 +323,7 @@ def test_a_form_of_an_earlier_run_is_not_taken(client, shop):
 
 
 def test_a_full_disk_is_said_and_nothing_is_called_kept(shop, send, monkeypatch):
-    def full(_):
+    def full(_, **_more):
         raise CannotWriteError("the disk is full", "free some space and send it again")
 
     monkeypatch.setattr(shop, "write", full)

@@ -190,7 +190,7 @@ def test_a_form_that_names_no_fit_is_refused(client, fields):
 
 
 def test_a_failed_write_is_said_and_what_was_typed_stays(client, shop, fields, monkeypatch):
-    def full(_):
+    def full(_, **_more):
         raise CannotWriteError("the disk is full", "free some space")
 
     before = shop.record.head()

@@ -69,7 +69,7 @@ def _sitting(
         return found.code, who or found.typed_by or found.measured_by
     who = who or person_named(bench.shop, None)
     body = Sitting(code=new_sitting_code(bench), measured_by=who, typed_by=who)
-    shop.write([begin_sitting(bench, body, person=who)])
+    shop.write([begin_sitting(bench, body, person=who)], since=shop.position)
     terminal.say(
         f"Sitting {body.code} begun: {who} measures, parts and gauges taken to be at 20 °C (68 °F). "
         "To state temperatures, begin one with `fitwright shop sitting`."

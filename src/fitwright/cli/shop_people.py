@@ -78,7 +78,7 @@ def sitting(
             crank=crank,
             words=words,
         )
-        written = shop.write([begin_sitting(bench, body)])
+        written = shop.write([begin_sitting(bench, body)], since=shop.position)
     sys.stdout.write(
         f"Sitting {code}: {body.measured_by} measures (entry {written.acknowledgements[0].seq}).\n"
     )

@@ -26,6 +26,21 @@ class IdReusedError(RecordError):
         )
 
 
+class CodeTakenError(RecordError):
+    """A code that another entry took between looking for a free one and writing."""
+
+    key = "code-taken"
+
+    def __init__(self, kind: str, code: str, seq: int) -> None:
+        self.kind = kind
+        self.code = code
+        self.seq = seq
+        super().__init__(
+            f"{kind} {code} was entered by somebody else a moment ago (entry {seq}), and nothing was stored: "
+            "look at it, and enter yours again"
+        )
+
+
 class UnknownKindError(RecordError):
     """A kind of entry, or a version of a kind, that this program does not know."""
 

@@ -17,11 +17,13 @@ class Record(Protocol):
         """What everybody who uses the record must know: why it is read-only, which head file is bad."""
         ...
 
-    def append(self, entries: Sequence[NewEntry]) -> list[Acknowledgement]:
+    def append(self, entries: Sequence[NewEntry], *, since: int | None = None) -> list[Acknowledgement]:
         """Write all entries in one transaction, or none; return only when they are durable.
 
         The same id with the same body again gets the first acknowledgement again; the same id
-        with another body raises `IdReusedError` and nothing is stored.
+        with another body raises `IdReusedError` and nothing is stored. `since` is the last entry that
+        was known when these were made: where a later one has given the same code to a thing of the same
+        kind, `CodeTakenError` is raised and nothing is stored.
         """
         ...
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from fitwright.records.chain import GENESIS, check_anchor, sealed
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 from fitwright.records.errors import (
     CannotWriteError,
+    CodeTakenError,
     IdReusedError,
     NotKeptError,
     RecordError,
@@ -111,10 +112,10 @@ class SqliteRecord:
 
     # Writing.
 
-    def append(self, new_entries: Sequence[NewEntry]) -> list[Acknowledgement]:
+    def append(self, new_entries: Sequence[NewEntry], *, since: int | None = None) -> list[Acknowledgement]:
         """Write all entries in one transaction, or none; see `Record.append`."""
         ready = [(new, *checked(new)) for new in new_entries]
-        return self._writing().run(lambda connection: self._append(connection, ready))
+        return self._writing().run(lambda connection: self._append(connection, ready, since))
 
     def keep_sheet(self, text: str) -> str:
         """Keep a sheet text under its SHA-256 digest, which is returned."""
@@ -300,14 +301,17 @@ class SqliteRecord:
             return _has_sheet(connection, digest)
 
     def _append(
-        self, connection: Connection, ready: Sequence[tuple[NewEntry, Body, str]]
+        self, connection: Connection, ready: Sequence[tuple[NewEntry, Body, str]], since: int | None
     ) -> list[Acknowledgement]:
         head = rows.head_of(connection)
         earlier = _Earlier(connection)
+        coded = since is not None and any("code" in new.body for new, _, _ in ready)
+        taken = rows.codes_after(connection, since or 0) if coded else {}
         answers = []
         for new, body, text in ready:
             answer = _first_answer(connection, new, text)
             if answer is None:
+                _check_code(new, taken)
                 check_references(new, body, earlier)
                 answer = head = self._insert(connection, new, text, head)
             answers.append(answer)
@@ -356,6 +360,13 @@ class _Earlier:
 
     def has_sheet(self, digest: str) -> bool:
         return _has_sheet(self._connection, digest)
+
+
+def _check_code(new: NewEntry, taken: Mapping[tuple[str, str], int]) -> None:
+    """Two who look for a free code at the same moment find the same one."""
+    code = new.body.get("code")
+    if isinstance(code, str) and (new.kind, code) in taken:
+        raise CodeTakenError(new.kind, code, taken[new.kind, code])
 
 
 def _standing(connection: Connection, entry: Entry) -> Standing:

@@ -73,6 +73,13 @@ def first_of_kind(connection: Connection, kind: str, build: str) -> Row[Any] | N
     return connection.execute(of_build.order_by(entries.c.seq).limit(1)).one_or_none()
 
 
+def codes_after(connection: Connection, seq: int) -> dict[tuple[str, str], int]:
+    """The kind and code of whatever was entered under a code after an entry, and by which entry."""
+    later = connection.execute(_BY_ID.where(entries.c.seq > seq).order_by(entries.c.seq))
+    found = (entry_of(row) for row in later)
+    return {(each.kind, each.body["code"]): each.seq for each in found if "code" in each.body}
+
+
 def naming(connection: Connection, entry_id: str) -> list[Entry]:
     """The withdrawals and corrections of an entry."""
     return [entry_of(row) for row in connection.execute(_NAMING, {"named": entry_id})]

@@ -130,7 +130,10 @@ def _head(own: Paper, form: Sent, came: Came) -> Refused | None:
     already = next((code for code, held in own.bench.build.sittings.items() if held.entry.id == entry_id), "")
     came.sitting = came.sitting or already
 
+    before = came.sitting
+
     def make() -> Sequence[NewEntry]:
+        came.sitting = before  # it is made anew where another sitting took its code meanwhile
         person_in(form, own.bench.shop)
         _time(form)
         if came.sitting:
@@ -143,7 +146,6 @@ def _head(own: Paper, form: Sent, came: Came) -> Refused | None:
         came.sitting = body.code
         return [replace(entry, device=own.hands.device)]
 
-    before = came.sitting
     found = written(own.hands, form, make)
     if isinstance(found, Refused):
         came.sitting = before
@@ -160,6 +162,7 @@ def _rows(own: Paper, form: Sent, noted: list[Noted], came: Came) -> Refused | N
     taken: list[Taken] = []
 
     def make() -> Sequence[NewEntry]:
+        taken.clear()
         taking = _taking(own, form, came)
         for each in noted:
             taken.extend(_place(own.bench, each, own.in_setting(form, each, taking), came))

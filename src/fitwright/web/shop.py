@@ -126,8 +126,8 @@ class ShopForWeb(Protocol):
         """A new entry from its body."""
         ...
 
-    def write(self, entries: Sequence[NewEntry]) -> WrittenEntries:
-        """Write entries durably."""
+    def write(self, entries: Sequence[NewEntry], *, since: int | None = None) -> WrittenEntries:
+        """Write entries durably; those made from `since` only where nobody took their code meanwhile."""
         ...
 
     def take_in(self, arriving: Arrival) -> WrittenEntries:

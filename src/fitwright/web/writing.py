@@ -17,11 +17,14 @@ from fitwright.bench.errors import BenchError
 from fitwright.formats.errors import FormatError
 from fitwright.model.slips import Question
 from fitwright.records.entry import Acknowledgement, NewEntry
-from fitwright.records.errors import CannotWriteError, IdReusedError, RecordError
+from fitwright.records.errors import CannotWriteError, CodeTakenError, IdReusedError, RecordError
 from fitwright.records.registry import refusal_of
 from fitwright.units import QuantityError
 from fitwright.web.hands import Hands
+from fitwright.web.shop import WrittenEntries
 
+TRIES = 8
+"""So often entries are made anew before somebody is told that another was quicker."""
 KEPT, REFUSED, STALE, REUSED, NOT_KEPT = 200, 422, 403, 409, 503
 
 
@@ -117,15 +120,16 @@ async def _read(request: Request, most_files: int, most_fields: int, as_typed: C
 
 
 def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Question]) -> Came:
-    """Write what `make` makes of a form; it may ask a question first, or raise what is wrong."""
+    """Write what `make` makes of a form; it may ask a question first, or raise what is wrong.
+
+    It is called again where another entry took a code in the meantime.
+    """
     try:
         if not hands.token.matches(form.get("token")):
             return Refused(STALE, _OLD_PAGE)
-        with hands.shop.held():
-            made = make()
-        if isinstance(made, Question):
-            return made
-        answer = hands.shop.write(made)
+        answer = _made_and_written(hands, make)
+        if isinstance(answer, Question):
+            return answer
     except IdReusedError as error:
         return Refused(REUSED, _used_form(error), reused=True)
     except CannotWriteError as error:
@@ -134,6 +138,22 @@ def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Qu
         refusal = refusal_of(error) if isinstance(error, ValidationError) else error
         return Refused(REFUSED, capital(str(refusal)))
     return Kept(tuple(answer.acknowledgements), answer.touched)
+
+
+def _made_and_written(
+    hands: Hands, make: Callable[[], Sequence[NewEntry] | Question]
+) -> WrittenEntries | Question:
+    """Where somebody else took the code that was free when these were made, they are made anew."""
+    for _ in range(TRIES):
+        with hands.shop.held():
+            made, since = make(), hands.shop.position
+        if isinstance(made, Question):
+            return made
+        try:
+            return hands.shop.write(made, since=since)
+        except CodeTakenError as error:
+            taken = error
+    raise taken
 
 
 _OLD_PAGE = (

@@ -144,7 +144,7 @@ def _start(request: Request, hands: Hands, way: str, form: Sent) -> Response:
 
     came = written(hands, form, make)
     if isinstance(came, Kept):
-        return _gone_to(request, started[0].code, who)
+        return _gone_to(request, started[-1].code, who)
     assert isinstance(came, Refused)  # noqa: S101  (nothing is asked here)
     again = replace(form, fields={**form.fields, "entry_id": ""}) if came.reused else form
     return page(_context(hands, way, again, who, refused=came.words), status=came.status)

@@ -109,9 +109,9 @@ def _outcome(
     found: tuple[FitVerdict, ...] = ()
     if verdicts:
         with hands.shop.held():
-            resting = sorted(_resting(hands, code, taken[0], came.touched))
+            resting = sorted(_resting(hands, code, taken[-1], came.touched))
             found = tuple(hands.shop.verdicts(code, resting))
-    return _kept(code, fields, taken[0], came.acknowledgements[0], found, family)
+    return _kept(code, fields, taken[-1], came.acknowledgements[0], found, family)
 
 
 def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:

@@ -34,7 +34,7 @@ async def change(request: Request) -> Response:
     came = await run_in_threadpool(written, hands, form, lambda: _made(here, form, made))
     if isinstance(came, Refused):
         return await run_in_threadpool(measure_page, request, here, wrong=came.words, status=came.status)
-    now = replace(here, sitting=made[0].code)
+    now = replace(here, sitting=made[-1].code)
     if "hx-request" in request.headers:
         answer: Response = await run_in_threadpool(measure_page, request, now)
     else:
@@ -56,6 +56,9 @@ def _made(here: Here, form: Sent, made: list[Sitting]) -> list[NewEntry]:
     }
     changes: dict[str, Any] = {**said, **named}
     sitting = sitting_from(bench, **changes) if before is None else changed_sitting(bench, before, **changes)
+    already = bench.build.ledger.recorded.get(form.get("entry_id"))
+    if already is not None and isinstance(already.body, Sitting):  # the same form again: the same code
+        sitting = sitting.model_copy(update={"code": already.body.code})
     made.append(sitting)
     entry = begin_sitting(bench, sitting, entry_id=form.get("entry_id") or None)
     return [replace(entry, device=here.device)]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from fitwright.bench.errors import NothingToWithdrawError
 from fitwright.bench.look_back import look_back, look_back_answer
@@ -12,10 +11,11 @@ from fitwright.bench.order import Stop
 from fitwright.bench.progress import last_by
 from fitwright.bench.withdrawing import not_measured, withdrawal
 from fitwright.records.entry import NewEntry
+from fitwright.records.kinds import NotMeasured, QuestionAnswered, ReadingsMoved, Withdrawal
 from fitwright.web.pages.measure.asked import answer_named, because_asked, reading_asked
 from fitwright.web.pages.measure.here import Here
 from fitwright.web.pages.measure.parts import SaidPart
-from fitwright.web.pages.measure.turn import Made, Turn, moved_to, own, write
+from fitwright.web.pages.measure.turn import Made, Turn, moved_to, own, own_together, write
 from fitwright.web.writing import Sent, UnclearFormError
 
 
@@ -34,6 +34,7 @@ def take_back(here: Here, form: Sent) -> Turn:
     return write(
         here,
         form,
+        Withdrawal.kind,
         make,
         lambda: f"Taken back: {made.words}.",
         lambda: moved_to(here, made.stop if made.stop in here.order else None),
@@ -57,7 +58,14 @@ def move(here: Here, form: Sent) -> Turn:
         )
         return [own(here, form, entry)]
 
-    return write(here, form, make, lambda: f"Moved {count} one place {way}; / takes it back.", lambda: here)
+    return write(
+        here,
+        form,
+        ReadingsMoved.kind,
+        make,
+        lambda: f"Moved {count} one place {way}; / takes it back.",
+        lambda: here,
+    )
 
 
 def say_not_measured(here: Here, stop: Stop, form: Sent, given: str) -> Turn:
@@ -76,7 +84,8 @@ def say_not_measured(here: Here, stop: Stop, form: Sent, given: str) -> Turn:
         onwards = (*here.order[index:], *here.order[:index])
         return moved_to(here, next((each for each in onwards if each.dimension != stop.dimension), None))
 
-    return write(here, form, make, lambda: f"{dimension.title} is not measured, because {why}.", then)
+    words = f"{dimension.title} is not measured, because {why}."
+    return write(here, form, NotMeasured.kind, make, lambda: words, then)
 
 
 def answer_about_reading(here: Here, form: Sent, given: str) -> Turn:
@@ -94,6 +103,6 @@ def answer_about_reading(here: Here, form: Sent, given: str) -> Turn:
         entries = look_back_answer(
             here.bench, here.going(), raised, answer, person=here.person, device=here.device
         )
-        return [replace(each, device=here.device) for each in entries]
+        return own_together(here, form, entries)
 
-    return write(here, form, make, lambda: made.words, lambda: here)
+    return write(here, form, QuestionAnswered.kind, make, lambda: made.words, lambda: here)

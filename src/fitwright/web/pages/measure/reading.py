@@ -140,13 +140,21 @@ def _taken_words(taken: Taken, at: AtPlace) -> str:
 def take_instead(here: Here, form: Sent, text: str) -> Turn:
     """Correct the reading taken last at this browser."""
     taken = here.going().taken
-    return correct(here, form, text, {}, taken[-1] if taken else "")
+    sent_before = _corrected_by(here, form)
+    return correct(here, form, text, {}, sent_before or (taken[-1] if taken else ""))
+
+
+def _corrected_by(here: Here, form: Sent) -> str:
+    """The reading that this form corrected already, where its answer was lost and it is sent again."""
+    held = here.bench.build.ledger.recorded.get(form.get("entry_id"))
+    return (held.body.supersedes or "") if held is not None else ""
 
 
 def correct(here: Here, form: Sent, text: str, answers: dict[str, str], entry: str) -> Turn:
     """Take a text instead of a reading, at its place; afterwards one is where one was."""
     record = here.bench.build.readings.get(entry)
-    if record is None or record.dimension is None or not record.effective:
+    stands = record is not None and (record.effective or _corrected_by(here, form) == entry)
+    if record is None or record.dimension is None or not stands:
         words = "Nothing was read here in this sitting that could be corrected."
         return Turn(here, SaidPart("refused", "Not taken", words, text), status=422)
     where = Stop(record.dimension, record.place)

@@ -252,7 +252,7 @@ def _take(hands: Hands, code: str, form: Sent, makes: Mapping[str, Make]) -> Pos
         title = "Not kept" if came.status == NOT_KEPT else "Not taken"
         told = Told("refused", title, came.words)
         return Posted(named, form, came.status, told, None, answers, came.reused)
-    return Posted(named, form, KEPT, _kept(hands, made[0], came), None, answers, reused=False)
+    return Posted(named, form, KEPT, _kept(hands, made[-1], came), None, answers, reused=False)
 
 
 def _kept(hands: Hands, made: Made, came: Kept) -> Told:

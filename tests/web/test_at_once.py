@@ -1,0 +1,63 @@
+"""What two devices do in the same instant: nothing is lost, and no code is given twice."""
+
+from __future__ import annotations
+
+import re
+import threading
+from concurrent.futures import ThreadPoolExecutor
+
+import httpx
+import pytest
+
+from fitwright.bench.sittings import begin_sitting, new_sitting_code, sitting_from
+from fitwright.records.errors import CodeTakenError
+from fitwright.records.ids import new_id
+from fitwright.web.app import create_app
+from tests.support.serving import serving
+
+CODE = "corrie-five"
+MAINS = f"/builds/{CODE}/measure/mains"
+DEVICES = 12
+
+
+def token_of(client, address):
+    return re.search('name="token" value="([^"]+)"', client.get(address).text)[1]
+
+
+def begin(client, token, ready):
+    """One device begins a sitting at the instant at which all do."""
+    ready.wait()
+    form = {"token": token, "temperature": "21", "entry_id": new_id()}
+    return client.post(f"{MAINS}/sitting", data=form).status_code
+
+
+@pytest.fixture
+def two_programs(opened, folder):
+    """Two programs that serve the same shop, each with its client and token."""
+    with serving(create_app(opened(folder))) as first, serving(create_app(opened(folder))) as second:
+        clients = [httpx.Client(base_url=each, timeout=30) for each in (first, second)]
+        yield [(each, token_of(each, MAINS)) for each in clients]
+        for each in clients:
+            each.close()
+
+
+def test_sittings_begun_in_the_same_instant_have_codes_of_their_own(two_programs, opened, folder):
+    before = len(opened(folder).bench(CODE).build.sittings)
+    ready = threading.Barrier(DEVICES)
+    with ThreadPoolExecutor(DEVICES) as devices:
+        begun = [devices.submit(begin, *two_programs[each % 2], ready) for each in range(DEVICES)]
+        assert [each.result() for each in begun] == [303] * DEVICES
+    sittings = opened(folder).bench(CODE).build.sittings
+    assert len(sittings) == before + DEVICES
+
+
+def test_a_code_that_somebody_took_meanwhile_is_not_given_again(shop, opened, folder):
+    other = opened(folder)
+    bench, since = shop.bench(CODE), shop.position
+    mine, theirs = (sitting_from(each, measured_by="builder") for each in (bench, other.bench(CODE)))
+    assert mine.code == theirs.code
+    other.write([begin_sitting(other.bench(CODE), theirs)])
+    with pytest.raises(CodeTakenError, match=f"sitting {mine.code} was entered by somebody else"):
+        shop.write([begin_sitting(bench, mine)], since=since)
+    with shop.held():
+        assert new_sitting_code(shop.bench(CODE)) != mine.code
