@@ -136,8 +136,8 @@ class Measuring:
             blades = "/".join(each.partition(":")[2] for each in observation["blades"])
             return f"{blades}{SIGNS[observation['answer']]}"
         text, unit = observation["value"]["typed"], observation["value"]["unit"]
-        shown, own = seen.pattern.split(maxsplit=1) if "_" in seen.pattern else ("", seen.pattern)
-        assert own == unit, f"{seen.at} reads in {own}, not in {unit}"
+        shown = seen.pattern
+        assert seen.unit == unit, f"{seen.at} reads in {seen.unit}, not in {unit}"
         nominal = self.sheet.dimensions[seen.stop[0]].nominal
         return text[-2:] if shown and nominal and _near(text, unit, shown, nominal.si) else text
 

@@ -25,8 +25,18 @@ ANSWERS = """
   return found.map((each) => each.duration);
 }
 """
+PATIENCE = 20_000
+"""After so many milliseconds something does not come any more."""
 LOOK = r"""
-() => {
+async (longest) => {
+  const outbox = document.querySelector("#outbox");
+  const answered = new Promise((done) => {
+    const look = () => outbox.hidden && done(true);
+    new MutationObserver(look).observe(outbox, { attributes: true });
+    look();
+  });
+  const late = new Promise((done) => setTimeout(() => done(false), longest));
+  if (longest && !(await Promise.race([answered, late]))) throw new Error(`waits: ${outbox.textContent}`);
   const fields = document.querySelector("#take").elements;
   const value = (name) => (fields[name] ? fields[name].value : "");
   const said = document.querySelector("#said"), asked = document.querySelector("#asked");
@@ -40,7 +50,8 @@ LOOK = r"""
     answers: [...asked.querySelectorAll("button[name=answer]")].map((each) => each.value),
     at: value("at"),
     sitting: value("sitting"),
-    pattern: pattern ? pattern.textContent : "",
+    pattern: pattern.textContent.includes("_") ? pattern.textContent.split(" ")[0] : "",
+    unit: value("unit") || pattern.textContent.replace(/^\S*_\S* /, ""),
     bladeSet: value("blade_set"),
     duringRework: fields.during_rework.checked,
     facts: document.querySelector("#at .facts").textContent,
@@ -54,8 +65,8 @@ LOOK = r"""
 class Seen:
     """What stands on the page Measure after a line: what came of it, what is asked, where one is.
 
-    `pattern` is the size with its last digits blank and its unit, or the unit alone; `numbers` the places
-    of the station in their order, as the page numbers them.
+    `pattern` is the size with its last digits blank, where the page offers that; `numbers` are the places of
+    the station in their order, as the page numbers them.
     """
 
     state: str
@@ -66,6 +77,7 @@ class Seen:
     at: str
     sitting: str
     pattern: str
+    unit: str
     blade_set: str
     facts: str
     during_rework: bool
@@ -116,11 +128,10 @@ class Person:
 
     def types(self, text: str, *, enter: str = "Enter", delay: float = 0.0) -> None:
         """Press the keys of a line, without waiting for what comes of it."""
-        for key in (*text, *([enter] if enter else [])):
-            self.page.keyboard.press(key)
-            if delay:
-                self.page.wait_for_timeout(delay)
-            self.strokes += 1
+        self.page.keyboard.type(text, delay=delay)
+        if enter:
+            self.page.keyboard.press(enter)
+        self.strokes += len(text) + bool(enter)
         self.lines += bool(enter)
 
     def says(self, text: str, *, enter: str = "Enter") -> Seen:
@@ -130,8 +141,7 @@ class Person:
 
     def waits(self) -> Seen:
         """Wait until every line is answered, and look."""
-        self.page.locator("#outbox").wait_for(state="hidden")
-        return self.looks()
+        return self.looks(PATIENCE)
 
     def waits_for_answer(self) -> Seen:
         """Wait until a question is open, and look."""
@@ -143,9 +153,9 @@ class Person:
         listed = self.page.locator("#outbox li:not(.trouble)").all_inner_texts()
         return [each.rpartition(":")[0] for each in listed]
 
-    def looks(self) -> Seen:
-        """What stands on the page."""
-        seen = self.page.evaluate(LOOK)
+    def looks(self, longest: int = 0) -> Seen:
+        """What stands on the page; after waiting so long at most [ms] until no line waits there."""
+        seen = self.page.evaluate(LOOK, longest)
         self.last = Seen(
             state=seen["state"],
             words=seen["words"],
@@ -155,6 +165,7 @@ class Person:
             at=seen["at"],
             sitting=seen["sitting"],
             pattern=seen["pattern"],
+            unit=seen["unit"],
             blade_set=seen["bladeSet"],
             facts=seen["facts"],
             during_rework=seen["duringRework"],
@@ -218,7 +229,7 @@ def person_at(browser: Browser, address: str, build: str, *, noted: str = "") ->
     `noted` is what the browser itself notes there of a network cut or a line refused: no error of the page.
     """
     context = browser.new_context(viewport={"width": 1024, "height": 900})
-    context.set_default_timeout(20_000)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     errors: list[str] = []
     page.on("console", lambda message: errors.append(message.text) if message.type == "error" else None)
