@@ -305,6 +305,21 @@ def test_readings_move_one_place_on(mains, shop):
     assert "no number of readings" in mains.said
 
 
+def test_a_doubtful_text_is_typed_again_by_one_tap(mains, shop):
+    before, at = len(readings(shop)), mains.at
+    mains.send("5.5992")
+    values = re.findall(r'name="answer" value="([^"]+)"', mains.page)
+    assert values[-1] == "/"
+    assert "no, type it again" in words(mains.page)
+    mains.send(answer="/")
+    assert "5.5992 was not entered" in mains.said
+    assert (len(readings(shop)), mains.at) == (before, at)
+    mains.send("**")
+    assert "Why? " in mains.said
+    mains.send(answer="/")
+    assert "Nothing was entered" in mains.said
+
+
 def test_a_repeat_that_differs_is_asked_after_it_is_kept(mains, shop):
     mains.send("92")
     mains.go(JOURNAL)
@@ -361,6 +376,20 @@ def test_a_blade_by_its_key_and_by_the_keypad(client, shop):
     assert "does not go" in lash.said
     observed = [each.body.observation for each in readings(shop)[-2:]]
     assert [each.answer for each in observed] == ["goes", "does not go"]
+
+
+def test_a_blade_that_contradicts_another_keeps_one_at_the_place(client):
+    lash = blade_place(client)
+    at, names = lash.at, re.findall(r'name="blade" value="([^"+]+)"', lash.page)
+    lash.send(blade=names[5], did="goes")
+    lash.send(blade=names[3], did="does not go")
+    assert "Kept, and it contradicts" in lash.said
+    assert "Another blade here says otherwise" in lash.said
+    assert lash.at == at
+    lash.send("/")
+    lash.send(blade=names[6], did="does not go")
+    assert "contradicts" not in lash.said
+    assert lash.at != at
 
 
 def test_a_sign_alone_is_about_the_blade_proposed(client, shop):

@@ -108,6 +108,8 @@
       if (fresh.id === "sitting" && old.contains(document.activeElement) && document.activeElement.tagName === "INPUT") continue;
       old.replaceWith(document.importNode(fresh, true));
     }
+    if (from.querySelector("#asked[data-waits]")) askedAt = performance.now();
+    keyboard();
     if (from.querySelector("#hidden")) atStation();
     for (const each of document.querySelectorAll("#blades details > summary")) if (open.includes(each.textContent)) each.parentNode.open = true;
     if (!from.querySelector("[data-part]")) part("said").textContent = words(html);
@@ -140,6 +142,11 @@
     scrollTo(0, 0);
   };
   let title = part("station").dataset.title;
+
+  // ---- a question comes up where keys were: a thumb already on its way is no answer ----
+  const UNSEEN = 700;
+  let askedAt = -UNSEEN;
+  const unseen = (pressed) => coarse && pressed.name === "answer" && performance.now() - askedAt < UNSEEN;
 
   // ---- typing ----
   // A hand that does not look may be lines ahead. What it typed before it could see a question or a refusal goes
@@ -174,6 +181,7 @@
     event.preventDefault();
     const pressed = event.submitter || lastPressed;
     lastPressed = null;
+    if (pressed && pressed.name && unseen(pressed)) return;
     if (pressed && pressed.name) {
       const more = { [pressed.name]: pressed.value };
       const text = pressed.name === "move" ? field.value.trim() : "";
@@ -212,14 +220,26 @@
     } catch (none) { if (number === asked) echo.textContent = ""; }
   };
   field.addEventListener("input", echoed);
+
+  // ---- how a size is typed in the unit chosen ----
+  const typedIn = async (unit) => {
+    const address = new URL(location.href);
+    address.searchParams.set("unit", unit);
+    try {
+      const answer = await fetch(address, { headers: { "hx-request": "true" } });
+      const fresh = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("pattern");
+      if (fresh && part("pattern")) part("pattern").replaceWith(document.importNode(fresh, true));
+    } catch (none) { /* the echo says in which unit it is read */ }
+  };
   document.addEventListener("change", (event) => {
-    if (event.target.name === "unit") echoed();
+    if (event.target.name === "unit") { echoed(); typedIn(event.target.value); }
     if (event.target.matches("select[data-set]")) changeSitting(new URLSearchParams({ "gauge:feeler blades": event.target.value }));
   });
 
   // ---- the keypad on screen; the tablet's own keyboard stays away ----
   const coarse = window.matchMedia && matchMedia("(pointer: coarse)").matches;
-  if (coarse) field.setAttribute("inputmode", "none");
+  const keyboard = () => { if (coarse) field.setAttribute("inputmode", "words" in part("asked").dataset ? "text" : "none"); };
+  keyboard();
   form.querySelector(".keypad").addEventListener("click", (event) => {
     const key = event.target.closest("button[data-key]");
     if (!key) return;
@@ -324,5 +344,5 @@
 
   cautioned();
   keepWaiting();
-  if (!coarse) field.focus();
+  if (!coarse) field.focus({ preventScroll: true });
 })();

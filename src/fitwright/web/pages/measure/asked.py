@@ -43,7 +43,8 @@ class AskedPart:
     """A question that waits for its answer.
 
     `kind` says what it is about: the text just typed (`slip`), the reading just kept (`reading`), or why
-    something is not measured (`because`), which one's own words answer too (`own_words`).
+    something is not measured (`because`), which one's own words answer too (`own_words`). `none` says
+    what comes of taking none of the answers, where one may.
     """
 
     kind: str
@@ -54,6 +55,7 @@ class AskedPart:
     answers: tuple[Answer, ...]
     earlier: tuple[Earlier, ...]
     own_words: bool
+    none: str = ""
 
 
 def slip_asked(question: Question, text: str, answered: Mapping[str, str], *, about: str = "") -> AskedPart:
@@ -69,6 +71,7 @@ def slip_asked(question: Question, text: str, answered: Mapping[str, str], *, ab
         answers=_numbered(values),
         earlier=tuple(Earlier(EARLIER + key, words) for key, words in answered.items()),
         own_words=False,
+        none="no, type it again",
     )
 
 
@@ -100,6 +103,7 @@ def because_asked(dimension: str, title: str) -> AskedPart:
         answers=_numbered(values),
         earlier=(),
         own_words=True,
+        none="leave it open",
     )
 
 

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from fitwright.assess.settling import BLADES, PLUGS
 from fitwright.bench.context import Bench
+from fitwright.bench.progress import GOES
 from fitwright.drawing.marks import blade_drawing
 from fitwright.model.dimension import Dimension
 from fitwright.records.kinds import BladeObservation, BladeSet
@@ -120,9 +121,27 @@ def _keys(chosen: BladeSet, did: dict[str, str], proposed: str) -> Iterator[Blad
             yield BladeKey(name, blade.marking, did.get(name, ""), name == proposed)
 
 
+def contradicts(here: Here, dimension: Dimension, place: str) -> bool:
+    """Whether a blade went here in this sitting that is no thinner than one that did not go freely."""
+    thickness = {
+        f"{each.code}:{blade.marking}": blade.thickness for each in _sets(here.bench) for blade in each.blades
+    }
+    went: list[float] = []
+    stopped: list[float] = []
+    for observation in _tried(here.bench, dimension, place, here.sitting):
+        size = sum(thickness.get(name, 0.0) for name in observation.blades)
+        (went if observation.answer in GOES else stopped).append(size)
+    return bool(went and stopped) and max(went) >= min(stopped)
+
+
 def _answers(bench: Bench, dimension: Dimension, place: str, sitting: str | None) -> dict[str, str]:
     """What single blades did at a place in a sitting, the last answer of each."""
-    found: dict[str, str] = {}
+    tried = _tried(bench, dimension, place, sitting)
+    return {each.blades[0]: each.answer for each in tried if len(each.blades) == 1}
+
+
+def _tried(bench: Bench, dimension: Dimension, place: str, sitting: str | None) -> Iterator[BladeObservation]:
+    """What blades did at a place in a sitting."""
     for record in bench.build.readings_of(dimension.feature):
         observation = record.body.observation
         if (
@@ -131,10 +150,8 @@ def _answers(bench: Bench, dimension: Dimension, place: str, sitting: str | None
             and record.dimension == dimension.id
             and record.body.sitting == sitting
             and isinstance(observation, BladeObservation)
-            and len(observation.blades) == 1
         ):
-            found[observation.blades[0]] = observation.answer
-    return found
+            yield observation
 
 
 def sets_named(choices: Iterable[SetChoice]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.units import echo
 from fitwright.web.pages.measure.asked import reading_asked, slip_asked
-from fitwright.web.pages.measure.blades import proposed_blades
+from fitwright.web.pages.measure.blades import contradicts, proposed_blades
 from fitwright.web.pages.measure.here import Here
 from fitwright.web.pages.measure.parts import SaidPart
 from fitwright.web.pages.measure.turn import Made, Turn, moved_to, refused
@@ -105,7 +105,11 @@ def _kept(here: Here, stop: Stop, made: Made, came: Kept, back_to: Stop | None) 
     reading = made.taken.reading
     with here.hands.shop.held():
         raised = look_back(here.bench, here.going(), reading.id)
-        following = here.next() if (stop.dimension, stop.place) in here.done() else stop
+        against = made.taken.quantity is None and contradicts(
+            here, here.bench.dimension(stop.dimension), stop.place
+        )
+        read = (stop.dimension, stop.place) in here.done() and not against
+        following = here.next() if read else stop
         why = _why_unused(here, reading.id)
         where = place_words(here.bench.sheet, here.bench.dimension(stop.dimension), stop.place)
     title = here.bench.dimension(stop.dimension).title
@@ -113,6 +117,9 @@ def _kept(here: Here, stop: Stop, made: Made, came: Kept, back_to: Stop | None) 
     said = SaidPart("kept", "Kept", words, "")
     if why:
         said = SaidPart("unused", "Kept, and does not count yet", f"{words} {why}.", "")
+    if against:
+        words = f"{words} Another blade here says otherwise: try both again; / takes this one back."
+        said = SaidPart("unused", "Kept, and it contradicts", words, "")
     if following is None:
         said = replace(said, words=f"{said.words} Every place of this station is read.")
     now = moved_to(here, back_to or following)

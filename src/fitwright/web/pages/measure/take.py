@@ -63,10 +63,10 @@ def _turn(here: Here, stop: Stop, form: Sent) -> Turn:
         return say_not_measured(here, stop, form, given)
     if asked == "reading" and chooses:
         return answer_about_reading(here, form, given)
-    if asked == "slip" and (chooses or given == form.get("asked_text")):
-        return _answer_about_text(here, stop, form, given)
     if asked == "slip" and given == "/":
         return Turn(here, SaidPart("", "", f"{form.get('asked_text')} was not entered.", ""))
+    if asked == "slip" and (chooses or given == form.get("asked_text")):
+        return _answer_about_text(here, stop, form, given)
     if asked == "slip" and given.startswith("/") and not form.get("asked_about"):
         return take_text(here, stop, form, given[1:].strip(), {})
     return _line(here, stop, form)
