@@ -186,3 +186,22 @@ def test_any_text_is_read_or_refused_in_one_sentence(text):
 @given(st.decimals(min_value=0, max_value=10**5, places=4, allow_nan=False))
 def test_comma_and_point_mean_the_same(number):
     assert parse_quantity(f"{number:f} mm").si == parse_quantity(f"{number:f} mm".replace(".", ",")).si
+
+
+@pytest.mark.parametrize(
+    "text, unit, dimension, example",
+    [
+        ("two", "in", "length", "2.641 in"),
+        ("two", "thou", None, "2.5 thou"),
+        ("2 tenths over", "in", "length", "2.641 in"),
+        ("3 bar", "in", "length", "2.641 in"),
+        ("warm", "degF", "temperature", "68 degF"),
+        ("a lot", "bar", "pressure", "4.5 bar"),
+        ("a lot", None, "torque", "61 N m"),
+        ("two", "mm", "length", "67.08 mm"),
+    ],
+)
+def test_the_example_in_a_refusal_is_one_of_the_place(text, unit, dimension, example):
+    with pytest.raises(QuantityError) as refused:
+        parse_quantity(text, default_unit=unit, dimension=dimension)
+    assert f'"{example}"' in str(refused.value)

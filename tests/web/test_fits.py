@@ -2,12 +2,14 @@
 
 import re
 import time
+from dataclasses import replace
 from statistics import median
 
 import pytest
 from starlette.datastructures import QueryParams
 
 from fitwright.assess.results import Reason, State, Verdict
+from fitwright.drawing.figures import Reader
 from fitwright.records.kinds import Note, Photo
 from fitwright.web import changing_form, fit_lines
 from fitwright.web.filters import Filters, least_in_hand
@@ -262,3 +264,19 @@ PIXEL = bytes.fromhex(
     "89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c4890000000d49444154789c6360606060"
     "0000000500015a4e5b390000000049454e44ae426082"
 )
+
+
+def test_what_is_to_be_read_is_called_as_the_sheet_calls_it(open_shop_small):
+    with open_shop_small.held():
+        assessor = open_shop_small.assessor("small")
+        found = open_shop_small.assessment("small", State.CURRENT).verdicts.values()
+        one = next(each for each in found if each.reason is Reason.INCOMPLETE)
+        said = fit_lines.next_words(assessor, replace(one, size_wanted=None), Reader("inch"))
+    assert said == f"read {assessor.judge.sheet.dimensions[one.missing[0]].title}"
+
+
+def test_nothing_is_certain_to_settle_a_fit_before_it_is_read(looking):
+    page = looking.get("/builds/corrie-five/fits").text
+    assert "likely to settle it" in page
+    assert "100% likely" not in page
+    assert "in its window" not in page

@@ -87,8 +87,9 @@ class Settling:
         if not self.proposals:
             return "nothing on the shelf would settle it"
         best = self.proposals[0]
-        assumed = " if every size in its window is as likely" if best.is_assumed else ""
-        return f"{_means(best)} ({best.settles:.0%} likely to settle it{assumed})"
+        assumed = ", if all sizes expected here are equally likely" if best.is_assumed else ""
+        share = "over 99%" if best.settles > 0.99 else f"{best.settles:.0%}"
+        return f"{_means(best)} ({share} likely to settle it{assumed})"
 
     @property
     def too_coarse(self) -> tuple[SetOnShelf, ...]:

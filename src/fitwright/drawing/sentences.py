@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from fitwright.assess.results import Assessment, CentringFound, FitVerdict, Verdict
 from fitwright.assess.settling import Settling
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED, summary
 from fitwright.drawing.figures import Reader
+from fitwright.model.sheet import Sheet
 from fitwright.physics.fits.joint_face import JointMove
 
 SMALLEST_MOVE = 5e-6
@@ -49,17 +50,27 @@ def verdict_sentence(found: FitVerdict, reader: Reader) -> str:
     return sentence
 
 
-def settle_sentence(found: FitVerdict, settling: Settling | None, reader: Reader) -> str:
-    """What would settle an unproven fit, or what stands in its way."""
+def settle_sentence(
+    found: FitVerdict,
+    settling: Settling | None,
+    reader: Reader,
+    called: Callable[[str], str] = str,
+) -> str:
+    """What would settle an unproven fit, or what stands in its way; `called` names a dimension by its id."""
     if found.verdict not in (Verdict.UNPROVEN, Verdict.NOT_MEASURED):
         return ""
     changed = list(dict.fromkeys(unused.why for unused in found.unused if unused.changed))
     if found.reason is not None and found.reason.value == "changed since" and changed:
         return f"{changed[0]}: read again"
     if found.missing and found.reason is not None and found.reason.value == "incomplete":
-        names = ", ".join(found.missing[:3])
+        names = ", ".join(map(called, found.missing[:3]))
         return _wanted(found, reader) or f"read {names}"
     return settling.words() if settling is not None else ""
+
+
+def titles_in(sheet: Sheet) -> Callable[[str], str]:
+    """Names a dimension by its title, as a person at the bench knows it."""
+    return lambda name: sheet.dimensions[name].title if name in sheet.dimensions else name
 
 
 def coarse_set_sentences(found: FitVerdict, settling: Settling | None, reader: Reader) -> Iterator[str]:

@@ -186,9 +186,7 @@ def echo(quantity: Quantity, resolution: float | None = None) -> str:
     finest = min(quantity.resolution, resolution or quantity.resolution)
     step = min(finest, half) if half else finest  # never shown as nothing
     others = [
-        at_resolution(quantity.si, unit, quantity.dimension, step)
-        for unit in units
-        if unit != quantity.unit
+        at_resolution(quantity.si, unit, quantity.dimension, step) for unit in units if unit != quantity.unit
     ]
     return f"{first} ({', '.join(others)})" if others else first
 

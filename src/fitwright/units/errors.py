@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+EXAMPLE = "67.08 mm"
+"""What an error shows as an amount, until the unit of the place is known."""
+
 
 class UnitsError(ValueError):
     """Base of all errors about amounts and units."""
@@ -20,6 +23,10 @@ class QuantityError(UnitsError):
         self.problem = problem
         self.write = write
         super().__init__(f'"{text}" {problem}; write {write}')
+
+    def with_example(self, example: str) -> QuantityError:
+        """The same with another amount as its example."""
+        return QuantityError(self.text, self.key, self.problem, self.write.replace(EXAMPLE, example))
 
 
 class UnknownUnitError(UnitsError):

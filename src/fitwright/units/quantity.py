@@ -31,7 +31,15 @@ _DEVIATION: Final = re.compile(r"^([^\[\]]+)\[([+-][^\[\]x]+)(?: x ([^\[\]]+))?\
 _FRACTION_UNITS: Final = frozenset(
     {"in", "thou", "ft", "turn", "imp pt", "imp gal", "US pt", "US qt", "US gal"}
 )
-
+_EXAMPLES: Final = {
+    ("length", "in"): "2.641 in",
+    ("length", "thou"): "2.5 thou",
+    ("temperature", "degF"): "68 degF",
+    ("pressure", "psi"): "65 psi",
+    ("torque", "lbf ft"): "45 lbf ft",
+    ("force", "lbf"): "140 lbf",
+}
+"""How an amount is written in the units of inch shops."""
 
 LARGEST: Final = 10**12
 """No amount is larger in SI units."""
@@ -90,6 +98,23 @@ def parse_quantity(text: str, *, default_unit: str | None = None, dimension: str
     >>> parse_quantity("90 ft-lb").unit
     'lbf ft'
     """
+    try:
+        return _parsed(text, default_unit, dimension)
+    except QuantityError as error:
+        raise error.with_example(example_in(default_unit, dimension)) from None
+
+
+def example_in(unit: str | None, dimension: str | None) -> str:
+    """An amount as one writes it where this unit, or this dimension, is wanted.
+
+    >>> example_in("in", "length"), example_in(None, "pressure"), example_in("bar", None)
+    ('2.641 in', '4.5 bar', '4.5 bar')
+    """
+    wanted = dimension or (definition_of(unit).dimension if unit else "length")
+    return _EXAMPLES.get((wanted, unit or ""), DIMENSIONS[wanted].example)
+
+
+def _parsed(text: str, default_unit: str | None, dimension: str | None) -> Quantity:
     plain = plain_text(text)
     if found := _LAST_DIGITS.match(plain):
         plain = "".join(found.groups())

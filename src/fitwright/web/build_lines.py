@@ -12,7 +12,7 @@ from markupsafe import Markup
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.marks import mark_drawing
-from fitwright.drawing.sentences import settle_sentence
+from fitwright.drawing.sentences import settle_sentence, titles_in
 from fitwright.model.limit import SourceKind
 from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
@@ -108,7 +108,7 @@ def _next(shop: ShopForWeb, code: str, sheet: Sheet, found: Assessment, family: 
     unproven = _weightiest(found)
     if unproven is not None:
         settling = shop.assessor(code).settling(unproven.id)
-        words = settle_sentence(unproven, settling, Reader(family))
+        words = settle_sentence(unproven, settling, Reader(family), titles_in(sheet))
         address = fit_address(code, unproven.id, State.CURRENT, family)
         return NextStep(unproven.name, f"{unproven.words}{f'; {words}' if words else ''}", address)
     return NextStep("", "Everything that the sheet asks for has a reading or an answer.", "")

@@ -13,7 +13,7 @@ from fitwright.assess.settling import Settling
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.limit_scale import limit_scale
 from fitwright.drawing.marks import mark_drawing
-from fitwright.drawing.sentences import settle_sentence, wanted_sentence
+from fitwright.drawing.sentences import settle_sentence, titles_in, wanted_sentence
 from fitwright.web.addresses import fit_address
 from fitwright.web.view import View
 
@@ -77,7 +77,8 @@ def next_words(assessor: Assessor, found: FitVerdict, reader: Reader) -> str:
         title = assessor.judge.sheet.dimensions[found.size_wanted.dimension].title
         if words := wanted_sentence(found, title, reader):
             return words
-    return settle_sentence(found, assessor.settling(found.id), reader)
+    called = titles_in(assessor.judge.sheet)
+    return settle_sentence(found, assessor.settling(found.id), reader, called)
 
 
 def hot_state(found: FitVerdict, case: str) -> HotState | None:
