@@ -50,10 +50,10 @@ class Served:
 
 
 @contextmanager
-def served(folder: Path) -> Iterator[Served]:
+def served(folder: Path, *, port: int = 0) -> Iterator[Served]:
     """`fitwright serve` for a shop, as a program of its own; ended afterwards if it still runs."""
     program = "from fitwright.cli import main; main()"
-    command = [sys.executable, "-c", program, "serve", "--data", str(folder), "--port", "0"]
+    command = [sys.executable, "-c", program, "serve", "--data", str(folder), "--port", str(port)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
         assert process.stdout is not None
         said = process.stdout.readline()

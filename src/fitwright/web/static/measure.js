@@ -46,21 +46,39 @@
     return data;
   };
 
+  // A network that is gone may say nothing for minutes: after SILENT ms the line is sent again, and counts once.
+  const SILENT = 20000;
+  const post = async (line) => {
+    const stop = new AbortController(), timer = setTimeout(() => stop.abort(), SILENT);
+    try {
+      const answer = await fetch(form.action, { method: "POST", body: fields(line), headers: { "hx-request": "true" }, signal: stop.signal });
+      return { text: await answer.text(), status: answer.status };
+    } catch (none) { return { text: "", status: 0 }; } finally { clearTimeout(timer); }
+  };
+
+  // The bench was started anew while this page was open. Where its record holds all that was shown here, and it is at
+  // the same place in the same sitting, the page takes the token of this run and sends again; else somebody looks first.
+  const isSameBench = (from) => {
+    const own = from.getElementById("hidden"), now = form.elements;
+    if (!own || Number(own.dataset.seq) < shown) return false;
+    const fresh = (name) => { const input = own.querySelector("[name=" + name + "]"); return input ? input.value : ""; };
+    if (["at", "sitting"].some((name) => !now[name] || now[name].value !== fresh(name)) || now.token.value === fresh("token")) return false;
+    now.token.value = fresh("token");
+    return true;
+  };
+
   const pump = async () => {
     if (sending || held || !waiting.length) return;
     sending = true;
     const line = waiting[0];
     keepWaiting();
-    let text = "", status = 0;
-    try {
-      const answer = await fetch(form.action, { method: "POST", body: fields(line), headers: { "hx-request": "true" } });
-      status = answer.status;
-      text = await answer.text();
-    } catch (none) { status = 0; }
+    const { text, status } = await post(line);
+    const from = new DOMParser().parseFromString(text, "text/html");
     sending = false;
+    if (status === 403 && isSameBench(from)) { pump(); return; }
     if (!status || status >= 500) {
       held = "silent";
-      trouble = status ? words(text) : "The bench does not answer. Nothing is lost: Enter tries again, and it never counts twice.";
+      trouble = status ? plain(from.querySelector("#said") || from.body) + " Enter tries again." : "The bench does not answer. Nothing is lost: Enter tries again, and it never counts twice.";
       keepWaiting();
       if (!status) setTimeout(again, 3000);
       return;
@@ -69,6 +87,7 @@
     trouble = "";
     show(text);
     const said = part("said").dataset;
+    if (!from.querySelector("[data-part]")) Object.assign(said, { state: "refused", text: line.text }); // a page of its own: no such station any more
     const note = form.elements.note;
     if (said.state === "kept" && note && line.more.note === undefined) note.value = "";
     if (said.state === "refused") {
@@ -94,7 +113,8 @@
   const again = () => { if (held === "silent") { held = ""; pump(); } };
   window.addEventListener("online", again);
 
-  const words = (html) => new DOMParser().parseFromString(html, "text/html").body.textContent.trim().replace(/\s+/g, " ");
+  const plain = (element) => element.textContent.trim().replace(/\s+/g, " ");
+  const words = (html) => plain(new DOMParser().parseFromString(html, "text/html").body);
   const signal = () => { if (navigator.vibrate) navigator.vibrate(120); };
 
   // ---- what came back ----
