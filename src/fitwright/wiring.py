@@ -154,10 +154,12 @@ class Shop:
         return found
 
     def bench(self, build: str) -> Bench:
-        """What is open on the bench for a build."""
-        with self._lock:
-            held = self._build(build)
-            return Bench(held.sheet, self._shop, held.state)
+        """What is open on the bench for a build; once it is open, nobody waits for it."""
+        held = self._open.get(build)
+        if held is None:
+            with self._lock:
+                held = self._build(build)
+        return Bench(held.sheet, self._shop, held.state)
 
     def assessor(self, build: str, state: State = State.CURRENT) -> Assessor:
         """The assessor of a build in one state; it stays up to date with what is written."""

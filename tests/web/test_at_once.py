@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import threading
+import time
 from concurrent.futures import ThreadPoolExecutor
 
 import httpx
@@ -61,3 +62,36 @@ def test_a_code_that_somebody_took_meanwhile_is_not_given_again(shop, opened, fo
         shop.write([begin_sitting(bench, mine)], since=since)
     with shop.held():
         assert new_sitting_code(shop.bench(CODE)) != mine.code
+
+
+def test_pages_that_wait_for_a_long_computation_keep_nothing_else_waiting(client, shop):
+    """Whoever computes holds the shop; static files, the stream of news and pages without it go on."""
+    computing, done = threading.Event(), threading.Event()
+
+    def compute():
+        with shop.held():
+            computing.set()
+            done.wait(20)
+
+    pages = [
+        f"/builds/{CODE}/fits",
+        f"/builds/{CODE}",
+        MAINS,
+        f"/builds/{CODE}/parts",
+        f"/builds/{CODE}/labels",
+    ]
+    with ThreadPoolExecutor() as others:
+        others.submit(compute)
+        computing.wait()
+        waiting = [others.submit(client.get, page) for page in pages]
+        try:
+            time.sleep(0.3)
+            began = time.perf_counter()
+            assert client.get("/static/page.js").status_code == 200
+            took = time.perf_counter() - began
+            assert not any(each.done() for each in waiting)
+        finally:
+            done.set()
+        assert [each.result().status_code for each in waiting] == [200] * len(pages)
+    print(f"a static file while {len(pages)} pages wait: {took * 1000:.0f} ms")
+    assert took < 5

@@ -38,13 +38,20 @@ class Hands:
 
 
 async def is_known(hands: Hands, build: str) -> bool:
-    """Whether there is such a build, also one that another program has started since."""
-    return build in hands.shop.builds() or await run_in_threadpool(_is_there, hands.shop, build)
+    """Whether there is such a build, also one that another program has started since.
+
+    Afterwards it is open: what is asked of it next waits for nobody, and lets nobody wait.
+    """
+    return await run_in_threadpool(_is_there, hands.shop, build)
 
 
 def _is_there(shop: ShopForWeb, build: str) -> bool:
-    with shop.held():
-        return build in shop.builds()
+    if build not in shop.builds():
+        with shop.held():
+            if build not in shop.builds():
+                return False
+    shop.bench(build)
+    return True
 
 
 def hands_of(request: Request) -> Hands:
