@@ -255,7 +255,7 @@ def test_a_set_of_the_shop_is_taken_as_a_whole(looking, shown_shop):
 
 
 def test_contradictory_blades_are_shown_and_never_averaged(looking):
-    asked = {"answers.1.thickness": "0.07", "answers.1.answer": "goes", "upper_limit": "0.08"}
+    asked = {"units": "mm", "answers.1.thickness": "0.07", "answers.1.answer": "goes", "upper_limit": "0.08"}
     asked |= {"answers.2.thickness": "0.05", "answers.2.answer": "does not go"}
     found = words(looking.get("/sums/blades", params=asked).text)
     assert "These answers cannot all be right" in found

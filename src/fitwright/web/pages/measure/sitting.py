@@ -86,15 +86,10 @@ def _name(bench: Bench, code: str | None) -> str:
 
 def _changes(here: Here, sitting: Sitting | None) -> Iterator[Change]:
     bench = here.bench
-    yield Change(
-        "measured_by",
-        "Who measures",
-        "",
-        _people(bench, sitting.measured_by if sitting is not None else None),
-        "",
-        "",
-    )
-    typed_by = (sitting.typed_by or sitting.measured_by) if sitting is not None else None
+    alone = next(iter(bench.shop.people)) if len(bench.shop.people) == 1 else None
+    measured_by = sitting.measured_by if sitting is not None else alone
+    yield Change("measured_by", "Who measures", "", _people(bench, measured_by), "", "")
+    typed_by = (sitting.typed_by or sitting.measured_by) if sitting is not None else alone
     yield Change("typed_by", "Who types", "", _people(bench, typed_by), "", "")
     warm = _temperature(here, sitting.temperature if sitting is not None else 293.15)
     own, other = ("°F", "°C") if bench.sheet.engine.unit_family == "inch" else ("°C", "°F")

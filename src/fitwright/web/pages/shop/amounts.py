@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from decimal import ROUND_CEILING, Decimal
+from typing import Final
 
 from fitwright.records.kinds import Instrument, Typed
-from fitwright.records.projection import ShopState
 from fitwright.units import (
     Family,
     QuantityError,
@@ -21,11 +21,19 @@ from fitwright.units.rounding import in_unit
 
 BAND_STEP = 1e-7
 """A band that can be proven is said to a tenth of a micrometre [m], rounded up."""
+MASTER_STEP = 1e-6
+"""The size of a master is said to a micrometre [m], however few digits were typed of it."""
+USUAL = {"0.003 mm": "0.12 thou", "0.002 mm": "0.08 thou", "0.001 mm": "0.04 thou"}
+"""What is usual in millimetres, as an inch shop writes it."""
 
 
-def family_of_shop(shop: ShopState) -> Family:
-    """The units in which this shop reads; millimetres where it has not said."""
-    return "inch" if shop.shop_setting("units") == "inch" else "mm"
+SMALL_UNIT: Final[dict[Family, str]] = {"mm": "mm", "inch": "thou"}
+"""The unit in which a shop says small lengths."""
+
+
+def usual_in(family: Family, millimetres: str) -> str:
+    """A usual amount in the units of a shop."""
+    return USUAL[millimetres] if family == "inch" else millimetres
 
 
 def family_of_unit(unit: str) -> Family:
@@ -47,13 +55,14 @@ def small(value: float, unit: str) -> str:
     return f"{first} ({exact(value, second, dimension, digits=2)} {definition_of(second, dimension).shown})"
 
 
-def typed_words(typed: Typed) -> str:
-    """An amount as it was typed, in both units to the resolution of what was typed."""
+def typed_words(typed: Typed, resolution: float | None = None) -> str:
+    """An amount as it was typed, in both units as finely as it was typed, or as given [m]."""
     dimension = definition_of(typed.unit).dimension
     try:
-        return echo(parse_quantity(typed.typed, default_unit=typed.unit, dimension=dimension))
+        found = parse_quantity(typed.typed, default_unit=typed.unit, dimension=dimension)
     except QuantityError:  # typed where the program read more than it does now
         return f"{typed.typed} {typed.unit}"
+    return echo(found, resolution if dimension == "length" else None)
 
 
 def band_words(band: float, unit: str) -> str:
@@ -101,6 +110,15 @@ def exact(value: float, unit: str, dimension: str | None = None, *, digits: int 
 def as_typed(value: float | None, unit: str) -> str:
     """An amount as one would type it, in a unit; nothing where there is none."""
     return "" if value is None else f"{exact(value, unit)} {unit}"
+
+
+def in_unit_shown(text: str | None, unit: str) -> str | None:
+    """A number with the unit that its field showed, where none was typed."""
+    try:
+        parse_quantity(text or "0 mm")
+    except QuantityError as error:
+        return f"{text} {unit}" if error.key == "no_unit" and unit else text
+    return text
 
 
 def gauge_words(instrument: Instrument) -> str:

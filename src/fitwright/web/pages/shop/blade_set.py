@@ -21,7 +21,7 @@ from fitwright.model.slips import Question
 from fitwright.records.kinds import BladeSet
 from fitwright.web.frame import Frame
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.shop.amounts import as_typed, exact, family_of_unit, small
+from fitwright.web.pages.shop.amounts import as_typed, exact, family_of_unit, in_unit_shown, small, usual_in
 from fitwright.web.pages.shop.blade_row import BladeKey, blade_row, set_words, thickness_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Made, Order, shop_route
 from fitwright.web.pages.shop.history import HistoryLine, history_of
@@ -112,9 +112,9 @@ def _measure_form(asking: Asking, body: BladeSet, unit: str) -> EntryForm:
             form.amount(
                 "uncertainty",
                 "Known to",
-                "0.001 mm",
+                usual_in(family_of_unit(unit), "0.001 mm"),
                 unit=unit,
-                hint="standard uncertainty; 0.001 mm is a typical one",
+                hint=f"standard uncertainty; {usual_in(family_of_unit(unit), '0.001 mm')} is a typical one",
             ),
         ],
         intro="Readings taken with it before count with the new thickness from then on.",
@@ -162,10 +162,14 @@ def _change_form(asking: Asking, body: BladeSet, unit: str) -> EntryForm:
             form.pick("unit", "Marked in", [(each, each) for each in MARKED_UNITS], unit),
             form.words("blades", "Blades, as they are marked", " ".join(marked)),
             form.text("missing", "Missing or worn out", " ".join(gone)),
-            form.amount("uncertainty", "Of a blade as marked", _or_usual(plain, "0.003 mm"), unit="mm"),
+            form.amount("uncertainty", "Of a blade as marked", _or_usual(plain, "0.003 mm", unit), unit=unit),
             form.amount(
-                "measured_uncertainty", "Of a measured blade", _or_usual(measured, "0.001 mm"), unit="mm"
+                "measured_uncertainty",
+                "Of a measured blade",
+                _or_usual(measured, "0.001 mm", unit),
+                unit=unit,
             ),
+            form.hidden("unit_shown", unit),
             form.tick("plugs", "They are plug gauges", ticked=body.plugs),
             form.text("reason", "Why"),
         ],
@@ -173,8 +177,8 @@ def _change_form(asking: Asking, body: BladeSet, unit: str) -> EntryForm:
     )
 
 
-def _or_usual(uncertainties: list[float], usual: str) -> str:
-    return as_typed(max(uncertainties), "mm") if uncertainties else usual
+def _or_usual(uncertainties: list[float], usual: str, unit: str) -> str:
+    return as_typed(max(uncertainties), unit) if uncertainties else usual_in(family_of_unit(unit), usual)
 
 
 def _measure(order: Order) -> Made | Question:
@@ -210,13 +214,14 @@ def _apart(order: Order) -> Made:
 
 
 def _change(order: Order) -> Made:
+    shown = order.sent.get("unit_shown")
     body = blade_set_from(
         order.code,
         order.wanted("title", "What it is"),
         markings_in(order.sent.get("blades")),
         unit=order.sent.get("unit") or "mm",
-        uncertainty=order.optional("uncertainty") or "0.003 mm",
-        measured_uncertainty=order.optional("measured_uncertainty") or "0.001 mm",
+        uncertainty=in_unit_shown(order.optional("uncertainty"), shown) or "0.003 mm",
+        measured_uncertainty=in_unit_shown(order.optional("measured_uncertainty"), shown) or "0.001 mm",
         missing=markings_in(order.sent.get("missing")),
         plugs=bool(order.sent.get("plugs")),
     )

@@ -9,8 +9,11 @@ from fitwright.bench.blade_sets import MARKED_UNITS, blade_set_from, markings_in
 from fitwright.bench.shelf import next_code
 from fitwright.data.usual_gauges import usual_blade_sets
 from fitwright.records.kinds import BladeSet
+from fitwright.units import shop_unit
 from fitwright.web.frame import Frame
+from fitwright.web.own_units import family_of_shop
 from fitwright.web.pages.choices import Choice
+from fitwright.web.pages.shop.amounts import family_of_unit, in_unit_shown, usual_in
 from fitwright.web.pages.shop.blade_row import BladeKey, blade_row, set_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, shop_route
 from fitwright.web.pages.shop.ways import list_address, shop_frame, shop_ways, thing_address
@@ -69,6 +72,9 @@ def _form(asking: Asking, chosen: str) -> EntryForm:
     shop = asking.hands.shop.state
     usual = usual_blade_sets().get(chosen)
     form = FormOf(asking, "blades")
+    family = family_of_shop(asking.hands)
+    unit = usual.unit if usual is not None else shop_unit("length", family, 1.0)
+    plain, measured = (usual_in(family_of_unit(unit), each) for each in ("0.003 mm", "0.001 mm"))
     return form.made(
         "Enter a set",
         [
@@ -78,7 +84,7 @@ def _form(asking: Asking, chosen: str) -> EntryForm:
                 "unit",
                 "Marked in",
                 [(each, each) for each in MARKED_UNITS],
-                usual.unit if usual is not None else "mm",
+                unit,
             ),
             form.words(
                 "blades",
@@ -87,6 +93,7 @@ def _form(asking: Asking, chosen: str) -> EntryForm:
                 hint="a space between them; one that was measured as 0.05=0.0512",
             ),
             form.tick("plugs", "They are plug gauges"),
+            form.hidden("unit_shown", unit),
         ],
         intro=STAMPED,
         more_title="Uncertainty of the blades, missing ones",
@@ -95,16 +102,16 @@ def _form(asking: Asking, chosen: str) -> EntryForm:
             form.amount(
                 "uncertainty",
                 "Of a blade as marked",
-                "0.003 mm",
-                unit="mm",
-                hint="standard uncertainty; 0.003 mm is a typical one",
+                plain,
+                unit=unit,
+                hint=f"standard uncertainty; {plain} is a typical one",
             ),
             form.amount(
                 "measured_uncertainty",
                 "Of a blade that was measured",
-                "0.001 mm",
-                unit="mm",
-                hint="standard uncertainty; 0.001 mm is a typical one",
+                measured,
+                unit=unit,
+                hint=f"standard uncertainty; {measured} is a typical one",
             ),
         ],
         button="Enter the set",
@@ -114,13 +121,14 @@ def _form(asking: Asking, chosen: str) -> EntryForm:
 
 def _enter(order: Order) -> Made:
     code = order.free_code(order.hands.shop.state.blade_sets, "A blade set")
+    shown = order.sent.get("unit_shown")
     body = blade_set_from(
         code,
         order.wanted("title", "What it is"),
         markings_in(order.sent.get("blades")),
         unit=order.sent.get("unit") or "mm",
-        uncertainty=order.optional("uncertainty") or "0.003 mm",
-        measured_uncertainty=order.optional("measured_uncertainty") or "0.001 mm",
+        uncertainty=in_unit_shown(order.optional("uncertainty"), shown) or "0.003 mm",
+        measured_uncertainty=in_unit_shown(order.optional("measured_uncertainty"), shown) or "0.001 mm",
         missing=markings_in(order.sent.get("missing")),
         plugs=bool(order.sent.get("plugs")),
     )

@@ -9,7 +9,7 @@ from functools import singledispatch
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
 from fitwright.records.projection import ShopState
-from fitwright.web.pages.shop.amounts import exact, small, typed_words
+from fitwright.web.pages.shop.amounts import MASTER_STEP, exact, small, typed_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def _(body: kinds.Setting, shop: ShopState) -> Iterator[tuple[str, str]]:
     held = shop.instruments.get(body.instrument)
     unit = held.body.unit if held is not None else "mm"
     yield "gauge", body.instrument
-    yield "set to", typed_words(body.size) if body.size is not None else ""
+    yield "set to", typed_words(body.size, MASTER_STEP) if body.size is not None else ""
     yield "against", body.against or ""
     yield "in the gauge", body.master or ""
     yield "that stood in", body.master_setting or ""
@@ -154,7 +154,7 @@ def setting_words(body: kinds.Setting) -> str:
     """What a gauge was set to, on what, and what it showed at nothing."""
     parts = []
     if body.size is not None:
-        parts.append(f"set to {typed_words(body.size)}")
+        parts.append(f"set to {typed_words(body.size, MASTER_STEP)}")
     if body.master is not None:
         stood = f" ({body.master_setting})" if body.master_setting else ""
         parts.append(f"in {body.master}{stood}")

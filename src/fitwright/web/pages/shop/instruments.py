@@ -17,8 +17,9 @@ from fitwright.records.kinds import Calibration, Instrument
 from fitwright.records.projection import ShopState
 from fitwright.units import Family
 from fitwright.web.frame import Frame
+from fitwright.web.own_units import family_of_shop
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.shop.amounts import band_words, family_of_shop, small
+from fitwright.web.pages.shop.amounts import band_words, small
 from fitwright.web.pages.shop.entering import (
     Asking,
     EntryForm,
@@ -98,7 +99,7 @@ def _asked_for(asking: Asking) -> tuple[str, Family]:
     posted = asking.posted  # once one is kept, the form for the next of its kind says so
     sent = posted.sent if posted is not None and posted.form == "instrument" else None
     kind = sent.get("type") if sent is not None else asking.query.get("kind", "")
-    wanted = asking.query.get("units") or family_of_shop(asking.hands.shop.state)
+    wanted = asking.query.get("units") or family_of_shop(asking.hands)
     return (kind if kind in INSTRUMENT_KINDS else ""), ("inch" if wanted == "inch" else "mm")
 
 
@@ -171,6 +172,7 @@ def _new_form(asking: Asking, kind: str, family: Family) -> EntryForm:
     codes = asking.hands.shop.state.instruments
     letter = usual.letter if usual is not None else "X"
     form = FormOf(asking, "instrument")
+    reach = "2 to 3 in" if family == "inch" else "50 to 75 mm"
     typed = asking.typed("instrument")
     unit = typed.get("unit") if typed is not None else (usual.unit if usual is not None else "mm")
     return form.made(
@@ -178,7 +180,7 @@ def _new_form(asking: Asking, kind: str, family: Family) -> EntryForm:
         [
             form.hidden("type", kind),
             form.text("code", "Code on the shelf", next_code(letter, codes), required=True),
-            form.text("title", "What it is", "", hint=f"as {kind} 50 to 75 mm", required=True),
+            form.text("title", "What it is", "", hint=f"as {kind} {reach}", required=True),
             *instrument_fields(form, usual, unit),
         ],
         intro="The figures offered are typical ones of shop practice. "

@@ -9,8 +9,15 @@ from typing import ClassVar
 from fitwright.bench.shelf import person_from
 from fitwright.records.kinds import Person
 from fitwright.web.frame import Frame
+from fitwright.web.own_units import family_of_shop
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.shop.amounts import small
+from fitwright.web.pages.shop.amounts import (
+    SMALL_UNIT,
+    family_of_unit,
+    in_unit_shown,
+    small,
+    usual_in,
+)
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, shop_route
 from fitwright.web.pages.shop.history import HistoryLine, history_of
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways, thing_address
@@ -57,7 +64,7 @@ def _people(asking: Asking) -> PeopleContext:
     return PeopleContext(
         frame=shop_frame(asking.hands, "People"),
         ways=shop_ways("People"),
-        people=tuple(_line(held.body) for held in shop.people.values()),
+        people=tuple(_line(held.body, _unit(asking)) for held in shop.people.values()),
         form=_form(form, "Enter somebody", None, is_open=not shop.people),
     )
 
@@ -70,22 +77,27 @@ def _person(asking: Asking) -> PersonContext | None:
     return PersonContext(
         frame=shop_frame(asking.hands, held.body.name),
         ways=shop_ways("People"),
-        person=_line(held.body),
+        person=_line(held.body, _unit(asking)),
         form=_form(FormOf(asking, "change"), "Change what is said of this person", held.body, is_open=False),
         history=history_of(shop, Person.kind, asking.code),
     )
 
 
-def _line(person: Person) -> PersonLine:
-    drag = f"{small(person.drag, 'mm')}, known to {small(person.drag_uncertainty, 'mm')}"
+def _line(person: Person, unit: str) -> PersonLine:
+    drag = f"{small(person.drag, unit)}, known to {small(person.drag_uncertainty, unit)}"
     return PersonLine(person.name, person.role or "", drag, thing_address("people", person.code))
 
 
+def _unit(asking: Asking) -> str:
+    return SMALL_UNIT[family_of_shop(asking.hands)]
+
+
 def _form(form: FormOf, title: str, person: Person | None, *, is_open: bool) -> EntryForm:
-    drag = USUAL_DRAG if person is None else small(person.drag, "mm").partition(" (")[0]
-    known = (
-        USUAL_DRAG_UNCERTAINTY if person is None else small(person.drag_uncertainty, "mm").partition(" (")[0]
-    )
+    unit = _unit(form.asking)
+    family = family_of_unit(unit)
+    usual, usual_known = usual_in(family, USUAL_DRAG), usual_in(family, USUAL_DRAG_UNCERTAINTY)
+    drag = usual if person is None else small(person.drag, unit).partition(" (")[0]
+    known = usual_known if person is None else small(person.drag_uncertainty, unit).partition(" (")[0]
     name = "" if person is None else person.name
     return form.made(
         title,
@@ -94,13 +106,14 @@ def _form(form: FormOf, title: str, person: Person | None, *, is_open: bool) -> 
             form.text(
                 "role", "Role", "" if person is None else person.role or "", hint="builder, apprentice"
             ),
+            form.hidden("unit_shown", unit),
         ],
         more_title="How blades feel in this hand",
         more=[
             form.amount(
-                "drag", "Drags from a gap over the blade of", drag, unit="mm", hint="usually 0.003 mm"
+                "drag", "Drags from a gap over the blade of", drag, unit=unit, hint=f"usually {usual}"
             ),
-            form.amount("drag_uncertainty", "Known to", known, unit="mm", hint="usually 0.002 mm"),
+            form.amount("drag_uncertainty", "Known to", known, unit=unit, hint=f"usually {usual_known}"),
         ],
         button="Enter" if person is None else "Change",
         is_open=is_open,
@@ -124,12 +137,13 @@ def _change(order: Order) -> Made:
 
 
 def _body(order: Order, code: str = "") -> Person:
+    shown = order.sent.get("unit_shown")
     return person_from(
         order.sent.get("name"),
         code=code,
         role=order.optional("role"),
-        drag=order.optional("drag") or USUAL_DRAG,
-        drag_uncertainty=order.optional("drag_uncertainty") or USUAL_DRAG_UNCERTAINTY,
+        drag=in_unit_shown(order.optional("drag"), shown) or USUAL_DRAG,
+        drag_uncertainty=in_unit_shown(order.optional("drag_uncertainty"), shown) or USUAL_DRAG_UNCERTAINTY,
     )
 
 

@@ -15,8 +15,9 @@ from fitwright.units import echo
 from fitwright.web.addresses import fit_address
 from fitwright.web.frame import Frame
 from fitwright.web.hands import Hands
+from fitwright.web.own_units import family_of_build
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.shop.amounts import family_of_shop, gauge_words
+from fitwright.web.pages.shop.amounts import gauge_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, shop_route
 from fitwright.web.pages.shop.facts import setting_words
 from fitwright.web.pages.shop.history import HistoryLine, history_of
@@ -131,7 +132,7 @@ def _builds(hands: Hands, code: str) -> Iterator[BuildResting]:
 
 
 def _links(hands: Hands, build: str, fits: tuple[FitVerdict, ...]) -> tuple[Link, ...]:
-    family = family_of_shop(hands.shop.state)
+    family = family_of_build(hands, build)
     return tuple(
         Link(each.name, fit_address(build, each.id, State.CURRENT, family)) for each in fits[:MOST_FITS]
     )

@@ -12,8 +12,8 @@ from fitwright.records.kinds import BuildStarted
 from fitwright.web.addresses import fit_address
 from fitwright.web.frame import Frame
 from fitwright.web.hands import Hands
+from fitwright.web.own_units import family_of_build
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.shop.amounts import family_of_shop
 from fitwright.web.pages.shop.entering import Asking, Link, shop_route
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways
 
@@ -86,7 +86,7 @@ def _line(found: _Found) -> SourceLine:
 
 def _of_build(hands: Hands, code: str, started: BuildStarted, source: Source) -> SourceOfBuild:
     """Limits that the sheet takes from a source, and those that somebody adopted from it."""
-    bench, family = hands.shop.bench(code), family_of_shop(hands.shop.state)
+    bench, family = hands.shop.bench(code), family_of_build(hands, code)
     limited = list(_limited(hands, code))
     own = [
         (name, title) for name, title, limits in limited if any(each.source == source.id for each in limits)
