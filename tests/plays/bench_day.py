@@ -23,10 +23,10 @@ def shelf(example: str) -> list[NewEntry]:
     return [NewEntry(**entry) for entry in record_entries(example) if entry["kind"] in SHELF]
 
 
-def gauges(example: str) -> dict[str, str]:
-    """The kind of each gauge on an example's shelf."""
+def gauges(example: str, what: str = "type") -> dict[str, str]:
+    """The kind of each gauge on an example's shelf, or its unit."""
     found = (entry["body"] for entry in record_entries(example) if entry["kind"] == "instrument")
-    return {body["code"]: body["type"] for body in found}
+    return {body["code"]: body[what] for body in found}
 
 
 def readings(example: str) -> Iterator[Line]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
@@ -17,6 +17,13 @@ from tests.plays.person import Person
 Body = Mapping[str, Any]
 UNFOLD = "(each) => { for (let up = each; up; up = up.parentElement) if (up.open === false) up.open = true }"
 """Opens everything folded that an element lies in."""
+FIELDS = """
+(form) => Object.fromEntries([...form.querySelectorAll("[name]")].map((each) => {
+  const known = each.type === "checkbox" ? each.checked : each.value;
+  return [each.name, [each.type, known, each.checkVisibility()]];
+}))
+"""
+"""What each field of a form is, what stands in it, and whether it is to be seen."""
 UNFOLD = "(each) => { for (let up = each; up; up = up.parentElement) if (up.open === false) up.open = true }"
 
 
@@ -42,12 +49,15 @@ def start_from_example(person: Person, example: str) -> None:
 
 @dataclass
 class Entering:
-    """One person who enters what is no reading. `who` is picked in the first form and remembered."""
+    """One person who enters what is no reading.
+
+    `who` is picked in the first form and remembered; `unit_of` says in which unit each gauge reads.
+    """
 
     person: Person
     who: str
+    unit_of: Mapping[str, str]
     entered: int = 0
-    unit_of: dict[str, str] = field(default_factory=dict)
 
     def enters(self, line: Line) -> None:
         """Enter what an entry says by the form for its kind."""
@@ -88,7 +98,7 @@ class Entering:
 
     def instrument(self, body: Body) -> None:
         """A gauge, from the figures offered for its kind to its own."""
-        unit = self.unit_of[body["code"]] = body["unit"]
+        unit = body["unit"]
         names = ("resolution", "repeatability", "range_low", "range_high", "zero_limit")
         said = {"code": body["code"], "title": body["title"], "unit": unit, "note": body.get("note", "")}
         said |= _amounts(body, unit, *names)
@@ -139,22 +149,16 @@ class Entering:
 
     # The forms of the page Parts.
 
-    def parts(self, bodies: Iterable[Body], stations: Iterable[str]) -> None:
-        """Every part with its code and serial, a whole station in one form."""
-        left = {body["position"]: body for body in bodies}
-        for station in stations:
-            form = self._part_form("parts", station=station)
-            names = form.locator("input[name^='code:']").evaluate_all("(all) => all.map((each) => each.name)")
-            here = [name.removeprefix("code:") for name in names]
-            if not any(each in left for each in here):
-                continue
-            for position in here:
-                body = left.pop(position, None)
-                if body is not None:
-                    said = {f"code:{position}": body["code"], f"serial:{position}": body.get("serial", "")}
-                    self._fill(form, said)
-            self._send(form)
-        assert not left, f"no form asked for the parts in {list(left)}"
+    def parts(self, bodies: Iterable[Body], station: str) -> list[str]:
+        """The parts of a station with code and serial, all in one form; returns the codes entered."""
+        form = self._part_form("parts", station=station)
+        asked = form.locator("input[name^='code:']").evaluate_all("(all) => all.map((each) => each.name)")
+        here = [body for body in bodies if f"code:{body['position']}" in asked]
+        said = {f"code:{body['position']}": body["code"] for body in here}
+        said |= {f"serial:{body['position']}": body.get("serial", "") for body in here}
+        self._fill(form, said)
+        self._send(form)
+        return [body["code"] for body in here]
 
     def part(self, body: Body) -> None:
         """A part by itself."""
@@ -180,7 +184,7 @@ class Entering:
         form.locator(f"input[name=change][value='{body['change']}']").check()
         for box in form.locator("input[name=dimension]").all():
             if box.is_checked() is not (box.get_attribute("value") in body["dimensions"]):
-                self._seen(box).click()
+                self._tap(box)
         ticked = form.locator("input[name=dimension]:checked")
         assert {each.get_attribute("value") for each in ticked.all()} == set(body["dimensions"])
         self._send(form)
@@ -200,7 +204,7 @@ class Entering:
                 for name in left[1:]:
                     box = form.locator(f"input[name=also][value='{name}']")
                     if box.count():
-                        self._seen(box).click()
+                        self._tap(box)
                         done.add(name)
                 self._send(form)
                 left = [each for each in left if each not in done]
@@ -255,21 +259,30 @@ class Entering:
     # Fields of any form.
 
     def _fill(self, form: Locator, said: Mapping[str, str | bool]) -> None:
+        """Fill in what is not there already, unfolding what lies in something folded."""
+        fields = form.evaluate(FIELDS)
         for name, value in said.items():
-            own = self._seen(form.locator(f"[name='{name}']"))
+            kind, known, is_seen = fields[name]
+            if known == value:
+                continue
+            own = form.locator(f"[name='{name}']")
+            if not is_seen:
+                own.evaluate(UNFOLD)
+                fields = form.evaluate(FIELDS)
+                self.person.taps += 1
             if isinstance(value, bool):
                 own.set_checked(value)
-            elif own.evaluate("(each) => each.tagName") == "SELECT":
+            elif kind == "select-one":
                 own.select_option(value)
-            elif own.input_value() != value:
+            else:
                 own.fill(value)
 
-    def _seen(self, own: Locator) -> Locator:
-        """A field, unfolded where it lies in something folded."""
-        if not own.is_visible():
-            own.evaluate(UNFOLD)
-            self.person.taps += 1
-        return own
+    def _tap(self, box: Locator) -> None:
+        """Tick a box, unfolded where it lies in something folded."""
+        if not box.is_visible():
+            box.evaluate(UNFOLD)
+        box.click()
+        self.person.taps += 1
 
 
 def _amounts(body: Body, unit: str, *names: str) -> dict[str, str]:

@@ -135,7 +135,7 @@ class Measuring:
             assert sets == {seen.blade_set}, f"{seen.at}: {sets} are not the blades chosen, {seen.blade_set}"
             blades = "/".join(each.partition(":")[2] for each in observation["blades"])
             return f"{blades}{SIGNS[observation['answer']]}"
-        text, unit = observation["value"]["typed"], observation["value"]["unit"]
+        text, unit = str(observation["value"]["typed"]), str(observation["value"]["unit"])
         shown = seen.pattern
         assert seen.unit == unit, f"{seen.at} reads in {seen.unit}, not in {unit}"
         nominal = self.sheet.dimensions[seen.stop[0]].nominal

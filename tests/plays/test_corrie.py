@@ -7,6 +7,7 @@ import pytest
 from fitwright.assess.results import State
 from fitwright.examples import record_entries, sheet_text
 from fitwright.formats.sheet import read_sheet
+from fitwright.records.entry import NewEntry
 from tests.plays import slips
 from tests.plays.bench_day import SHELF, gauges, readings_shipped, settings_shipped, verdicts_shipped
 from tests.plays.entering import Entering, start_from_example
@@ -32,6 +33,12 @@ MUCH = 12
 NEW_DAYS = ("T-21", "T-24", "T-29")
 """Reworks begin in sittings of their own."""
 IN_SET_UP = (*SHELF, "build started")
+SERIALS_AT, LABEL = ("mains", "pump"), "box label, main shells"
+"""Where codes and serials are entered by the form for a whole station; a label for a box of shells."""
+FORMS_EACH = 2
+"""Of each kind so many are entered by its form; the others at another device."""
+ALWAYS = ("state", "part", "fitting", "taking out", "blade set", "B1", "J2", "U1", "W1", "C-W1")
+"""What is entered by its form each time: what changes parts, and gauges unlike the others."""
 
 
 @pytest.fixture(scope="module")
@@ -46,25 +53,39 @@ class Play:
     def __init__(self, served, builder, apprentice):
         self.served, self.builder = served, builder
         sheet, kinds = read_sheet(sheet_text(EXAMPLE)), gauges(EXAMPLE)
-        self.entering = Entering(builder, "builder")
+        self.entering = Entering(builder, "builder", gauges(EXAMPLE, "unit"))
         self.measuring = Measuring(builder, sheet, kinds, slips=dict(SLIPS))
         self.helping = Measuring(apprentice, sheet, kinds)
         self.entries = record_entries(EXAMPLE)
         self.first = [each for each in self.entries if is_there_at_first(each, self.entries)]
-        self.waiting, self.watching, self.seen = [], False, []
+        self.waiting, self.watching, self.seen, self.entered = [], False, [], Counter()
 
     def sets_up(self):
         """The shop, a build of which nothing is measured, its parts and what their labels state."""
         for entry in self.entries:
             if entry["kind"] in SHELF:
-                self.entering.enters(entry)
+                self.enters(entry)
         start_from_example(self.builder, EXAMPLE)
-        self.entering.parts(self.at_first("part"), self.measuring.sheet.stations)
-        self.entering.stated(self.at_first("stated size"))
+        parts = [each["body"] for each in self.first if each["kind"] == "part"]
+        stated = [each["body"] for each in self.first if each["body"].get("stated_by") == LABEL]
+        codes = [code for station in SERIALS_AT for code in self.entering.parts(parts, station)]
+        self.entering.stated(stated)
+        known = [each for each in self.first if each["body"].get("code") in codes or each["body"] in stated]
+        assert len(known) > len(SERIALS_AT)
+        self.elsewhere(*(each for each in self.first if each not in known))
 
-    def at_first(self, kind):
-        """What entries of a kind say that were there before anything was measured."""
-        return [each["body"] for each in self.first if each["kind"] == kind]
+    def enters(self, entry):
+        """By its form, until each kind of form was used a few times; and always what changes parts."""
+        kind = entry["kind"]
+        self.entered[kind] += 1
+        if kind in ALWAYS or entry["body"].get("code") in ALWAYS or self.entered[kind] <= FORMS_EACH:
+            self.entering.enters(entry)
+        else:
+            self.elsewhere(entry)
+
+    def elsewhere(self, *entries):
+        """Entered at another device while the page is open."""
+        self.served.shop.write([NewEntry(**each) for each in entries])
 
     def goes_on(self):
         """All the rest in the order of the record; readings wait until something else comes."""
@@ -83,7 +104,7 @@ class Play:
         elif entry["kind"] == "stated size":
             self.entering.stated([entry["body"]])
         elif entry["kind"] != "question answered":  # of a zero that the form does not doubt
-            self.entering.enters(entry)
+            self.enters(entry)
 
     def reads(self):
         """Read what waits: much at one station two people at once, else one of them."""
