@@ -11,6 +11,7 @@ from fitwright.bench.entry_words import entry_words, said
 from fitwright.bench.errors import BenchError, NoPhotoError, UnknownNameError
 from fitwright.bench.taking import Taking, take_value
 from fitwright.bench.together import first_of, ids_from, written_together
+from fitwright.records import kinds
 from fitwright.units import QuantityError
 
 FIRST = "a" * 32
@@ -247,6 +248,14 @@ def test_entries_are_told_in_words(read):
         "photo of S1: the pump",
         "taken back: an entry that is not here",
     ]
+
+
+def test_what_has_no_reason_says_none(read):
+    bench = read.bench("trial")
+    choice = kinds.Choice(choice="use instead", entries=(FIRST,), dimension="pump.width")
+    assert said(choice, bench) == "use instead: 1 reading of Pump rotor width"
+    limit = kinds.LimitAdopted(subject="pump.end_clearance", source="manual", adopted_by="builder")
+    assert said(limit, bench) == "limit of manual adopted for Pump end clearance"
 
 
 def test_what_is_taken_back_and_brought_back_is_told_by_its_number(read):

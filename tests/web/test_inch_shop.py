@@ -70,3 +70,9 @@ def test_the_only_person_measures_at_a_temperature_in_fahrenheit(inch):
     assert "in °F, or °C if you say so" in page
     assert page.count('<option value="builder" selected>') == 2
     assert 'value="68.0 °F"' in page
+
+
+def test_a_form_on_paper_says_inches_in_words(inch):
+    page = words(inch.http.get(f"/builds/{CODE}/forms/mains").text)
+    assert "; in inches" in page
+    assert "in in " not in page

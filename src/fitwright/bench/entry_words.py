@@ -92,7 +92,8 @@ def _(body: kinds.LimitAdopted, bench: Bench) -> str:
         if bound is not None
     ]
     bounds = f", {' '.join(stated)}" if stated else ""
-    return f"limit of {body.source} adopted for {title_of(bench, body.subject)}{bounds}: {body.reason}"
+    because = f": {body.reason}" if body.reason else ""
+    return f"limit of {body.source} adopted for {title_of(bench, body.subject)}{bounds}{because}"
 
 
 @said.register
@@ -110,7 +111,7 @@ def _(body: kinds.Choice, bench: Bench) -> str:
     count = len(body.entries)
     which = "1 reading" if count == 1 else f"{count} readings"
     about = f" of {title_of(bench, body.dimension)}" if body.dimension else ""
-    return f"{body.choice}: {which}{about}; {body.reason}"
+    return f"{body.choice}: {which}{about}{f'; {body.reason}' if body.reason else ''}"
 
 
 @said.register

@@ -273,8 +273,12 @@ def _facts(bench: Bench, dimension: Dimension, box: Box) -> str:
     condition = bench.sheet.conditions.get(dimension.condition or "")
     said = [condition.title if condition is not None else "", " or ".join(dimension.instruments)]
     said.append(_limits(bench, dimension, box.unit))
-    said.append("" if box.by_blades and not box.by_value else f"in {box.unit}")
+    said.append("" if box.by_blades and not box.by_value else f"in {_unit_words(box.unit)}")
     return "; ".join(each for each in said if each)
+
+
+def _unit_words(unit: str) -> str:
+    return "inches" if unit == "in" else unit
 
 
 def _limits(bench: Bench, dimension: Dimension, unit: str) -> str:
