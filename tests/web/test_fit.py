@@ -115,6 +115,14 @@ def test_routes_that_disagree_are_a_finding(asking, told):
     assert "<strong>The two routes disagree" in page
 
 
+def test_a_route_alone_is_said_in_one_sentence(asking, told):
+    story = small_story()
+    read_clearance(story)
+    page = section(asking(told(story)).get(SMALL).text, "Two routes")
+    assert "Only one of the two routes has a value." in page
+    assert ".." not in page
+
+
 def test_every_reading_stands_there_used_or_struck_with_its_reason(looking, shown_shop):
     verdict = shown_shop.assessor(CODE).verdict("main.4.running_clearance")
     readings = shown_shop.bench(CODE).build.readings

@@ -5,8 +5,10 @@ import re
 import pytest
 
 from fitwright.records.kinds import BuildStarted, Person
+from fitwright.starter.errors import AnswerError
 from fitwright.starter.questions import answers_from_words
 from fitwright.starter.sheet import write_sheet
+from fitwright.web.sheet_text import stations_of
 from tests.web.test_shop_pages import Client
 
 VEE = {"name": "Vee eight", "units": "inch", "arrangement": "vee", "valve_train": "pushrod", "bore": "4 1/8"}
@@ -76,3 +78,19 @@ def test_a_form_on_paper_says_inches_in_words(inch):
     page = words(inch.http.get(f"/builds/{CODE}/forms/mains").text)
     assert "; in inches" in page
     assert "in in " not in page
+
+
+def test_one_of_a_thing_is_one_and_two_rods_are_rods(inch):
+    sheet = inch.shop.bench(CODE).sheet
+    titles = [each.title for each in sheet.fits.values()]
+    assert "Crankpin 1, side clearance of rods 1 and 2" in titles
+    said = {each.words for each in stations_of(sheet)}
+    assert "1 size, 1 place" in said
+    assert not any(re.search(r"\b1 (sizes|places)", each) for each in said)
+
+
+def test_a_size_that_cannot_be_is_refused_in_inches():
+    with pytest.raises(AnswerError, match=r'"0.1 in" is no such size; answer 0.7874 in to 23.62 in'):
+        answers_from_words(VEE | {"bore": "0.1"})
+    with pytest.raises(AnswerError, match=r'answer it as "2\.641 in"'):
+        answers_from_words(VEE | {"bore": "about four"})

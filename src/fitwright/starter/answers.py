@@ -122,7 +122,7 @@ class Answers:
             if given is not None and given not in words:
                 raise AnswerError(question, given, "is not a word that this question knows", _one_of(words))
         for question, (least, most) in SIZE_RANGE.items():
-            _check_size(question, getattr(self, question), least, most)
+            _check_size(question, getattr(self, question), least, most, self.units)
         _check_arrangement(self)
         _check_crank(self)
         _check_valves(self)
@@ -147,12 +147,11 @@ def _check_name(name: str, engine_id: str | None) -> None:
         )
 
 
-def _check_size(question: str, size: Metre | None, least: Metre, most: Metre) -> None:
+def _check_size(question: str, size: Metre | None, least: Metre, most: Metre, units: str) -> None:
     if size is not None and not (math.isfinite(size) and least <= size <= most):
-        given = f"{size * 1000:.4g} mm"
-        raise AnswerError(
-            question, given, "is no such size", f"{least * 1000:.4g} mm to {most * 1000:.4g} mm"
-        )
+        unit, metre = ("in", 0.0254) if units == "inch" else ("mm", 0.001)
+        given, low, high = (f"{each / metre:.4g} {unit}" for each in (size, least, most))
+        raise AnswerError(question, given, "is no such size", f"{low} to {high}")
 
 
 def _check_count(question: str, given: int | None, least: int, most: int) -> None:

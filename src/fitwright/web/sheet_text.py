@@ -55,14 +55,20 @@ def looked_at(text: str) -> tuple[Sheet | None, Findings]:
 
 def counts_of(sheet: Sheet) -> str:
     """How much is in a sheet."""
-    return f"{len(sheet.fits)} fits, {len(sheet.dimensions)} dimensions, {len(sheet.stations)} stations"
+    counts = {"fit": len(sheet.fits), "dimension": len(sheet.dimensions), "station": len(sheet.stations)}
+    return ", ".join(_counted(number, thing) for thing, number in counts.items())
+
+
+def _counted(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def stations_of(sheet: Sheet) -> tuple[Station, ...]:
     """The stations of a sheet, in the order of the job."""
     return tuple(
         Station(
-            station.title, f"{len(station.order)} sizes, {sum(len(each.places) for each in sizes)} places"
+            station.title,
+            f"{_counted(len(sizes), 'size')}, {_counted(sum(len(each.places) for each in sizes), 'place')}",
         )
         for station in sheet.stations.values()
         for sizes in [[sheet.dimensions[name] for name in station.order]]

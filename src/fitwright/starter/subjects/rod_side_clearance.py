@@ -61,12 +61,16 @@ def side_fits(plan: Plan) -> tuple[FitBlock, ...]:
     return tuple(_side_fit(plan, family, number, rods) for family, number, rods in _pins_with_rods(plan))
 
 
+def _named(rods: tuple[str, ...]) -> str:
+    return f"rod {rods[0]}" if len(rods) == 1 else f"rods {' and '.join(rods)}"
+
+
 def _side_fit(plan: Plan, family: Family, number: str, rods: tuple[str, ...]) -> FitBlock:
     rule = rules.ROD_SIDE_SHARED if plan.rods_per_pin == 2 else rules.ROD_SIDE
     width = _pin_key("width", plan).format(number)
     return FitBlock(
         key=_pin_key("side_clearance", plan).format(number),
-        title=f"Crankpin {number}, side clearance of rod {' and '.join(rods)}",
+        title=f"Crankpin {number}, side clearance of {_named(rods)}",
         family=family,
         kind="side clearance",
         sense="axial",

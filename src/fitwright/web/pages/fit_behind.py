@@ -163,7 +163,7 @@ def routes_of(sheet: Sheet, found: FitVerdict, reader: Reader) -> Routes | None:
     comparison = found.comparison
     return Routes(
         each=tuple(_route(sheet, found, each, reader) for each in found.routes),
-        words=comparison.words if comparison is not None else "Only one of the two routes has a value.",
+        words=comparison.words if comparison is not None else "only one of the two routes has a value",
         difference=_difference(found, reader),
         agree=comparison is None or comparison.agree,
     )
