@@ -122,6 +122,12 @@ class Person:
         assert answer is not None
         assert answer.ok, f"{path}: {answer.status}"
 
+    def puts_it_away(self) -> None:
+        """Leave the bench's pages."""
+        self._leaves()
+        self.page.goto("about:blank")
+        self.last = None
+
     def measures_at(self, station: str, **asked: str) -> None:
         """Go to a station by its address, as a bookmark does."""
         self.opens(f"/builds/{self.build}/measure/{station}", **asked)

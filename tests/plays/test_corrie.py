@@ -51,7 +51,7 @@ class Play:
     """Who is at the bench, what the example's record says, and what of it waits to be read."""
 
     def __init__(self, served, builder, apprentice):
-        self.served, self.builder = served, builder
+        self.served, self.builder, self.apprentice = served, builder, apprentice
         sheet, kinds = read_sheet(sheet_text(EXAMPLE)), gauges(EXAMPLE)
         self.entering = Entering(builder, "builder", gauges(EXAMPLE, "unit"))
         self.measuring = Measuring(builder, sheet, kinds, slips=dict(SLIPS))
@@ -114,6 +114,7 @@ class Play:
         elif len(self.waiting) >= MUCH and len({*map(self.measuring.station_of, self.waiting)}) == 1:
             read_together(self.measuring, self.helping, self.waiting)
         else:
+            self.apprentice.puts_it_away()
             self.measuring.takes(self.waiting)
         self.waiting = []
 
