@@ -62,6 +62,6 @@
   window.forgetTyped = (form) => typed(form).forEach((field) => field.name && sessionStorage.removeItem(nameOf(field)));
   document.addEventListener("htmx:afterRequest", (event) => {
     const asked = event.detail.requestConfig, form = asked && asked.elt; // what came may have taken the form's place
-    if (form && form.dataset.keep && event.detail.successful) window.forgetTyped(form);
+    if (form && form.dataset.keep && event.detail.xhr.status < 400) window.forgetTyped(form); // a refusal is swapped in too
   });
 })();
