@@ -50,6 +50,11 @@ def test_an_empty_build_shows_its_engine_with_nothing_measured(asking, begun_sho
     page = client.get("/builds/first").text
     assert "<svg" in page
     assert "not measured" in page
+    assert "Nothing is read yet" in client.get("/builds/first").text
+
+
+def test_a_build_with_readings_says_nothing_of_beginning(looking):
+    assert "Nothing is read yet" not in looking.get("/builds/corrie-five").text
 
 
 def test_a_sheet_that_states_no_geometry_is_drawn_and_says_so(asking, begun_shop):

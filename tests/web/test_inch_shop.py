@@ -61,6 +61,11 @@ def test_a_hand_is_said_in_thou(inch):
     assert inch.form("/shop/people/apprentice", "change")["drag"] == "0.2 thou"
 
 
+def test_who_was_entered_goes_back_to_measure(inch):
+    page = inch.send("/shop/people", "person", name="Apprentice")
+    assert f'<a href="/builds/{CODE}/measure?units=inch">Measure Vee eight</a>' in page
+
+
 def test_a_master_is_said_as_finely_as_it_is_made(inch):
     inch.send("/shop/instruments?kind=bore+gauge", "instrument", title="Bore gauge 2 to 3 in")
     page = inch.send("/shop/settings?gauge=B1", "setting", size="2 1/2", against="ring")

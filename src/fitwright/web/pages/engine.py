@@ -56,6 +56,7 @@ class EngineContext:
     facts: str
     owner_words: str | None
     summary: str
+    begin: str
     views: tuple[Choice, ...]
     temperatures: tuple[Choice, ...]
     attitudes: tuple[Choice, ...]
@@ -106,6 +107,7 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
             facts=facts_of(started, started.duty or sheet.engine.duty, revision),
             owner_words=started.owner_words,
             summary=summary_sentence(found),
+            begin="" if hands.shop.bench(code).build.readings else measure_address(code, family),
             views=_views(code, family, look),
             temperatures=_temperatures(code, family, look),
             attitudes=_attitudes(code, family, look),

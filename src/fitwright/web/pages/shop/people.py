@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain, count
 from typing import ClassVar
 
 from fitwright.bench.shelf import person_from
 from fitwright.records.kinds import Person
+from fitwright.web.addresses import measure_address
 from fitwright.web.frame import Frame
-from fitwright.web.own_units import family_of_shop
+from fitwright.web.own_units import family_of_build, family_of_shop
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.amounts import (
     SMALL_UNIT,
@@ -22,6 +24,7 @@ from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, M
 from fitwright.web.pages.shop.history import HistoryLine, history_of
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways, thing_address
 
+MOST_BUILDS = 3
 USUAL_DRAG, USUAL_DRAG_UNCERTAINTY = "0.003 mm", "0.002 mm"
 
 
@@ -151,7 +154,14 @@ def _made(order: Order, body: Person) -> Made:
     entry = order.hands.shop.entry(body, person=order.person, entry_id=order.entry_id)
     link = Link(body.name, thing_address("people", body.code))
     role = f", {body.role}" if body.role else ""
-    return Made([entry], f"{body.name}{role}.", lambda: (link,))
+    return Made([entry], f"{body.name}{role}.", lambda: (link, *_to_measure(order)))
+
+
+def _to_measure(order: Order) -> Iterator[Link]:
+    """The way to the builds started last, from which one may have come to say who measures."""
+    builds = list(order.hands.shop.builds().items())
+    for code, started in builds[-MOST_BUILDS:]:
+        yield Link(f"Measure {started.title}", measure_address(code, family_of_build(order.hands, code)))
 
 
 ROUTES = [
