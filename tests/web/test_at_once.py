@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 import threading
 import time
@@ -13,7 +14,9 @@ import pytest
 from fitwright.bench.sittings import begin_sitting, new_sitting_code, sitting_from
 from fitwright.records.errors import CodeTakenError
 from fitwright.records.ids import new_id
+from fitwright.records.news import News
 from fitwright.web.app import create_app
+from fitwright.web.listeners import LOOK_EVERY, Listeners
 from tests.support.serving import serving
 
 CODE = "corrie-five"
@@ -95,3 +98,26 @@ def test_pages_that_wait_for_a_long_computation_keep_nothing_else_waiting(client
         assert [each.result().status_code for each in waiting] == [200] * len(pages)
     print(f"a static file while {len(pages)} pages wait: {took * 1000:.0f} ms")
     assert took < 5
+
+
+class FailingOnce:
+    """A shop whose record fails once in a way that nobody foresaw, and then has news."""
+
+    position, asked = 0, 0
+
+    def news(self, after):
+        self.asked += 1
+        if self.asked == 1:
+            raise OSError("nobody foresaw this")
+        return News(after + 1, frozenset({CODE}))
+
+
+async def heard_after_a_failure(listeners):
+    with listeners.listening():
+        await asyncio.sleep(3 * LOOK_EVERY)
+    with listeners.listening() as queue:
+        return await asyncio.wait_for(queue.get(), 10)
+
+
+def test_who_listens_after_a_look_that_failed_hears_again():
+    assert asyncio.run(heard_after_a_failure(Listeners(FailingOnce()))).seq == 1

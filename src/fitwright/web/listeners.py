@@ -38,6 +38,12 @@ class Listeners:
             self._queues.discard(queue)
 
     async def _look(self) -> None:
+        try:
+            await self._look_while_anybody_listens()
+        finally:  # whatever ended it: whoever listens next begins it anew
+            self._task = None
+
+    async def _look_while_anybody_listens(self) -> None:
         seen = self._shop.position
         while self._queues:
             news = None
@@ -48,4 +54,3 @@ class Listeners:
                 for queue in self._queues:
                     queue.put_nowait(news)
             await asyncio.sleep(LOOK_EVERY)
-        self._task = None

@@ -18,6 +18,7 @@ from fitwright.formats.sheet.changing import (
 from fitwright.formats.sheet.editing import NewLimit, set_limit
 from fitwright.model.limit import SourceKind
 from fitwright.model.sheet import Sheet
+from fitwright.web.numbers import whole_number
 from fitwright.web.writing import Sent, UnclearFormError
 
 NEW: Final = "new"
@@ -184,9 +185,10 @@ def _before(subject: Changeable, number: str) -> Mapping[str, Any]:
     limits = subject.table.get("limits", ())
     if number == NEW:
         return {}
-    if not (number.isdecimal() and int(number) < len(limits)):
+    index = whole_number(number)
+    if index is None or index >= len(limits):
         raise UnclearFormError("This limit is not in the text any more", "choose the fit or dimension again")
-    found: Mapping[str, Any] = limits[int(number)]
+    found: Mapping[str, Any] = limits[index]
     return found
 
 

@@ -25,6 +25,7 @@ from fitwright.web.fit_lines import FitLine
 from fitwright.web.forms import ReadingForm, Typed, reading_form
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages.choices import STATE_LABELS, UNIT_LABELS, Choice
 from fitwright.web.pages.fit_behind import (
     Curve,
@@ -45,9 +46,6 @@ from fitwright.web.pages.fit_evidence import ReadingTable, first_measure, readin
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.people import person_at
 from fitwright.web.rendering import page
-
-MOST_DIGITS = 16
-"""No entry has a number as long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,12 +163,13 @@ async def show(request: Request) -> Response:
 
 def _is_as_known(hands: Hands, view: View, subject: str, since: str) -> bool:
     """Whether a page that shows what was so at an entry needs nothing new."""
-    if not since.isdecimal() or len(since) > MOST_DIGITS:
+    known = whole_number(since)
+    if known is None:
         return False
     with hands.shop.held():
         assessor = hands.shop.assessor(view.code, view.state)
         line = hands.lines.line(view, assessor, assessor.verdict(subject), at=hands.shop.position)
-        return line.drawn_at <= int(since)
+        return line.drawn_at <= known
 
 
 def fit_context(

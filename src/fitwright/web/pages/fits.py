@@ -19,6 +19,7 @@ from fitwright.web.filters import Filters, least_in_hand
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known, state_of
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages import both
 from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice, state_choices, unit_choices
@@ -80,8 +81,7 @@ async def show(request: Request) -> Response:
     filters = Filters.of(request.query_params, hands.shop.bench(code).sheet)
     if request.query_params.get("state") == BOTH:
         return page(await run_in_threadpool(both.context, hands, code, family, filters))
-    after = request.query_params.get("after", "")
-    known = int(after) if after.isdecimal() and len(after) < 16 else None
+    known = whole_number(request.query_params.get("after", ""))
     view = View(code, state_of(request), family)
     return page(await run_in_threadpool(_context, hands, view, filters, known))
 

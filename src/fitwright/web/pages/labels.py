@@ -21,6 +21,7 @@ from fitwright.units.families import Family
 from fitwright.web.addresses import labels_address
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages.bench_forms import PaperChoice, paper_of, papers
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
@@ -126,7 +127,8 @@ def _context(
 
 def _start(text: str, most: int) -> int:
     """The first label to print on; the first of the sheet unless the address says otherwise."""
-    return int(text) if text.isascii() and text.isdigit() and 1 <= int(text) <= most else 1
+    number = whole_number(text)
+    return number if number is not None and 1 <= number <= most else 1
 
 
 def _groups(bench: Bench) -> Iterator[tuple[str, str]]:

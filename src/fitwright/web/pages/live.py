@@ -15,18 +15,17 @@ from starlette.responses import Response, StreamingResponse
 from fitwright.records.errors import RecordError
 from fitwright.records.news import News
 from fitwright.web.hands import Hands, hands_of
+from fitwright.web.numbers import whole_number
 
 SIGN_OF_LIFE: Final = 15.0
 """Seconds after which a silent stream says that it is there, or notices that nobody listens any more."""
-MOST_DIGITS: Final = 16
-"""No entry has a number as long."""
 
 
 async def listen(request: Request) -> Response:
     """A stream of what is written: for one build with its shop, or for all."""
     build = request.query_params.get("build")
     known = request.headers.get("last-event-id") or request.query_params.get("after", "")
-    after = int(known) if known.isdecimal() and len(known) <= MOST_DIGITS else None
+    after = whole_number(known)
     headers = {"cache-control": "no-store", "x-accel-buffering": "no"}
     stream = _stream(hands_of(request), build, after)
     return StreamingResponse(stream, media_type="text/event-stream", headers=headers)

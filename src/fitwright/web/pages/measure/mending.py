@@ -12,6 +12,7 @@ from fitwright.bench.progress import last_by
 from fitwright.bench.withdrawing import not_measured, withdrawal
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import NotMeasured, QuestionAnswered, ReadingsMoved, Withdrawal
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages.measure.asked import answer_named, because_asked, reading_asked
 from fitwright.web.pages.measure.here import Here
 from fitwright.web.pages.measure.parts import SaidPart
@@ -44,15 +45,17 @@ def take_back(here: Here, form: Sent) -> Turn:
 def move(here: Here, form: Sent) -> Turn:
     """The last readings belong one place on or back."""
     count, way = form.get("text") or "1", form.get("move")
+    before = here.done()
 
     def make() -> Sequence[NewEntry]:
-        if not count.isdigit() or way not in ("on", "back"):
-            raise UnclearFormError(f"{count} is no number of readings", "type how many, then move them")
+        number = whole_number(count)
+        if number is None or way not in ("on", "back"):
+            raise UnclearFormError(f"{count[:40]} is no number of readings", "type how many, then move them")
         entry = last_moved(
             here.bench,
             here.order,
             here.going().taken,
-            count=int(count),
+            count=number,
             way="on" if way == "on" else "back",
             person=here.person,
         )
@@ -63,9 +66,15 @@ def move(here: Here, form: Sent) -> Turn:
         form,
         ReadingsMoved.kind,
         make,
-        lambda: f"Moved {count} one place {way}; / takes it back.",
-        lambda: here,
+        lambda: f"Moved {count} {'reading' if count == '1' else 'readings'} one place {way}; / takes it back.",
+        lambda: moved_to(here, _left_empty(here, before)),
     )
+
+
+def _left_empty(here: Here, before: set[tuple[str, str]]) -> Stop | None:
+    """The first place that had a reading and has none any more: that one is to be read now."""
+    left = before - here.done()
+    return next((each for each in here.order if (each.dimension, each.place) in left), None)
 
 
 def say_not_measured(here: Here, stop: Stop, form: Sent, given: str) -> Turn:

@@ -21,7 +21,7 @@ from fitwright.records.search import Search, Standing
 from fitwright.web.addresses import record_address
 from fitwright.web.frame import Frame
 from fitwright.web.hands import Hands, hands_of
-from fitwright.web.pages.record.filters import number_in
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages.record.lines import RecordLine, bench_of, fate_of, lines, words_of
 from fitwright.web.pages.record.listing import record_frame
 from fitwright.web.people import PersonOption, people_to_choose, person_at, person_in, remember_person
@@ -112,7 +112,7 @@ def _withdrawal(request: Request, hands: Hands, form: Sent) -> Sequence[NewEntry
 
 def _standing(request: Request, hands: Hands) -> Standing:
     """The entry that an address names, in the record of its build or of the shop."""
-    seq, code = number_in(request.path_params["seq"]), request.path_params.get("build")
+    seq, code = whole_number(request.path_params["seq"]), request.path_params.get("build")
     if seq is None:
         raise HTTPException(404)
     found = hands.shop.record.search(Search(build=code, after=seq - 1, before=seq + 1, limit=1))

@@ -10,12 +10,12 @@ from fitwright.bench.context import Bench
 from fitwright.records.projection import ShopState
 from fitwright.records.registry import KINDS
 from fitwright.records.search import Search
+from fitwright.web.numbers import whole_number
 
 PAGE: Final = 50
 """So many entries stand on a page."""
 LONGEST: Final = 200
 """Longer words are cut before they are looked for."""
-MOST_DIGITS: Final = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +55,8 @@ def search_for(asked: Mapping[str, str], build: str | None) -> Search:
         person=asked.get("person", "")[:LONGEST] or None,
         names=tuple(each for each in (*about, sitting) if each),
         words=asked.get("words", "")[:LONGEST].strip(),
-        after=number_in(asked.get("after", "")) or 0,
-        before=number_in(asked.get("before", "")),
+        after=whole_number(asked.get("after", "")) or 0,
+        before=whole_number(asked.get("before", "")),
         limit=PAGE + 1,
     )
 
@@ -97,8 +97,3 @@ def _things(bench: Bench) -> Iterable[FilterOption]:
     for things in (bench.sheet.dimensions, bench.sheet.fits, bench.sheet.parts):
         for each in things.values():
             yield FilterOption(each.id, each.title, chosen=False)
-
-
-def number_in(text: str) -> int | None:
-    """The number of an entry; None where it is none, or longer than any that a record can hold."""
-    return int(text) if text.isdecimal() and len(text) < MOST_DIGITS else None

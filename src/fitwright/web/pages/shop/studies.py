@@ -12,6 +12,7 @@ from fitwright.records.kinds import GaugeStudy, Instrument
 from fitwright.records.projection import ShopState
 from fitwright.units import definition_of
 from fitwright.web.frame import Frame
+from fitwright.web.numbers import whole_number
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.amounts import gauge_words
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, Pick, shop_route
@@ -139,8 +140,8 @@ def _gauge(asking: Asking) -> Instrument | None:
 
 def _size(asking: Asking, name: str) -> int:
     usual, least, most = SIZES[name]
-    text = _asked(asking, name)
-    return min(max(int(text), least), most) if text.isascii() and text.isdigit() else usual
+    number = whole_number(_asked(asking, name))
+    return min(max(number, least), most) if number is not None else usual
 
 
 def _sizes(asking: Asking) -> Iterator[SizeField]:
@@ -213,7 +214,7 @@ def _form(asking: Asking, gauge: Instrument) -> EntryForm:
 
 def _enter(order: Order) -> Made:
     sent = order.sent
-    counts = [int(sent.get(name)) if sent.get(name).isdigit() else 0 for name in SIZES]
+    counts = [whole_number(sent.get(name)) or 0 for name in SIZES]
     people, parts, repeats = (min(count, SIZES[name][2]) for name, count in zip(SIZES, counts, strict=True))
     readings = [
         (sent.get(f"person-{person}"), sent.get(f"part-{part}"), text)
