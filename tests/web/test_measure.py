@@ -297,8 +297,9 @@ def test_readings_move_one_place_on(mains, shop):
     mains.send("92")
     mains.send("93")
     mains.send("2", move="on")
-    assert "Moved 2 one place on" in mains.said
+    assert "Moved 2 readings one place on" in mains.said
     assert [each.place for each in readings(shop)[-2:]] == ["front/90", "rear/0"]
+    assert mains.at == "main.2.journal|front/0", "the place that is empty now is the next to be read"
     mains.send("/")
     assert [each.place for each in readings(shop)[-2:]] == ["front/0", "front/90"]
     mains.send("9x", move="on", status=422)
@@ -431,6 +432,26 @@ def test_a_sitting_goes_on_with_one_thing_changed(mains, shop):
         before.settings,
     )
     assert hidden(answer.text, "at") == JOURNAL
+
+
+def test_a_sitting_says_how_the_engine_lies_and_where_the_crank_stands(mains, shop):
+    fields = {name: hidden(mains.page, name) for name in ("token", "at", "sitting")}
+    lies = {"attitude": "sump up on the stand", "crank": "lifted"}
+    answer = mains.client.post(f"{MAINS}/sitting", data=fields | lies, headers={"hx-request": "true"})
+    now = shop.bench(CODE).sitting(hidden(answer.text, "sitting"))
+    assert (now.attitude, now.crank) == ("sump up on the stand", "lifted")
+    fields["sitting"] = now.code
+    answer = mains.client.post(
+        f"{MAINS}/sitting", data=fields | {"crank": ""}, headers={"hx-request": "true"}
+    )
+    now = shop.bench(CODE).sitting(hidden(answer.text, "sitting"))
+    assert (now.attitude, now.crank) == ("sump up on the stand", None)
+
+
+def test_the_eye_checks_of_a_station_stand_with_their_answers(looking, shown_shop):
+    page = looking.get(MAINS).text
+    for check in shown_shop.bench(CODE).sheet.stations["mains"].eye_checks:
+        assert re.search(rf"do=eye&amp;check={re.escape(check.id)}[^>]*>[^<]+</a> <strong>yes", page)
 
 
 def test_a_wrong_temperature_is_said_at_the_sitting(mains):

@@ -54,7 +54,8 @@ def _made(here: Here, form: Sent, made: list[Sitting]) -> list[NewEntry]:
         "settings": _named(form, "setting:"),
         "part_temperatures": _named(form, "part:", empty=before is not None),
     }
-    changes: dict[str, Any] = {**said, **named}
+    lies = {name: form.get(name) for name in ("attitude", "crank") if name in form.fields}
+    changes: dict[str, Any] = {**said, **named, **lies}
     sitting = sitting_from(bench, **changes) if before is None else changed_sitting(bench, before, **changes)
     already = bench.build.ledger.recorded.get(form.get("entry_id"))
     if already is not None and isinstance(already.body, Sitting):  # the same form again: the same code

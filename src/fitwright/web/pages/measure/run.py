@@ -8,7 +8,7 @@ from itertools import groupby
 
 from fitwright.bench.order import Stop
 from fitwright.bench.progress import reading_words
-from fitwright.web.addresses import measure_address
+from fitwright.web.addresses import measure_address, parts_address
 from fitwright.web.pages.measure.here import Here
 from fitwright.web.pages.measure.place import address_of
 from fitwright.web.pages.measure.words import place_words
@@ -36,10 +36,20 @@ class DimensionPart:
 
 
 @dataclass(frozen=True, slots=True)
+class EyeLine:
+    """An eye check of this station, its last answer, and where it is answered."""
+
+    question: str
+    answer: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
 class RunPart:
-    """All places, how many of them are read, and the ways to go along them."""
+    """All places, how many of them are read, the ways to go along them, and what is only looked at."""
 
     count: str
+    eye_checks: tuple[EyeLine, ...]
     groups: tuple[DimensionPart, ...]
     forwards: str
     backwards: str
@@ -54,6 +64,7 @@ def run_part(here: Here) -> RunPart:
     read = sum((stop.dimension, stop.place) in done for stop in here.order)
     return RunPart(
         count=f"{read} of {len(here.order)} places read in this sitting",
+        eye_checks=tuple(_eye_checks(here)),
         groups=tuple(_groups(here)),
         forwards=_in_order(here, from_the_end=False, planes=here.way == "planes"),
         backwards=_in_order(here, from_the_end=True, planes=here.way == "planes"),
@@ -61,6 +72,18 @@ def run_part(here: Here) -> RunPart:
         from_the_end=here.from_the_end,
         planes=here.way == "planes",
     )
+
+
+def _eye_checks(here: Here) -> Iterator[EyeLine]:
+    answers = {held.body.check: held.body for held in here.bench.build.eye_checks}
+    for check in here.station.eye_checks:
+        given = answers.get(check.id)
+        words = f", {given.words}" if given is not None and given.words else ""
+        yield EyeLine(
+            question=check.question,
+            answer=f"{'yes' if given.answer else 'no'}{words}" if given is not None else "",
+            address=parts_address(here.code, here.family, do="eye", check=check.id),
+        )
 
 
 def _in_order(here: Here, *, from_the_end: bool, planes: bool) -> str:

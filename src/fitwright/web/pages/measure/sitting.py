@@ -33,6 +33,7 @@ class Change:
     options: tuple[Choosable, ...]
     text: str
     hint: str
+    words: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,12 @@ def _changes(here: Here, sitting: Sitting | None) -> Iterator[Change]:
     yield from _part_temperature(here, sitting)
     for kind in _kinds(here):
         yield from _gauge(here, sitting, kind)
+    if sitting is not None:
+        lies, stands = sitting.attitude or "", sitting.crank or ""
+        hint = "upright, sump up on the stand, nose down; empty: not said"
+        yield Change("attitude", "Engine lies", lies or "not said", (), lies, hint, words=True)
+        hint = "at rest in its bearings, lifted, at 90° after the top of cylinder 1; empty: not said"
+        yield Change("crank", "Crank", stands or "not said", (), stands, hint, words=True)
 
 
 def _part_temperature(here: Here, sitting: Sitting | None) -> Iterator[Change]:
