@@ -69,8 +69,8 @@ def test_a_palette_with_transparency_stays_transparent():
         (picture("GIF"), "image/gif", "'image/gif' is not taken; send one of"),
         (b"<svg/>", "image/svg+xml", "is not taken"),
         (b"<html>", "image/png", "first bytes"),
-        (picture("PNG")[:60], "image/png", "no whole picture"),
-        (b"\xff\xd8\xff\xe0 nothing more", "image/jpeg", "no whole picture"),
+        (picture("PNG")[:60], "image/png", "it is no whole picture; take or save it again"),
+        (b"\xff\xd8\xff\xe0 nothing more", "image/jpeg", "it is no whole picture; take or save it again"),
         (b"", "image/png", "first bytes"),
     ],
 )

@@ -75,3 +75,13 @@ def test_half_a_character_in_a_file_is_shown_as_its_number(looking):
     answer = looking.post("/shop/record/import", data={"token": token}, files={"file": ("b.json", content)})
     assert answer.status_code == 422
     assert "\\ud800" in answer.text
+
+
+@pytest.mark.parametrize(
+    "address, says", [("photos", "larger than the 26 MB"), ("readings", "larger than any reading")]
+)
+def test_what_is_too_large_is_told_what_may_be_sent_there(looking, address, says):
+    kind = {"content-type": "application/x-www-form-urlencoded"}
+    answer = looking.post(f"{BUILD}/{address}", content=b"x" * 26_100_000, headers=kind)
+    assert answer.status_code == 413
+    assert says in answer.text

@@ -88,8 +88,12 @@ def _written_anew(content: bytes, picture_format: str) -> bytes:
         raise PhotoError(
             "it has too many pixels", f"send at most {MOST_PIXELS // 10**6} megapixels"
         ) from None
-    except (OSError, ValueError, SyntaxError) as error:  # what the decoders raise on damaged files
-        raise PhotoError(f"it is no whole picture ({error})", "take or save it again") from None
+    except (
+        OSError,
+        ValueError,
+        SyntaxError,
+    ):  # what the decoders raise on damaged files, in words of their own
+        raise PhotoError("it is no whole picture", "take or save it again") from None
     if upright.mode == "P":  # its transparency is kept among what is stripped
         upright = upright.convert("RGBA")
     upright.info.clear()

@@ -31,6 +31,11 @@ _HOST = re.compile(r"(\[[0-9a-f:.]+\]|[^\[\]:@/]+)(?::\d{1,5})?")
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
+def largest_at(path: str) -> int:
+    """How many bytes a form may have that is sent to an address."""
+    return LARGEST_AT.get(path.rpartition("/")[2], LARGEST_FORM)
+
+
 class Token:
     """A secret of this server's run: every form carries it, and no other site knows it."""
 
@@ -57,8 +62,7 @@ class Guard:
         if refusal is not None:
             await refusal(scope, receive, _with_headers(send))
             return
-        largest = LARGEST_AT.get(str(scope["path"]).rpartition("/")[2], LARGEST_FORM)
-        await self.app(scope, _limited(receive, largest), _with_headers(send))
+        await self.app(scope, _limited(receive, largest_at(scope["path"])), _with_headers(send))
 
     def _refusal(self, scope: Scope) -> PlainTextResponse | None:
         headers = Headers(scope=scope)

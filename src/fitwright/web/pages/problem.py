@@ -12,7 +12,7 @@ from starlette.responses import HTMLResponse, Response
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import hands_of
 from fitwright.web.rendering import page
-from fitwright.web.security import HEADERS
+from fitwright.web.security import HEADERS, LARGEST_FORM, largest_at
 
 NOWHERE = "#answer"
 """Where a page in use shows a problem, so that what was typed there stays."""
@@ -74,7 +74,13 @@ async def not_this_way(request: Request, error: Exception) -> Response:
 
 
 async def too_much(request: Request, _: Exception) -> Response:
-    """Answer a form that is larger than any reading."""
+    """Answer a form that is larger than any reading, or a file that is larger than may be sent."""
+    largest = largest_at(request.url.path)
+    if largest > LARGEST_FORM:
+        problem = (
+            f"What was sent is larger than the {largest // 10**6} MB that are taken here; nothing was taken."
+        )
+        return problem_page(request, problem, "Save a photo smaller, send a table in parts.", status=413)
     problem = "What was sent is larger than any reading can be; nothing was taken."
     mend = "Enter one reading at a time; put long notes and photos elsewhere."
     return problem_page(request, problem, mend, status=413)
