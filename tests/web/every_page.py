@@ -6,6 +6,8 @@ import re
 
 CODE = "corrie-five"
 THOU = "brackengill-eleven"
+READING = "836e4bfdb11752a082428d58055fdc4b"
+"""A reading of main housing 4 in the shipped record."""
 
 DEMO = {
     "builds": "/",
@@ -22,7 +24,7 @@ DEMO = {
     "fits, none": f"/builds/{CODE}/fits?only=outside",
     "fit": f"/builds/{CODE}/fits/main.4.running_clearance",
     "fits, searched": f"/builds/{CODE}/fits?q=rod+bearing&critical=1&sort=in-hand&hot=full_load",
-    "fit, a reading opened": f"/builds/{CODE}/fits/main.4.running_clearance?reading=836e4bfdb11752a082428d58055fdc4b",
+    "fit, a reading opened": f"/builds/{CODE}/fits/main.4.running_clearance?reading={READING}",
     "fit, history": f"/builds/{CODE}/fits/main.4.running_clearance/history",
     "fit by blades": f"/builds/{CODE}/fits/valve.1.inlet.a.lash",
     "centring": f"/builds/{CODE}/fits/pump.housing_offset?state=as-received",

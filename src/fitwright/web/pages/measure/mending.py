@@ -45,7 +45,7 @@ def take_back(here: Here, form: Sent) -> Turn:
 def move(here: Here, form: Sent) -> Turn:
     """The last readings belong one place on or back."""
     count, way = form.get("text") or "1", form.get("move")
-    before = here.done()
+    readings, before = "reading" if count == "1" else "readings", here.done()
 
     def make() -> Sequence[NewEntry]:
         number = whole_number(count)
@@ -66,7 +66,7 @@ def move(here: Here, form: Sent) -> Turn:
         form,
         ReadingsMoved.kind,
         make,
-        lambda: f"Moved {count} {'reading' if count == '1' else 'readings'} one place {way}; / takes it back.",
+        lambda: f"Moved {count} {readings} one place {way}; / takes it back.",
         lambda: moved_to(here, _left_empty(here, before)),
     )
 
