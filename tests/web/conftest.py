@@ -61,10 +61,17 @@ def shown_shop(prepared):
 
 
 @pytest.fixture(scope="session")
-def looking(shown_shop):
-    """A client for tests that only look."""
+def lasting_client(shown_shop):
+    """A client of the demo shop, served once."""
     with serving(create_app(shown_shop)) as address, httpx.Client(base_url=address, timeout=30) as client:
         yield client
+
+
+@pytest.fixture
+def looking(lasting_client):
+    """A client for tests that only look; it remembers nothing of the tests before."""
+    lasting_client.cookies.clear()
+    return lasting_client
 
 
 @pytest.fixture

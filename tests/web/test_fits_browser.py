@@ -81,12 +81,12 @@ def test_what_others_write_changes_its_line_and_nobody_loses_his_place(page, pla
     link = page.locator(LINE.replace(".word", "h3 a"))
     link.scroll_into_view_if_needed()
     link.focus()
-    before, value = page.evaluate("scrollY"), page.inner_text(LINE)
+    page.wait_for_timeout(300)  # lines above it take their true height as they are drawn
+    value = page.inner_text(LINE)
     line = page.locator(LINE.replace(" .word", ""))
     top = line.bounding_box()["y"]
     tried(place)
     until(page, f"(was) => document.querySelector({LINE!r}).innerText !== was", value)
-    assert abs(page.evaluate("scrollY") - before) < 3
     assert abs(line.bounding_box()["y"] - top) < 3
     assert page.evaluate("document.activeElement.getAttribute('href')").startswith(LASH)
 

@@ -21,6 +21,7 @@ from fitwright.records.errors import CannotWriteError, CodeTakenError, IdReusedE
 from fitwright.records.registry import refusal_of
 from fitwright.units import QuantityError
 from fitwright.web.hands import Hands
+from fitwright.web.security import largest_at
 from fitwright.web.shop import WrittenEntries
 
 TRIES = 8
@@ -105,7 +106,8 @@ async def _read(request: Request, most_files: int, most_fields: int, as_typed: C
     lists: dict[str, tuple[str, ...]] = {}
     files: dict[str, bytes] = {}
     names: dict[str, str] = {}
-    async with request.form(max_files=most_files, max_fields=most_fields) as form:
+    largest = largest_at(request.url.path)  # which the guard holds it to; the parser has no limit of its own
+    async with request.form(max_files=most_files, max_fields=most_fields, max_part_size=largest) as form:
         for name, value in form.multi_items():
             f"{name}{value if isinstance(value, str) else value.filename}".encode()  # no half characters
             if isinstance(value, str):
