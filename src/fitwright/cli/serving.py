@@ -14,6 +14,8 @@ from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data
 
 HOST = "127.0.0.1"
+RARE_COLLECTIONS = (50_000, 20, 20)
+"""Python looks through a whole shop in memory for lost objects, 0.1 s in which no page moves: less often."""
 Port = Annotated[int, Parameter(help="Port on this machine; 0 takes any free one.")]
 
 
@@ -49,11 +51,14 @@ def serve(*, data: Data = DEFAULT_DATA, port: Port = 8620) -> int:
 
 
 def _serve(data: Path, port: int) -> int:
+    import gc
+
     import uvicorn
 
     from fitwright.web.app import create_app
     from fitwright.wiring import open_shop
 
+    gc.set_threshold(*RARE_COLLECTIONS)
     listener = _listen(port)
     shop = open_shop(data)
     sys.stderr.writelines(f"{trouble}\n" for trouble in shop.troubles)
