@@ -16,18 +16,23 @@ from fitwright.model.limit import Limit, SourceKind
 from fitwright.model.plausible import window_of
 from fitwright.model.sheet import Sheet
 from fitwright.model.slips import Window
+from fitwright.units import at_resolution
 
 SHEETS_KEPT: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """Limits, nominal and plausible window of one dimension [SI]; None where nothing is said."""
+    """Limits, nominal and plausible window of one dimension [SI]; None where nothing is said.
+
+    `source_kind` says whose the limits are; empty where there are none.
+    """
 
     lower: float | None
     upper: float | None
     nominal: float | None
     window: Window | None
+    source_kind: str = ""
 
 
 class Expectations:
@@ -46,21 +51,26 @@ class Expectations:
         return found
 
     def _work_out(self, dimension: Dimension) -> Expected:
-        lower, upper = self._limits(dimension)
+        limit, factor = self._limit(dimension)
+        lower, upper = _bounds(limit, factor) if limit is not None else (None, None)
         return Expected(
             lower=lower,
             upper=upper,
             nominal=dimension.nominal.si if dimension.nominal is not None else None,
             window=window_of(dimension, self._sheet.fits.values()),
+            source_kind=self._sheet.sources[limit.source].kind.value if limit is not None else "",
         )
 
-    def _limits(self, dimension: Dimension) -> tuple[float | None, float | None]:
-        """The first limits that are more than a rule of thumb, of the dimension or of a fit read as it."""
+    def _limit(self, dimension: Dimension) -> tuple[Limit | None, float]:
+        """The first limit that is more than a rule of thumb, of the dimension or of a fit read as it.
+
+        With it the factor that turns it into what the dimension reads.
+        """
         if dimension.limits:
-            return _bounds(self._first(dimension.limits), 1.0)
+            return self._first(dimension.limits), 1.0
         for fit, coefficient in _read_as(self._sheet, dimension):
-            return _bounds(self._first(fit.limits), 1.0 / coefficient)
-        return None, None
+            return self._first(fit.limits), 1.0 / coefficient
+        return None, 1.0
 
     def _first(self, limits: tuple[Limit, ...]) -> Limit:
         sources = self._sheet.sources
@@ -96,3 +106,23 @@ def expected_of(sheet: Sheet, dimension: Dimension) -> Expected:
         if len(_KEPT) > SHEETS_KEPT:
             _KEPT.popitem(last=False)
     return found.of(dimension)
+
+
+def limits_words(expected: Expected, unit: str, quantity_dimension: str, resolution: float | None) -> str:
+    """What the limits ask and whose they are, `from 49.96 to 49.98 (engine maker)`; empty where none are.
+
+    Parameters
+    ----------
+    expected
+        The limits [SI].
+    unit, quantity_dimension
+        The unit they are said in, and of which quantity it is one.
+    resolution
+        The finest step they are said with [SI]; None says them as they are.
+    """
+    texts = [
+        f"{word} {at_resolution(bound, unit, quantity_dimension, resolution)}"
+        for word, bound in (("from", expected.lower), ("to", expected.upper))
+        if bound is not None
+    ]
+    return " ".join([*texts, f"({expected.source_kind})"]) if texts else ""

@@ -7,13 +7,12 @@ from collections.abc import Iterable, Iterator
 from fitwright.assess.results import FitVerdict, Reason, Verdict
 from fitwright.assess.settling import Settling
 from fitwright.bench.context import Bench
-from fitwright.bench.expected import expected_of
+from fitwright.bench.expected import expected_of, limits_words
 from fitwright.bench.progress import reading_words
 from fitwright.bench.short_entries import AtPlace
 from fitwright.drawing.figures import MARKS, Reader
 from fitwright.drawing.sentences import settle_sentence, verdict_sentence
 from fitwright.records.entry import NewEntry
-from fitwright.units import at_resolution
 from fitwright.units.families import Family
 from fitwright.wiring import Shop
 
@@ -48,12 +47,8 @@ def describe(bench: Bench, at: AtPlace) -> Iterator[str]:
 
 def _limits(bench: Bench, at: AtPlace) -> str:
     expected = expected_of(bench.sheet, at.dimension)
-    texts = [
-        f"{word} {at_resolution(bound, at.unit, at.quantity_dimension, _resolution(at))}"
-        for word, bound in (("from", expected.lower), ("to", expected.upper))
-        if bound is not None
-    ]
-    return f"limits {' '.join(texts)}" if texts else ""
+    words = limits_words(expected, at.unit, at.quantity_dimension, _resolution(at))
+    return f"limits {words}" if words else ""
 
 
 def _resolution(at: AtPlace) -> float | None:

@@ -10,14 +10,13 @@ from typing import Final, NamedTuple
 from markupsafe import Markup
 
 from fitwright.bench.context import Bench
-from fitwright.bench.expected import expected_of
+from fitwright.bench.expected import expected_of, limits_words
 from fitwright.bench.order import Stop
 from fitwright.bench.paper import DID, Box, Group, Line, settings_for
 from fitwright.drawing.part_place import part_place_drawing
 from fitwright.drawing.part_place.spots import spots_of
 from fitwright.model.dimension import Dimension
 from fitwright.records.kinds import Setting
-from fitwright.units.display import at_resolution
 from fitwright.units.senses import DIMENSION_OF
 from fitwright.web.forms import Option
 
@@ -282,13 +281,6 @@ def _unit_words(unit: str) -> str:
 
 
 def _limits(bench: Bench, dimension: Dimension, unit: str) -> str:
-    expected = expected_of(bench.sheet, dimension)
     quantity = DIMENSION_OF[dimension.sense]
     finest = FINEST if quantity == "length" else None
-    bounds = (("from", expected.lower), ("to", expected.upper))
-    texts = [
-        f"{word} {at_resolution(bound, unit, quantity, finest)}"
-        for word, bound in bounds
-        if bound is not None
-    ]
-    return " ".join(texts)
+    return limits_words(expected_of(bench.sheet, dimension), unit, quantity, finest)

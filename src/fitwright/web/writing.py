@@ -24,8 +24,11 @@ from fitwright.web.hands import Hands
 from fitwright.web.security import largest_at
 from fitwright.web.shop import WrittenEntries
 
-TRIES = 8
-"""So often entries are made anew before somebody is told that another was quicker."""
+TRIES = 100
+"""So often entries are made anew before somebody is told that another was quicker.
+
+A try is lost only to another entry that was kept, so this many devices may begin the same thing at once.
+"""
 KEPT, REFUSED, STALE, REUSED, NOT_KEPT = 200, 422, 403, 409, 503
 
 

@@ -101,12 +101,13 @@ def _in_order(here: Here, *, from_the_end: bool, planes: bool) -> str:
 def _groups(here: Here) -> Iterator[DimensionPart]:
     bench = here.bench
     shown = _shown(here)
-    for name, stops in groupby(enumerate(here.order, start=1), key=lambda each: each[1].dimension):
-        dimension = bench.dimension(name)
+    for name, group in groupby(enumerate(here.order, start=1), key=lambda each: each[1].dimension):
+        dimension, stops = bench.dimension(name), list(group)
+        read = any(shown.get(stop) for _, stop in stops)
         yield DimensionPart(
             title=dimension.title,
             here=here.stop is not None and here.stop.dimension == name,
-            because=bench.build.not_measured_because(name) or "",
+            because="" if read else bench.build.not_measured_because(name) or "",
             places=tuple(
                 PlaceLine(
                     number=number,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fitwright.bench.context import Bench
 from fitwright.bench.expected import expected_of
+from fitwright.bench.expected import limits_words as words_of_limits
 from fitwright.bench.short_entries import AtPlace
 from fitwright.drawing.part_place.spots import spots_of
 from fitwright.model.dimension import Dimension
 from fitwright.model.sheet import Sheet
-from fitwright.units import at_resolution
 
 
 def place_words(sheet: Sheet, dimension: Dimension, place: str) -> str:
@@ -18,15 +18,9 @@ def place_words(sheet: Sheet, dimension: Dimension, place: str) -> str:
 
 
 def limits_words(bench: Bench, at: AtPlace) -> str:
-    """What the sheet asks of the size itself, in the unit of its gauge."""
+    """What the sheet asks of the size itself, in the unit of its gauge, and whose limit it is."""
     expected = expected_of(bench.sheet, at.dimension)
-    resolution = at.resolution or _finest(at)
-    texts = [
-        f"{word} {at_resolution(bound, at.unit, at.quantity_dimension, resolution)}"
-        for word, bound in (("from", expected.lower), ("to", expected.upper))
-        if bound is not None
-    ]
-    return " ".join(texts)
+    return words_of_limits(expected, at.unit, at.quantity_dimension, at.resolution or _finest(at))
 
 
 def _finest(at: AtPlace) -> float | None:
