@@ -1,0 +1,8 @@
+"""Journal bearings: what a film carries, how much oil it draws and what it costs.
+
+All numbers without unit are dimensionless in the customary way: Sommerfeld number S = (mu N / P)(R/c)^2,
+side flow Qs / (R c N L), friction variable (R/c) f, with the speed N in revolutions per second, the
+specific load P = W / (L D) and the radial clearance c.
+
+curves                 dimensionless characteristics over the eccentricity at one length ratio
+"""

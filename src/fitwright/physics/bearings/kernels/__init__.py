@@ -1,0 +1,1 @@
+"""Compiled kernels of the bearings; imported inside functions only."""
