@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from fitwright.model.circuit import Circuit
 from fitwright.model.dimension import Condition, Dimension
 from fitwright.model.engine import Engine
 from fitwright.model.fit import Fit
 from fitwright.model.limit import Source
+from fitwright.model.oil import Oil
 from fitwright.model.part import Material, Part, TemperatureCase
 from fitwright.model.station import Station
 
@@ -27,4 +29,13 @@ class Sheet:
     dimensions: Mapping[str, Dimension]
     fits: Mapping[str, Fit]
     stations: Mapping[str, Station]
+    oils: Mapping[str, Oil] = field(default_factory=dict)
+    circuit: Circuit | None = None
     digest: str = field(default="", compare=False)
+
+    @property
+    def oil(self) -> Oil | None:
+        """The oil planned: the one so marked, or the only one."""
+        if len(self.oils) == 1:
+            return next(iter(self.oils.values()))
+        return next((oil for oil in self.oils.values() if oil.planned), None)

@@ -177,7 +177,7 @@ class PointState:
 
 @dataclass(frozen=True, slots=True)
 class StopValue:
-    """A value at which one stops or looks into it, with who says so; where the prediction crosses it, words."""
+    """A value at which one stops or looks into it, and who says so; `crossed` where the prediction lies below."""
 
     words: str
     who: str
