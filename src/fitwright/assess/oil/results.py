@@ -177,7 +177,7 @@ class PointState:
 
 @dataclass(frozen=True, slots=True)
 class StopValue:
-    """A value at which one stops or looks into it, and who says so; `crossed` where the prediction lies below."""
+    """A value at which one stops or looks into it; `crossed` says where the prediction lies below it."""
 
     words: str
     who: str
