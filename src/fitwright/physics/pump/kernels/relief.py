@@ -21,7 +21,7 @@ PRESSURE_AREA = 1  # m2, on which the pressure drop acts
 PORT_KIND = 2  # 0 round ports, 1 full annulus (or the curtain of a seat)
 PORT_COUNT = 3
 PORT_DIAMETER = 4  # m, of one port; the plunger or seat for an annulus
-LIFT_TO_PORT = 5  # m, lift before the ports begin to open
+PORT_LEAD = 5  # m, lift before the ports begin to open
 FULL_LIFT = 6  # m, where the plunger stops
 LARGEST_AREA = 7  # m2, no more than this is ever open
 DISCHARGE_COEFFICIENT = 8
@@ -50,9 +50,9 @@ def _ramp(x: float, width: float) -> tuple[float, float]:
 def _port_opening(raw_lift: float, parameters: FloatArray) -> tuple[float, float]:
     """How far the ports are uncovered, between nothing and full lift, and its slope by raw lift."""
     width = parameters[OPENING_SMOOTHING]
-    most = parameters[FULL_LIFT] - parameters[LIFT_TO_PORT]
-    low, low_slope = _ramp(raw_lift - parameters[LIFT_TO_PORT], width)
-    over, over_slope = _ramp(raw_lift - parameters[LIFT_TO_PORT] - most, width)
+    most = parameters[FULL_LIFT] - parameters[PORT_LEAD]
+    low, low_slope = _ramp(raw_lift - parameters[PORT_LEAD], width)
+    over, over_slope = _ramp(raw_lift - parameters[PORT_LEAD] - most, width)
     return low - over, low_slope - over_slope
 
 
@@ -221,7 +221,7 @@ def relief_flow_slopes(
     >>> import numpy as np
     >>> valve = np.zeros(PARAMETERS)
     >>> valve[[SPRING_RATE, PRESSURE_AREA, FULL_LIFT, LARGEST_AREA]] = 8e3, 154e-6, 8e-3, np.inf
-    >>> valve[[PORT_COUNT, PORT_DIAMETER, LIFT_TO_PORT, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
+    >>> valve[[PORT_COUNT, PORT_DIAMETER, PORT_LEAD, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
     >>> valve[[DISCHARGE_COEFFICIENT, TRANSITION_REYNOLDS]] = 0.7, 10.0
     >>> valve[[PLUNGER_DIAMETER, LAND_LENGTH]] = 14e-3, 10e-3
     >>> by_shim = relief_flow_slopes(5.5e5, 6e-3, 20e-6, 0.0, valve, 850.0, 0.015)[3] * 0.5e-3
@@ -318,7 +318,7 @@ def relief_flow(
     >>> import numpy as np
     >>> valve = np.zeros(PARAMETERS)
     >>> valve[[SPRING_RATE, PRESSURE_AREA, FULL_LIFT, LARGEST_AREA]] = 8e3, 154e-6, 8e-3, np.inf
-    >>> valve[[PORT_COUNT, PORT_DIAMETER, LIFT_TO_PORT, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
+    >>> valve[[PORT_COUNT, PORT_DIAMETER, PORT_LEAD, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
     >>> valve[[DISCHARGE_COEFFICIENT, TRANSITION_REYNOLDS]] = 0.7, 10.0
     >>> valve[[PLUNGER_DIAMETER, LAND_LENGTH]] = 14e-3, 10e-3
     >>> flow, _, lift = relief_flow(5.5e5, 6e-3, 20e-6, 0.0, valve, 850.0, 0.015)
