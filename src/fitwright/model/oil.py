@@ -21,7 +21,7 @@ class Oil:
     """An oil, described in one of three ways (`basis`).
 
     Data sheet: kinematic viscosity at 40 and at 100 degrees Celsius, with the high-shear viscosity at
-    150 degrees and the density at 15 degrees where it gives them. Grade (SAE J300, as `10W-40`):
+    150 degrees, the density at 15 degrees and the pressure coefficient of viscosity where it gives them. Grade (SAE J300, as `10W-40`):
     values in the middle of its range, to be labelled so wherever they are shown. Measured: one
     kinematic viscosity at one temperature.
     """
@@ -32,6 +32,7 @@ class Oil:
     kinematic_viscosity_100: Written | None = None
     high_shear_viscosity_150: Written | None = None
     density_15: Written | None = None
+    pressure_viscosity_coefficient: Written | None = None
     grade: str | None = None
     measured_viscosity: Written | None = None
     measured_at: Written | None = None

@@ -42,7 +42,7 @@ from fitwright.model.circuit.pumps import (
     StagePurpose,
     StatedDisplacement,
 )
-from fitwright.model.circuit.relief import Relief
+from fitwright.model.circuit.relief import Relief, ReliefPorts
 from fitwright.model.circuit.sizes import Reference, Size, SizeRule, factor_between, given_sizes, size_rules
 
 SUMP = "sump"
@@ -72,6 +72,7 @@ __all__ = [
     "PumpStage",
     "Reference",
     "Relief",
+    "ReliefPorts",
     "Restrictor",
     "Rotors",
     "Size",

@@ -15,6 +15,7 @@ from fitwright.model.circuit.sizes import (
     Area,
     Diameter,
     DiametralClearance,
+    Direction,
     EdgeRadius,
     Flow,
     Gap,
@@ -82,38 +83,47 @@ class Strainer:
 
 @dataclass(frozen=True, slots=True)
 class Filter:
-    """A filter: its pressure drop at one flow and viscosity, and its bypass."""
+    """A filter: its pressure drop at one flow and kinematic viscosity, and its bypass.
 
-    rated_flow: Flow
-    rated_pressure_drop: StatedPressure
-    rated_viscosity: Viscosity
-    bypass_opening_pressure: Pressure | None = None
-    bypass_diameter: Diameter | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Cooler:
-    """A cooler with its lines: pressure drop at one flow and viscosity, thermostat and bypass.
-
-    Below `opening_temperature` oil goes by the bypass, above `full_temperature` through the core.
+    The bypass begins to open at one pressure drop and is fully open at another.
     """
 
     rated_flow: Flow
     rated_pressure_drop: StatedPressure
     rated_viscosity: Viscosity
-    opening_temperature: Temperature | None = None
-    full_temperature: Temperature | None = None
-    bypass_diameter: Diameter | None = None
     bypass_opening_pressure: Pressure | None = None
+    bypass_full_pressure: Pressure | None = None
+    bypass_diameter: Diameter | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cooler:
+    """A cooler of tubes side by side, opened by a thermostat, beside the bypass that it closes.
+
+    A cooler without a thermostat is a pipe.
+    """
+
+    tube_diameter: Diameter
+    tube_length: Length
+    bypass_diameter: Diameter
+    opening_temperature: Temperature
+    full_temperature: Temperature
+    tube_count: int = 1
+    loss_coefficient: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Jet:
-    """A spray jet; without an opening pressure it is always open. The target is what it should give."""
+    """A spray jet; without an opening pressure it is always open.
+
+    Its valve begins to open at one pressure and is fully open at another. The target is what it
+    should give.
+    """
 
     diameter: Diameter
     length: Length | None = None
     opening_pressure: Pressure | None = None
+    full_pressure: Pressure | None = None
     discharge_coefficient: float | None = None
     target_flow: Flow | None = None
     target_pressure: StatedPressure | None = None
@@ -126,7 +136,8 @@ class Bearing:
     The load stated is `load` at every speed plus `inertia_load` at `inertia_load_speed` of the crank,
     which grows with the square of the speed; None of both: no load is stated. `speed_ratio` is the
     speed of the shaft over that of the crank. `surface_roughness` is that of both surfaces together
-    (combined Rq).
+    (combined Rq). `feed_angle` is that of the middle of the feed from the side opposite the load,
+    positive in the direction of rotation.
     """
 
     diametral_clearance: DiametralClearance
@@ -136,6 +147,7 @@ class Bearing:
     groove_width: Length | None = None
     groove_arc: Angle | None = None
     hole_diameter: Diameter | None = None
+    feed_angle: Direction | None = None
     speed_ratio: float = 1.0
     load: Load | None = None
     inertia_load: Load | None = None
@@ -199,17 +211,15 @@ class Tensioner:
 
 @dataclass(frozen=True, slots=True)
 class TurbochargerFeed:
-    """The feed of a turbocharger: line, restrictor, and what its bearings take at one pressure.
+    """The feed of a turbocharger: line, restrictor, and the lands of its floating bushes."""
 
-    Without a rated flow the restrictor and the line alone meter it.
-    """
-
-    restrictor_diameter: Diameter | None = None
-    line_diameter: Diameter | None = None
-    line_length: Length | None = None
-    rated_flow: Flow | None = None
-    rated_pressure_drop: StatedPressure | None = None
-    rated_viscosity: Viscosity | None = None
+    restrictor_diameter: Diameter
+    line_diameter: Diameter
+    line_length: Length
+    bush_diameter: Diameter | None = None
+    bush_clearance: DiametralClearance | None = None
+    bush_length: Length | None = None
+    bush_count: int | None = None
 
 
 Element: TypeAlias = (

@@ -15,7 +15,8 @@ from fitwright.model.circuit.sizes import (
     Length,
     RadialClearance,
     Radius,
-    StatedPressure,
+    StatedArea,
+    Vacuum,
     Width,
 )
 
@@ -103,8 +104,8 @@ class PumpStage:
     teeth to crescent, or gear to body (spur). Body clearance is that of the outer rotor or ring in the
     body, diametral; shaft clearance that of its shaft in the bush, diametral. A pressure stage runs
     from one node to another; a scavenge stage has no nodes and is only counted in the ratio of
-    displacements. `release_pressure` is the absolute pressure at the inlet below which chambers no
-    longer fill. `without_relief` says that on purpose no relief valve belongs to the stage.
+    displacements. `release_gauge_pressure` (below zero) is the pressure at which oil gives off its air,
+    so that chambers no longer fill; `filling_area` the effective area through which they fill. `without_relief` says that on purpose no relief valve belongs to the stage.
     """
 
     id: str
@@ -119,6 +120,7 @@ class PumpStage:
     tip_clearance: RadialClearance | None = None
     body_clearance: DiametralClearance | None = None
     shaft_clearance: DiametralClearance | None = None
-    release_pressure: StatedPressure | None = None
+    release_gauge_pressure: Vacuum | None = None
+    filling_area: StatedArea | None = None
     without_relief: bool = False
     note: str | None = None

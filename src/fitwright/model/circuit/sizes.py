@@ -26,13 +26,15 @@ class SizeRule:
 
     `dimension` is the kind of amount (of `fitwright.units`), `sense` how a length is stated (None
     where that does not matter), `clearance` whether it is a gap between two parts, `zero` whether
-    nothing is a sound value, `stated` whether it is an amount only and never a reference.
+    nothing is a sound value, `signed` whether it may be below zero, `stated` whether it is an amount
+    only and never a reference.
     """
 
     dimension: str
     sense: Sense | None = None
     clearance: bool = False
     zero: bool = False
+    signed: bool = False
     stated: bool = False
 
 
@@ -53,10 +55,13 @@ Pressure: TypeAlias = Annotated[Size, SizeRule("pressure")]
 SpringRate: TypeAlias = Annotated[Size, SizeRule("spring_rate")]
 
 Angle: TypeAlias = Annotated[Written, SizeRule("angle", stated=True)]
+Direction: TypeAlias = Annotated[Written, SizeRule("angle", zero=True, signed=True, stated=True)]
 Flow: TypeAlias = Annotated[Written, SizeRule("volume_flow", stated=True)]
 Load: TypeAlias = Annotated[Written, SizeRule("force", zero=True, stated=True)]
 Roughness: TypeAlias = Annotated[Written, SizeRule("length", zero=True, stated=True)]
 Speed: TypeAlias = Annotated[Written, SizeRule("angular_speed", stated=True)]
+Vacuum: TypeAlias = Annotated[Written, SizeRule("pressure", signed=True, stated=True)]
+StatedArea: TypeAlias = Annotated[Written, SizeRule("area", stated=True)]
 StatedPressure: TypeAlias = Annotated[Written, SizeRule("pressure", stated=True)]
 Temperature: TypeAlias = Annotated[Written, SizeRule("temperature", stated=True)]
 Viscosity: TypeAlias = Annotated[Written, SizeRule("kinematic_viscosity", stated=True)]
