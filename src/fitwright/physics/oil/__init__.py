@@ -1,0 +1,11 @@
+"""Engine oil: viscosity, density, shear; what a grade says and what fuel in the oil does.
+
+Temperatures are kelvin, kinematic viscosities m2/s (1 mm2/s = 1e-6 m2/s = 1 cSt), dynamic viscosities Pa s.
+
+oil                    an oil by its data sheet; its viscosity and density at temperature, shear and pressure
+walther                viscosity over temperature from two points, or from one and a slope
+grades                 SAE J300: which grades an oil can be, and the middle of a grade
+viscosity_index        viscosity index from two viscosities
+dilution               what fuel in the oil leaves of its viscosity
+kernels                viscosity and density compiled, from a flat vector of parameters
+"""

@@ -1,0 +1,1 @@
+"""Compiled properties of an oil, from the flat vector that `oil_parameters` gives."""
