@@ -94,7 +94,7 @@ def oil_parameters(oil: Oil) -> FloatArray:
     References
     ----------
     [cross1965] flow equation
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -148,7 +148,7 @@ def kinematic_viscosity(oil: Oil, temperature: Kelvins) -> FloatArray:
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -191,7 +191,7 @@ def density(oil: Oil, temperature: Kelvins) -> FloatArray:
 
     References
     ----------
-    [astm_d1250] volume correction, lubricating oils (group D)
+    [astm_d1250_1980] volume correction, lubricating oils (group D)
 
     Examples
     --------

@@ -43,7 +43,7 @@ def walther_ordinate(kinematic_viscosity: SquareMetresPerSecond) -> FloatArray:
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -92,7 +92,7 @@ def walther_line(
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -141,7 +141,7 @@ def walther_line_from_slope(
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -185,7 +185,7 @@ def viscosity_on_line(intercept: Numbers, slope: Numbers, temperature: Kelvins) 
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------

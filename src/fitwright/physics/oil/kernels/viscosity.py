@@ -45,7 +45,7 @@ def kinematic(parameters: FloatArray, temperature: Kelvin) -> SquareMetrePerSeco
 
     References
     ----------
-    [astm_d341] viscosity-temperature equations
+    [astm_d341_2020] viscosity-temperature equations
 
     Examples
     --------
@@ -81,7 +81,7 @@ def density_at(parameters: FloatArray, temperature: Kelvin) -> KilogramPerCubicM
 
     References
     ----------
-    [astm_d1250] volume correction, lubricating oils (group D)
+    [astm_d1250_1980] volume correction, lubricating oils (group D)
 
     Examples
     --------
