@@ -21,9 +21,9 @@ class Oil:
     """An oil, described in one of three ways (`basis`).
 
     Data sheet: kinematic viscosity at 40 and at 100 degrees Celsius, with the high-shear viscosity at
-    150 degrees, the density at 15 degrees and the pressure coefficient of viscosity where it gives them. Grade (SAE J300, as `10W-40`):
-    values in the middle of its range, to be labelled so wherever they are shown. Measured: one
-    kinematic viscosity at one temperature.
+    150 degrees, the density at 15 degrees and the pressure coefficient of the viscosity where it gives
+    them. Grade (SAE J300, as `10W-40`): values in the middle of its range, to be labelled so wherever
+    they are shown. Measured: one kinematic viscosity at one temperature.
     """
 
     id: str

@@ -105,7 +105,8 @@ class PumpStage:
     body, diametral; shaft clearance that of its shaft in the bush, diametral. A pressure stage runs
     from one node to another; a scavenge stage has no nodes and is only counted in the ratio of
     displacements. `release_gauge_pressure` (below zero) is the pressure at which oil gives off its air,
-    so that chambers no longer fill; `filling_area` the effective area through which they fill. `without_relief` says that on purpose no relief valve belongs to the stage.
+    so that chambers no longer fill; `filling_area` the effective area through which they
+    fill. `without_relief` says that on purpose no relief valve belongs to the stage.
     """
 
     id: str

@@ -13,7 +13,7 @@ class ReliefPorts(StrEnum):
 
     SEAT = "seat"
     ROUND = "round ports"
-    GROOVE = "groove"
+    ANNULUS = "full annulus"
 
 
 @dataclass(frozen=True, slots=True)
