@@ -5,7 +5,7 @@ figures of a working; `scale` the axis with its ticks; `limit_picture` the recur
 brackets, an interval as a bar, the hot one outlined below; `limit_scale` that of a fit; `sum_pictures`
 those of quick sums; `marks` the four marks;
 `part_place` the part with the place lit; `qr` a code for a camera or hand scanner; `svg` the few
-elements that a drawing is made of.
+elements that a drawing is made of; `writing` how wide words are and where they break.
 
 Numbers are always ink. A verdict is a word and a mark, never colour alone. Black and white suffices.
 """

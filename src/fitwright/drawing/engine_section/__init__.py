@@ -23,8 +23,9 @@ from typing import Final
 from fitwright.drawing.engine_section.figure import figure_of
 from fitwright.drawing.engine_section.page import Page, View
 from fitwright.drawing.engine_section.standalone import with_style
-from fitwright.drawing.engine_section.state import Section, StationState, TextBox, TouchMark
+from fitwright.drawing.engine_section.state import Section, StationState, TouchMark
 from fitwright.drawing.engine_section.stations import station_states
+from fitwright.drawing.writing import TextBox
 from fitwright.model.sheet import Sheet
 from fitwright.quantity import Radian
 

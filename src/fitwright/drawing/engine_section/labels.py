@@ -7,9 +7,9 @@ from html import escape
 
 from fitwright.assess.results import Verdict
 from fitwright.drawing.engine_section.state import StationState
-from fitwright.drawing.engine_section.writing import broken, shown, width_of
 from fitwright.drawing.marks import mark
 from fitwright.drawing.svg import number
+from fitwright.drawing.writing import broken, shown, width_of
 
 WIDTH = 122.0
 LEAST_HEIGHT = 46.0

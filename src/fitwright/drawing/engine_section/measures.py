@@ -7,9 +7,8 @@ from math import atan2, cos, hypot, pi, sin
 
 from fitwright.drawing.engine_section.ink import Placing
 from fitwright.drawing.engine_section.outline import Point
-from fitwright.drawing.engine_section.state import TextBox
-from fitwright.drawing.engine_section.writing import box_of, shown, width_of
 from fitwright.drawing.svg import line, path
+from fitwright.drawing.writing import TextBox, box_of, shown, width_of
 
 SIZE = 12.0
 _HEAD = 7.0

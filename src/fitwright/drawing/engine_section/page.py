@@ -27,10 +27,10 @@ from fitwright.drawing.engine_section.leaders import assigned
 from fitwright.drawing.engine_section.measures import Measure, angle_drawn, drawn, ends
 from fitwright.drawing.engine_section.outline import Point
 from fitwright.drawing.engine_section.places import place_of
-from fitwright.drawing.engine_section.state import Section, StationState, TextBox, TouchMark
+from fitwright.drawing.engine_section.state import Section, StationState, TouchMark
 from fitwright.drawing.engine_section.stated import across_measures, along_measures, bank_angle_reach
-from fitwright.drawing.engine_section.writing import box_of, broken, shown, width_of
 from fitwright.drawing.svg import circle, line, number
+from fitwright.drawing.writing import TextBox, box_of, broken, shown, width_of
 
 View = Literal["along", "across"]
 Leading = tuple[Label, str | None, tuple[Point, ...]]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitwright.assess.results import Verdict
+from fitwright.drawing.writing import TextBox
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,26 +75,6 @@ class TouchMark:
     height: float
     place: str | None = None
     point: tuple[float, float] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class TextBox:
-    """The room that a piece of writing takes on the page."""
-
-    words: str
-    x: float
-    y: float
-    width: float
-    height: float
-
-    def overlaps(self, other: TextBox, room: float = 0.0) -> bool:
-        """Whether two boxes share room."""
-        return (
-            self.x < other.x + other.width + room
-            and other.x < self.x + self.width + room
-            and self.y < other.y + other.height + room
-            and other.y < self.y + self.height + room
-        )
 
 
 @dataclass(frozen=True, slots=True)

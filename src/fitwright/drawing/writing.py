@@ -2,12 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from html import escape
 
-from fitwright.drawing.engine_section.state import TextBox
 from fitwright.drawing.svg import number
 
 _NARROW, _WIDE = frozenset("ijlIf.,:;'|!()- "), frozenset("mwMWØ%")
+
+
+@dataclass(frozen=True, slots=True)
+class TextBox:
+    """The room that a piece of writing takes on the page."""
+
+    words: str
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def overlaps(self, other: TextBox, room: float = 0.0) -> bool:
+        """Whether two boxes share room."""
+        return (
+            self.x < other.x + other.width + room
+            and other.x < self.x + self.width + room
+            and self.y < other.y + other.height + room
+            and other.y < self.y + self.height + room
+        )
 
 
 def width_of(words: str, size: float, *, bold: bool = False, mono: bool = False) -> float:
