@@ -5,4 +5,6 @@ side flow Qs / (R c N L), friction variable (R/c) f, with the speed N in revolut
 specific load P = W / (L D) and the radial clearance c.
 
 curves                 dimensionless characteristics over the eccentricity at one length ratio
+feed                   flow that a groove, hole or pocket pushes through the gap
+fed_bearing, supply    a bearing with its feed: flow drawn, heat balance, film temperature and thickness
 """

@@ -1,0 +1,311 @@
+"""What a fed bearing draws at a supply pressure, and how warm its film is; with exact derivatives."""
+
+from __future__ import annotations
+
+import math
+
+from numba import njit
+
+from fitwright.physics.bearings.kernels.curves import curve_values_and_slopes, eccentricity_for
+from fitwright.physics.oil.kernels.viscosity import viscosity
+from fitwright.quantity import (
+    CubicMetrePerSecond,
+    FloatArray,
+    Kelvin,
+    Metre,
+    Newton,
+    Number,
+    Pascal,
+    RadianPerSecond,
+    Watt,
+)
+
+# Places in the vector of a bearing, `bearing_parameters` fills it.
+JOURNAL_RADIUS, FILM_LENGTH, FILM_COUNT, LAND_LENGTH = 0, 1, 2, 3
+FEED_KIND, HALF_ARC, FEED_ANGLE, SHAPE_FACTOR = 4, 5, 6, 7
+CARRIED_SHARE, MEAN_WEIGHT, HEAT_CAPACITY, LARGEST_RISE = 8, 9, 10, 11
+PARAMETERS = 12
+FULL_GROOVE, PARTIAL_GROOVE, LOCAL_FEED = 0.0, 1.0, 2.0
+PRESSURE_ROUNDING = 1000.0  # Pa; half of it is left of a supply pressure of zero
+TOLERANCE = 1e-12  # of the absolute film temperature
+LARGEST_ITERATIONS = 60
+SLOPE_STEP = 1e-3  # K
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def bearing_supply(
+    gauge_pressure: Pascal,
+    supply_temperature: Kelvin,
+    angular_speed: RadianPerSecond,
+    load: Newton,
+    radial_clearance: Metre,
+    bearing: FloatArray,
+    coefficients: FloatArray,
+    oil: FloatArray,
+    largest_iterations: int = LARGEST_ITERATIONS,
+) -> tuple[
+    CubicMetrePerSecond,
+    float,
+    float,
+    Kelvin,
+    Kelvin,
+    Number,
+    Metre,
+    Watt,
+    CubicMetrePerSecond,
+    CubicMetrePerSecond,
+    bool,
+    bool,
+    int,
+]:
+    """Flow, temperatures and film of a bearing at the pressure of its feed.
+
+    Parameters
+    ----------
+    gauge_pressure : float [Pa]
+        At the feed; may be negative.
+    supply_temperature : float [K]
+        Of the oil at the feed.
+    angular_speed : float [rad/s]
+        Of the journal against the bearing; zero at rest, the sense does not matter.
+    load : float [N]
+        Steady load.
+    radial_clearance : float [m]
+        Half of the diametral clearance.
+    bearing : array (12,) [1]
+        From `bearing_parameters`.
+    coefficients : array (n, 14) [1]
+        From `curve_coefficients`, at the length ratio of `film_length_ratio`.
+    oil : array [1]
+        From `oil_parameters`.
+    largest_iterations : int
+        Evaluations of the heat balance at most.
+
+    Returns
+    -------
+    tuple of 13 [m3/s] [K] [1] [m] [W]
+        Flow drawn [m3/s]; its derivatives by the pressure [m3/(s Pa)] and by the radial clearance [m2/s];
+        effective film temperature and outlet temperature [K]; eccentricity ratio; smallest film
+        thickness [m]; friction power [W]; pressure flow and hydrodynamic demand [m3/s]; whether the load
+        lies inside the curves; whether the heat balance closed; how often it was evaluated.
+
+    References
+    ----------
+    [iso7902_1_2013] heat balance of a pressure-fed bearing
+    """
+    speed = abs(angular_speed)
+    pressure, pressure_slope = _inflow_pressure(gauge_pressure)
+    shear_rate = speed * bearing[JOURNAL_RADIUS] / radial_clearance
+    weight = bearing[MEAN_WEIGHT]
+    low, high = 0.0, weight * bearing[LARGEST_RISE]
+    warmer, iterations, converged = 0.0, 0, False
+    temperature = supply_temperature
+    mu = viscosity(oil, temperature, shear_rate)
+    film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients)
+    rise = _rise(film, bearing)
+    while iterations < largest_iterations:
+        iterations += 1
+        excess = warmer - weight * rise[0]
+        if excess > 0.0:
+            high = warmer
+        else:
+            low = warmer
+        bend = math.log(viscosity(oil, temperature + SLOPE_STEP, shear_rate) / mu) / SLOPE_STEP
+        following = _cooler(warmer, weight * rise[0], weight * rise[1] * bend)
+        if not low <= following <= high:
+            following = 0.5 * (low + high)
+        if abs(following - warmer) <= TOLERANCE * temperature:
+            converged = True
+            break
+        warmer = following
+        temperature = supply_temperature + warmer
+        mu = viscosity(oil, temperature, shear_rate)
+        film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients)
+        rise = _rise(film, bearing)
+    by_temperature, by_shear = _viscosity_slopes(oil, temperature, shear_rate)
+    # The implicit function theorem on the heat balance; a wider gap also shears the oil slower.
+    shear_by_clearance = -by_shear * shear_rate / radial_clearance
+    stiffness = 1.0 - weight * rise[1] * by_temperature
+    warmer_by_pressure = weight * rise[3] * pressure_slope / stiffness
+    warmer_by_clearance = weight * (rise[2] + rise[1] * shear_by_clearance) / stiffness
+    flow, flow_by_viscosity, flow_by_clearance, flow_by_pressure = film[0], film[1], film[2], film[3]
+    return (
+        flow,
+        flow_by_pressure * pressure_slope + flow_by_viscosity * by_temperature * warmer_by_pressure,
+        flow_by_clearance + flow_by_viscosity * (shear_by_clearance + by_temperature * warmer_by_clearance),
+        temperature,
+        supply_temperature + rise[0],
+        film[7],
+        radial_clearance * (1.0 - film[7]),
+        film[4],
+        film[8],
+        film[9],
+        film[10] > 0.0,
+        converged,
+        iterations,
+    )
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _inflow_pressure(gauge_pressure: float) -> tuple[float, float]:
+    """Positive part of the supply pressure, rounded, and its slope."""
+    root = math.sqrt(gauge_pressure * gauge_pressure + PRESSURE_ROUNDING * PRESSURE_ROUNDING)
+    if gauge_pressure > 0.0:
+        inflow = 0.5 * (gauge_pressure + root)
+    else:
+        inflow = 0.5 * PRESSURE_ROUNDING * PRESSURE_ROUNDING / (root - gauge_pressure)
+    return inflow, inflow / root
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _cooler(warmer: float, rise: float, slope: float) -> float:
+    """Warming that equals a mean rise which falls exponentially with it, from a point and a slope there."""
+    if not rise > 0.0:
+        return 0.0
+    bend = slope / rise
+    found = warmer - (warmer - rise) / (1.0 - slope)
+    for _ in range(2):
+        there = rise * math.exp(bend * (found - warmer))
+        found -= (found - there) / (1.0 - bend * there)
+    return found
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _viscosity_slopes(oil: FloatArray, temperature: float, shear_rate: float) -> tuple[float, float]:
+    """Slopes of the viscosity's logarithm by temperature and by the shear rate, to 1e-9 of their size."""
+    h = SLOPE_STEP
+    warm, cool = viscosity(oil, temperature + h, shear_rate), viscosity(oil, temperature - h, shear_rate)
+    by_temperature = math.log(warm / cool) / (2.0 * h)
+    if shear_rate <= 0.0:
+        return by_temperature, 0.0
+    h = 1e-5 * shear_rate
+    fast, slow = viscosity(oil, temperature, shear_rate + h), viscosity(oil, temperature, shear_rate - h)
+    return by_temperature, math.log(fast / slow) / (2.0 * h)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _film(
+    mu: float,
+    pressure: float,
+    speed: float,
+    load: float,
+    clearance: float,
+    bearing: FloatArray,
+    coefficients: FloatArray,
+) -> tuple[float, float, float, float, float, float, float, float, float, float, float]:
+    """Flow and friction of the film at a viscosity.
+
+    Flow, its slopes by ln(viscosity), clearance and inflow pressure; friction power, its slopes by
+    ln(viscosity) and clearance; eccentricity ratio, pressure flow, hydrodynamic demand, whether inside.
+    """
+    radius, length = bearing[JOURNAL_RADIUS], bearing[FILM_LENGTH]
+    turns = speed / (2.0 * math.pi)
+    end = coefficients[-1, 13]
+    specific = load / (bearing[FILM_COUNT] * 2.0 * radius * length)
+    number, number_slope = 0.0, 0.0  # 1/S and its slope by its logarithm, held below the end of the curves
+    inside = 1.0
+    if specific > 0.0:
+        wanted = math.inf
+        if turns > 0.0:
+            wanted = specific * (clearance / radius) ** 2 / (mu * turns)
+        inside = 1.0 if wanted <= end else 0.0
+        number, slope, _ = _lesser(wanted, end)
+        number_slope = slope * wanted if wanted < math.inf else 0.0
+    e, _ = eccentricity_for(coefficients, number)
+    found = curve_values_and_slopes(coefficients, e)
+    moves = number_slope / found[1]  # slope of the eccentricity by ln(1/S)
+    opening, opening_slope = _opening(bearing, e, found[2], found[3])
+    pushed = opening * clearance**3 * pressure / mu
+    demand = found[4] * radius * clearance * turns * length
+    pushed_by_e, demand_by_e = (
+        pushed * opening_slope / opening,
+        found[5] * radius * clearance * turns * length,
+    )
+    # ln(1/S) falls with the viscosity and grows with the square of the clearance.
+    pushed_by_mu = -pushed - moves * pushed_by_e
+    demand_by_mu = -moves * demand_by_e
+    pushed_by_c = (3.0 * pushed + 2.0 * moves * pushed_by_e) / clearance
+    demand_by_c = (demand + 2.0 * moves * demand_by_e) / clearance
+    drawn, by_demand, by_pushed = _lesser(demand, pushed)
+    power = 4.0 * math.pi * bearing[FILM_COUNT] * mu * turns * turns * length * radius**3 / clearance
+    friction, friction_by_e = power * found[8], power * found[9]
+    return (
+        pushed + drawn,
+        (1.0 + by_pushed) * pushed_by_mu + by_demand * demand_by_mu,
+        (1.0 + by_pushed) * pushed_by_c + by_demand * demand_by_c,
+        (1.0 + by_pushed) * pushed / pressure,
+        friction,
+        friction - moves * friction_by_e,
+        (2.0 * moves * friction_by_e - friction) / clearance,
+        e,
+        pushed,
+        demand,
+        inside,
+    )
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _rise(
+    film: tuple[float, float, float, float, float, float, float, float, float, float, float],
+    bearing: FloatArray,
+) -> tuple[float, float, float, float]:
+    """Warming of the oil on its way, with slopes by ln(viscosity), clearance and inflow pressure."""
+    flow, friction = film[0], film[4]
+    if not friction > 0.0:
+        return 0.0, 0.0, 0.0, 0.0
+    wanted = bearing[CARRIED_SHARE] * friction / (bearing[HEAT_CAPACITY] * flow)
+    rise, slope, _ = _lesser(wanted, bearing[LARGEST_RISE])
+    scale = slope * wanted
+    return (
+        rise,
+        scale * (film[5] / friction - film[1] / flow),
+        scale * (film[6] / friction - film[2] / flow),
+        -scale * film[3] / flow,
+    )
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _opening(bearing: FloatArray, e: float, attitude: float, attitude_slope: float) -> tuple[float, float]:
+    """Pressure flow over c^3 p / mu, and its slope by the eccentricity ratio."""
+    kind = bearing[FEED_KIND]
+    if kind == FULL_GROOVE:
+        scale = math.pi * bearing[JOURNAL_RADIUS] / (3.0 * bearing[LAND_LENGTH])
+        return scale * (1.0 + 1.5 * e * e), 3.0 * scale * e
+    middle = bearing[FEED_ANGLE] - attitude
+    if kind == LOCAL_FEED:
+        gap = 1.0 + e * math.cos(middle)
+        scale = bearing[SHAPE_FACTOR] / 12.0
+        bend = math.cos(middle) + e * math.sin(middle) * attitude_slope
+        return scale * gap**3, 3.0 * scale * gap * gap * bend
+    scale = bearing[JOURNAL_RADIUS] / (6.0 * bearing[LAND_LENGTH])
+    far, far_e, far_angle = _cube_integral(middle + bearing[HALF_ARC], e)
+    near, near_e, near_angle = _cube_integral(middle - bearing[HALF_ARC], e)
+    return scale * (far - near), scale * (far_e - near_e - (far_angle - near_angle) * attitude_slope)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _cube_integral(angle: float, e: float) -> tuple[float, float, float]:
+    """Integral of (1 + e cos t)^3 from zero, and its slopes by e and by the angle."""
+    s, c = math.sin(angle), math.cos(angle)
+    second, third = 0.5 * (angle + s * c), s - s * s * s / 3.0
+    return (
+        angle + e * (3.0 * s + e * (3.0 * second + e * third)),
+        3.0 * s + e * (6.0 * second + 3.0 * e * third),
+        (1.0 + e * c) ** 3,
+    )
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _lesser(first: float, second: float) -> tuple[float, float, float]:
+    """Lesser of two numbers that are not negative, rounded where they meet, and its slopes by both."""
+    if first <= second:
+        share = first / second if second > 0.0 else 1.0
+        fourth = share**4
+        power = 1.0 / math.sqrt(math.sqrt(1.0 + fourth))
+        steep = power / (1.0 + fourth)
+        return first * power, steep, steep * fourth * share
+    share = second / first
+    fourth = share**4
+    power = 1.0 / math.sqrt(math.sqrt(1.0 + fourth))
+    steep = power / (1.0 + fourth)
+    return second * power, steep * fourth * share, steep
