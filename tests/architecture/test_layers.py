@@ -11,6 +11,7 @@ from tests.support.codebase import PACKAGE, ROOT, imported_names, relative, sour
 HOMES = {
     "alembic": ("store",),
     "cyclopts": ("cli",),
+    "fluids": (),  # an oracle for tests only
     "jinja2": ("web",),
     "markdown_it": ("web",),
     "openpyxl": ("formats",),
