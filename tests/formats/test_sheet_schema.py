@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import MISSING, fields
 from pathlib import Path
 from typing import Any
 
@@ -8,9 +9,12 @@ import pytest
 from jsonschema import Draft202012Validator
 
 import fitwright
-from fitwright.formats.sheet.document import SECTIONS, SheetDocument
+from fitwright.formats.sheet.document import SECTIONS, VARIANTS, SheetDocument, WholeCircuitTable
+from fitwright.formats.sheet.oil_tables import CircuitTable
+from fitwright.formats.sheet.pump_tables import ReliefTable
 from fitwright.formats.sheet.schema import sheet_schema
 from fitwright.formats.sheet.wording import fields_of, table_in
+from fitwright.model.circuit import ELEMENTS, ROTORS, OilPath, PumpStage, Relief
 
 HERE = Path(__file__).resolve()
 SHEETS = sorted(
@@ -65,5 +69,31 @@ def test_every_table_and_every_key_is_described() -> None:
 
 
 def test_the_sections_are_those_of_the_document() -> None:
-    fields = {key: table_in(field.annotation) for key, field in fields_of(SheetDocument).items()}
-    assert {key: table for key, table in fields.items() if key not in {"format", "engine"}} == SECTIONS
+    inside = {
+        f"circuit.{key}": field
+        for key, field in fields_of(WholeCircuitTable).items()
+        if key not in fields_of(CircuitTable)
+    }
+    fields = {**fields_of(SheetDocument), **inside}
+    named = set(fields) - {"format", "engine", "circuit"}
+    assert named == set(SECTIONS)
+    for key in named - set(VARIANTS):
+        assert table_in(fields[key].annotation) == SECTIONS[key]
+
+
+def test_every_kind_of_path_and_pump_has_the_table_of_what_lies_in_it() -> None:
+    parts = (("circuit.paths", ELEMENTS, OilPath), ("circuit.pumps", ROTORS, PumpStage))
+    for section, classes, around in parts:
+        assert set(VARIANTS[section]) == set(classes)
+        for kind, inner in classes.items():
+            table = VARIANTS[section][kind].model_fields
+            wanted = {each.name: each for each in fields(inner)}
+            shared = {each.name for each in fields(around)} - {"id", "family", "rotors", "element"}
+            assert set(table) == set(wanted) | shared, kind
+            for name, each in wanted.items():
+                needed = each.default is MISSING and each.default_factory is MISSING
+                assert table[name].is_required() == needed, f"{kind}: {name}"
+
+
+def test_the_table_of_a_relief_valve_has_its_fields() -> None:
+    assert set(ReliefTable.model_fields) == {each.name for each in fields(Relief)} - {"id"}

@@ -6,11 +6,15 @@ the two marks; a test holds the page to it.
 
 from __future__ import annotations
 
+import inspect
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from fitwright.formats.sheet.document import SECTIONS
+from fitwright.formats.sheet.document import SECTIONS, VARIANTS, kinds_of
+from fitwright.formats.sheet.fields import Table
+from fitwright.formats.sheet.path_tables import PATH_TABLES, PathTable
+from fitwright.formats.sheet.pump_tables import PUMP_TABLES, PumpTable
 from fitwright.formats.sheet.schema import sheet_schema
 from fitwright.model.instruments import INSTRUMENT_KINDS
 
@@ -23,7 +27,15 @@ _SUBTABLES = {
     "FitTable": ("CompressionTable", "PressTable", "CentringTable"),
     "StationTable": ("EyeCheckTable",),
 }
+_KINDS: dict[str, tuple[type[Table], tuple[type[Table], ...]]] = {
+    "circuit.pumps": (PumpTable, PUMP_TABLES),
+    "circuit.paths": (PathTable, PATH_TABLES),
+}
+_CIRCUIT = ("WholeCircuitTable", "OperatingPointTable", "StopTable")
 _HEADINGS = {
+    "WholeCircuitTable": "[circuit]",
+    "OperatingPointTable": "operating_points of the circuit",
+    "StopTable": "stops of the circuit",
     "LayoutTable": "[engine.layout]",
     "DirectionsTable": "[engine.directions]",
     "LimitTable": "limits of a dimension or fit",
@@ -37,16 +49,48 @@ _HEADINGS = {
 def field_reference() -> str:
     """All tables with their keys, as Markdown."""
     tables = sheet_schema()["$defs"]
-    named = [("[engine]", "EngineTable")]
-    named += [(f"[{section}.an_id]", table.__name__) for section, table in SECTIONS.items()]
-    lines: list[str] = []
-    for heading, name in named:
-        lines += _table(heading, tables[name], tables)
-        if name == "DimensionTable":
-            lines += [f"Kinds of instrument: {', '.join(INSTRUMENT_KINDS)}.", ""]
-        for below in _SUBTABLES.get(name, ()):
-            lines += _table(_HEADINGS[below], tables[below], tables)
+    lines = _with_subtables("[engine]", "EngineTable", tables)
+    for section, table in SECTIONS.items():
+        if section == "circuit.pumps":
+            for name in _CIRCUIT:
+                lines += _table(_HEADINGS[name], _without_sections(tables[name]), tables)
+        if section in VARIANTS:
+            lines += _with_kinds(section, tables)
+        else:
+            lines += _with_subtables(f"[{section}.an_id]", table.__name__, tables)
     return "\n".join(lines).strip()
+
+
+def _with_subtables(heading: str, name: str, tables: dict[str, Any]) -> list[str]:
+    lines = list(_table(heading, tables[name], tables))
+    if name == "DimensionTable":
+        lines += [f"Kinds of instrument: {', '.join(INSTRUMENT_KINDS)}.", ""]
+    for below in _SUBTABLES.get(name, ()):
+        lines += _table(_HEADINGS[below], tables[below], tables)
+    return lines
+
+
+def _without_sections(table: dict[str, Any]) -> dict[str, Any]:
+    inside = {section.partition(".")[2] for section in SECTIONS}
+    own = {key: field for key, field in table["properties"].items() if key not in inside}
+    return {**table, "properties": own}
+
+
+def _with_kinds(section: str, tables: dict[str, Any]) -> list[str]:
+    """What all kinds of entry share, then what each kind has of its own."""
+    base, kinds = _KINDS[section]
+    shared = {info.alias or name for name, info in base.model_fields.items()}
+    first = tables[kinds[0].__name__]
+    common = {key: field for key, field in first["properties"].items() if key in shared}
+    common["kind"] = {"description": common["kind"]["description"], "enum": list(VARIANTS[section])}
+    every = {**first, "description": inspect.getdoc(base), "properties": common}
+    lines = list(_table(f"[{section}.an_id]", every, tables))
+    for kind in kinds:
+        table = tables[kind.__name__]
+        own = {key: field for key, field in table["properties"].items() if key not in shared}
+        words = " or ".join(f'"{word}"' for word in kinds_of(kind))
+        lines += _table(f"{section}, kind = {words}", {**table, "properties": own}, tables)
+    return lines
 
 
 def _table(heading: str, table: dict[str, Any], tables: dict[str, Any]) -> Iterator[str]:
@@ -86,6 +130,8 @@ def _form(field: dict[str, Any], tables: dict[str, Any]) -> str:
 
 
 def _plain_form(field: dict[str, Any]) -> str:
+    if field.get("format") == "amount or id":
+        return "amount, or id of a fit or dimension"
     if field.get("format") == "amount":
         return "amount"
     words = {

@@ -79,6 +79,7 @@ SLIPS: Final[Mapping[str, tuple[Slip, ...]]] = MappingProxyType(
         "volume": (*_both_ways("cubic inch", 16.387064), *_DIGIT, _SIGN),
         "mass": (*_both_ways("thousand", 1000.0), *_both_ways("ounce", 28.349523125), *_DIGIT),
         "imbalance": (*_both_ways("ounce-inch", 720.0778873750), *_DIGIT, _SIGN),
+        "density": (*_both_ways("thousand", 1000.0), *_DIGIT),
         "angular_speed": (*_both_ways("cam", 2.0), *_DIGIT),
     }
 )

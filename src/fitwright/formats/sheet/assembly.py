@@ -13,6 +13,10 @@ from fitwright.formats.sheet.findings import Findings
 from fitwright.formats.sheet.fitted import fit_of
 from fitwright.formats.sheet.measured import dimension_of, station_of
 from fitwright.formats.sheet.members import Families, MemberTexts
+from fitwright.formats.sheet.oil_circuit import SizeReader, circuit_of, oil_of, path_of, pump_of, relief_of
+from fitwright.formats.sheet.oil_tables import OilTable
+from fitwright.formats.sheet.path_tables import PathTable
+from fitwright.formats.sheet.pump_tables import PumpTable, ReliefTable
 from fitwright.formats.sheet.structure import Tables
 from fitwright.formats.sheet.subjects import DimensionTable, FitTable, StationTable
 from fitwright.formats.sheet.surroundings import (
@@ -65,6 +69,10 @@ def assemble(tables: Tables, digest: str) -> Assembled:
             for member in families.members(section, key)
         }
 
+    sizes = SizeReader(amounts, findings)
+    pumps = each("circuit.pumps", PumpTable, lambda table, at: pump_of(table, at, sizes))
+    reliefs = each("circuit.reliefs", ReliefTable, lambda table, at: relief_of(table, at, sizes))
+    paths = each("circuit.paths", PathTable, lambda table, at: path_of(table, at, sizes))
     dimensions = each("dimensions", DimensionTable, lambda table, at: dimension_of(table, at, amounts))
     sheet = Sheet(
         format=FORMAT,
@@ -81,6 +89,8 @@ def assemble(tables: Tables, digest: str) -> Assembled:
         dimensions=dimensions,
         fits=each("fits", FitTable, lambda table, at: fit_of(table, at, amounts, findings)),
         stations=each("stations", StationTable, lambda table, at: station_of(table, at, dimensions.values())),
+        oils=each("oils", OilTable, lambda table, at: oil_of(table, at, amounts)),
+        circuit=circuit_of(tables.circuit, amounts, pumps, reliefs, paths) if tables.circuit else None,
         digest=digest,
     )
     return Assembled(sheet, findings.problems, families.key_of)

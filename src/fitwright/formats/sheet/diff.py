@@ -7,8 +7,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
-from fitwright.formats.sheet.plain import PlainTable, plain_engine, plain_sections
+from fitwright.formats.sheet.plain import PlainTable, plain_sections, plain_singles
 from fitwright.formats.sheet.problems import ENTRY_WORDS
+from fitwright.formats.sheet.sections import entries_of
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.model.braces import expand
 from fitwright.model.sheet import Sheet
@@ -34,12 +35,20 @@ def differences(old: Sheet, new: Sheet) -> tuple[str, ...]:
         -> 0.070 mm (manual, p. A-31)`; a family whose members all change alike is named once.
         Empty where the sheets say the same.
     """
-    found = [f"engine: {what}" for what in _tables(plain_engine(old.engine), plain_engine(new.engine))]
+    found = list(_singles(plain_singles(old), plain_singles(new)))
     before, after = plain_sections(old), plain_sections(new)
     for section, noun in ENTRY_WORDS.items():
         changes = _section(before[section], after[section], noun)
-        found.extend(_gathered(changes, _families(getattr(old, section), getattr(new, section))))
+        found.extend(_gathered(changes, _families(entries_of(old, section), entries_of(new, section))))
     return tuple(found)
+
+
+def _singles(old: Entries, new: Entries) -> Iterator[str]:
+    for name in dict.fromkeys([*old, *new]):
+        if name in old and name in new:
+            yield from (f"{name}: {what}" for what in _tables(old[name], new[name]))
+        else:
+            yield f"{name}: {'added' if name in new else 'taken out'}"
 
 
 def _section(old: Entries, new: Entries, noun: str) -> dict[str, list[str]]:
@@ -131,7 +140,8 @@ def _tables(old: PlainTable, new: PlainTable, prefix: str = "") -> Iterator[str]
             yield f"{word} {_said(before, key, after)} -> {_said(after, key, before)}"
 
 
-def _lists(word: str, old: Sequence[str], new: Sequence[str]) -> Iterator[str]:
+def _lists(word: str, before: Sequence[Any], after: Sequence[Any]) -> Iterator[str]:
+    old, new = ([_in_words(each) for each in values] for values in (before, after))
     taken = [each for each in old if each not in new]
     added = [each for each in new if each not in old]
     if taken:
@@ -140,6 +150,13 @@ def _lists(word: str, old: Sequence[str], new: Sequence[str]) -> Iterator[str]:
         yield f"{word}: {', '.join(added)} added"
     if not taken and not added:
         yield f"{word}: another order, {', '.join(new)}"
+
+
+def _in_words(value: Any) -> str:  # noqa: ANN401 - plain TOML values
+    """A value of a list; a table by what it says, one key after the other."""
+    if not isinstance(value, dict):
+        return str(value)
+    return "(" + ", ".join(f"{key.replace('_', ' ')} {inner}" for key, inner in value.items()) + ")"
 
 
 def _eye_checks(old: Sequence[PlainTable], new: Sequence[PlainTable]) -> Iterator[str]:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Final
+from typing import Final, get_args
 
 from pydantic import Field
 
 from fitwright.formats.sheet.fields import FamilyKey, Table
+from fitwright.formats.sheet.oil_tables import CircuitTable, OilTable
+from fitwright.formats.sheet.path_tables import PATH_TABLES, AnyPathTable, EachPath
+from fitwright.formats.sheet.pump_tables import PUMP_TABLES, AnyPumpTable, EachPump, ReliefTable
 from fitwright.formats.sheet.subjects import DimensionTable, FitTable, StationTable
 from fitwright.formats.sheet.tables import (
     ConditionTable,
@@ -21,6 +24,23 @@ from fitwright.formats.sheet.tables import (
 
 FORMAT: Final = 1
 """The format version that this program writes; older ones are raised to it (`upgrade`)."""
+
+
+def kinds_of(table: type[Table]) -> tuple[str, ...]:
+    """The words for its kind that one table stands for."""
+    return get_args(table.model_fields["kind"].annotation)
+
+
+class WholeCircuitTable(CircuitTable):
+    """The oil circuit: where the gauge reads, and the states in which the engine is looked at."""
+
+    pumps: dict[FamilyKey, EachPump] = Field(
+        default_factory=dict, description="Stages of the oil pump, by id; braces stand for families."
+    )
+    reliefs: dict[FamilyKey, ReliefTable] = Field(default_factory=dict, description="Relief valves, by id.")
+    paths: dict[FamilyKey, EachPath] = Field(
+        default_factory=dict, description="Paths of the oil, by id; braces stand for families."
+    )
 
 
 class SheetDocument(Table):
@@ -50,6 +70,10 @@ class SheetDocument(Table):
     stations: dict[FamilyKey, StationTable] = Field(
         default_factory=dict, description="Places of work, by id; braces stand for families."
     )
+    oils: dict[FamilyKey, OilTable] = Field(
+        default_factory=dict, description="Oils, by id: the one planned, and others by name."
+    )
+    circuit: WholeCircuitTable | None = Field(None, description="The oil circuit.")
 
 
 SECTIONS: Final[Mapping[str, type[Table]]] = MappingProxyType(
@@ -62,6 +86,28 @@ SECTIONS: Final[Mapping[str, type[Table]]] = MappingProxyType(
         "dimensions": DimensionTable,
         "fits": FitTable,
         "stations": StationTable,
+        "oils": OilTable,
+        "circuit.pumps": AnyPumpTable,
+        "circuit.reliefs": ReliefTable,
+        "circuit.paths": AnyPathTable,
     }
 )
-"""The sections that hold entries by id, with the table of one entry, in the order of the file."""
+"""The sections that hold entries by id, with the table of one entry, in the order of the file.
+
+Where an entry's kind decides its table, it is the one that stands in until the kind is known.
+"""
+
+VARIANTS: Final[Mapping[str, Mapping[str, type[Table]]]] = MappingProxyType(
+    {
+        section: MappingProxyType({word: table for table in tables for word in kinds_of(table)})
+        for section, tables in (("circuit.pumps", PUMP_TABLES), ("circuit.paths", PATH_TABLES))
+    }
+)
+"""Sections in which the kind of an entry decides its table: section -> kind -> table."""
+
+
+def table_of(section: str, entry: object) -> type[Table]:
+    """The table of one entry of a section."""
+    kind = entry.get("kind") if isinstance(entry, dict) else None
+    known = VARIANTS.get(section, {})
+    return known.get(kind, SECTIONS[section]) if isinstance(kind, str) else SECTIONS[section]

@@ -48,6 +48,10 @@ def _amount(value: Any) -> str | int | float:  # noqa: ANN401 - anything that TO
     return value
 
 
+def _amounts(value: Any) -> list[str | int | float]:  # noqa: ANN401 - anything that TOML can hold
+    return [_amount(each) for each in (value if isinstance(value, list) else [value])]
+
+
 def _one_or_more(value: Any) -> Any:  # noqa: ANN401 - the list type behind it judges the value
     return [value] if isinstance(value, str) else value
 
@@ -56,10 +60,25 @@ _AmountText: TypeAlias = Annotated[
     str, Field(examples=["67.08 mm", "2.5 thou"], json_schema_extra={"format": "amount"})
 ]
 Amount: TypeAlias = Annotated[str | int | float, PlainValidator(_amount, json_schema_input_type=_AmountText)]
+Amounts: TypeAlias = Annotated[
+    list[str | int | float],
+    PlainValidator(_amounts, json_schema_input_type=_AmountText | list[_AmountText]),
+]
+"""One amount or several."""
 RatioAmount: TypeAlias = Annotated[
     str | int | float, PlainValidator(_amount, json_schema_input_type=_AmountText | float)
 ]
 """An amount that is a plain number where the sense is a ratio."""
+
+
+_SizeText: TypeAlias = Annotated[
+    str,
+    Field(examples=["62 mm", "main.4.running_clearance"], json_schema_extra={"format": "amount or id"}),
+]
+SizeAmount: TypeAlias = Annotated[
+    str | int | float, PlainValidator(_amount, json_schema_input_type=_SizeText)
+]
+"""An amount, or the id of the fit or dimension that is measured for it."""
 
 
 def _visible(text: str) -> str:
@@ -75,5 +94,8 @@ Text: TypeAlias = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT), A
 Texts: TypeAlias = Annotated[
     list[Text], BeforeValidator(_one_or_more, json_schema_input_type=str | list[str])
 ]
+Coefficient: TypeAlias = Annotated[float, Field(gt=0.0, le=100.0, allow_inf_nan=False)]
+Ratio: TypeAlias = Annotated[float, Field(gt=0.0, le=20.0, allow_inf_nan=False)]
+Count: TypeAlias = Annotated[int, Field(ge=1, le=1000)]
 Number: TypeAlias = Annotated[float, Field(allow_inf_nan=False)]
 FamilyKey: TypeAlias = Annotated[str, Field(pattern=FAMILY_PATTERN)]

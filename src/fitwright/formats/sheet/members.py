@@ -8,12 +8,15 @@ from typing import Final
 
 from fitwright.formats.sheet.fields import ID_PATTERN
 from fitwright.formats.sheet.findings import Findings
+from fitwright.formats.sheet.sections import section_path
 from fitwright.model.braces import Member, expand, fill, fill_and_expand
 from fitwright.model.errors import BraceError
 from fitwright.model.problem import Path
 
 _ID: Final = re.compile(ID_PATTERN)
-WITH_FAMILIES: Final = frozenset({"parts", "dimensions", "fits", "stations"})
+WITH_FAMILIES: Final = frozenset(
+    {"parts", "dimensions", "fits", "stations", "circuit.pumps", "circuit.paths"}
+)
 
 
 class Families:
@@ -26,16 +29,16 @@ class Families:
 
     def members(self, section: str, key: str) -> Iterator[MemberTexts]:
         """The members that a key of a section stands for, without those that were given before."""
-        for member in self._expanded((section, key), section, key):
+        path = (*section_path(section), key)
+        for member in self._expanded(path, section, key):
             earlier = self.key_of.get((section, member.name))
             if earlier is not None:
                 what = f"{member.name} is given twice"
-                self.findings.add(
-                    (section, key), what, "write it once", at_key=True, other=(section, earlier)
-                )
+                other = (*section_path(section), earlier)
+                self.findings.add(path, what, "write it once", at_key=True, other=other)
                 continue
             self.key_of[section, member.name] = key
-            yield MemberTexts(self.findings, (section, key), member)
+            yield MemberTexts(self.findings, path, member)
 
     def _expanded(self, path: Path, section: str, key: str) -> tuple[Member, ...]:
         if "{" in key and section not in WITH_FAMILIES:

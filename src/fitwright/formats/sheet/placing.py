@@ -8,7 +8,8 @@ from types import MappingProxyType
 from typing import Final
 
 from fitwright.formats.sheet.positions import Positions
-from fitwright.formats.sheet.problems import SheetProblem
+from fitwright.formats.sheet.problems import ENTRY_WORDS, SheetProblem
+from fitwright.formats.sheet.sections import entry_at, section_path
 from fitwright.model.problem import Path, Problem
 
 _TOML_PLACE: Final = re.compile(
@@ -51,7 +52,8 @@ def once_for_each_family(
     others: dict[Path, set[str]] = {}
     kept: list[Problem] = []
     for problem in problems:
-        name = str(problem.path[1]) if len(problem.path) > 1 else ""
+        entry = entry_at(problem.path, ENTRY_WORDS)
+        name = entry.key if entry else ""
         path = _as_written(problem.path, key_of)
         if first.setdefault(path, name) == name:
             kept.append(Problem(path, problem.what, problem.accepted, problem.at_key, problem.other))
@@ -61,10 +63,11 @@ def once_for_each_family(
 
 
 def _as_written(path: Path, key_of: Mapping[tuple[str, str], str]) -> Path:
-    if len(path) < 2:
+    entry = entry_at(path, ENTRY_WORDS)
+    key = key_of.get((entry.section, entry.key)) if entry else None
+    if entry is None or key is None:
         return path
-    key = key_of.get((str(path[0]), str(path[1])))
-    return path if key is None else (path[0], key, *path[2:])
+    return (*section_path(entry.section), key, *entry.rest)
 
 
 def _counted(problem: Problem, others: int) -> Problem:

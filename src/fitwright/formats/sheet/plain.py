@@ -8,6 +8,8 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from fitwright.formats.sheet.measured import feature_in
+from fitwright.formats.sheet.plain_circuit import PLAIN_OIL, plain_circuit
+from fitwright.formats.sheet.sections import CIRCUIT, entries_of
 from fitwright.model.amount import Written
 from fitwright.model.chain import write_chain
 from fitwright.model.checks.references import ROUTE_KEYS
@@ -45,6 +47,14 @@ def plain_engine(engine: Engine) -> PlainTable:
         "directions": {name: getattr(engine.directions, name) for name in ("top", "right", "bottom", "left")},
         "facts": dict(engine.facts),
     }
+
+
+def plain_singles(sheet: Sheet) -> dict[str, PlainTable]:
+    """The tables that stand in a sheet once, by their heading."""
+    singles = {"engine": plain_engine(sheet.engine)}
+    if sheet.circuit is not None:
+        singles[CIRCUIT] = _given(plain_circuit(sheet.circuit))
+    return singles
 
 
 def _amount(value: Any) -> Any:  # noqa: ANN401 - a field of the layout
@@ -249,4 +259,7 @@ def plain_sections(sheet: Sheet) -> dict[str, dict[str, PlainTable]]:
     sections["stations"] = {
         name: _given(_station(station, sheet)) for name, station in sheet.stations.items()
     }
+    for section, plain in PLAIN_OIL.items():
+        entries = entries_of(sheet, section)
+        sections[section] = {name: _given(plain(entry)) for name, entry in entries.items()}
     return sections

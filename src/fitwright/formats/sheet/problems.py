@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from fitwright.formats.errors import FormatError
+from fitwright.formats.sheet.sections import entry_at
 from fitwright.model.problem import Path
 
 ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
@@ -20,9 +21,21 @@ ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
         "dimensions": "dimension",
         "fits": "fit",
         "stations": "station",
+        "oils": "oil",
+        "circuit.pumps": "pump stage",
+        "circuit.reliefs": "relief valve",
+        "circuit.paths": "oil path",
     }
 )
-_LIST_WORDS: Final[Mapping[str, str]] = MappingProxyType({"limits": "limit", "eye_checks": "eye check"})
+_LIST_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "limits": "limit",
+        "eye_checks": "eye check",
+        "operating_points": "operating point",
+        "stops": "stop value",
+        "shims": "shim",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +76,10 @@ class SheetProblemsError(FormatError):
 
 def _in_words(path: Path) -> str:
     words: list[str] = []
-    entry = len(path) > 1 and path[0] in ENTRY_WORDS
-    if entry:
-        words.append(f"{ENTRY_WORDS[str(path[0])]} {path[1]}")
-    for key in path[2:] if entry else path:
+    entry = entry_at(path, ENTRY_WORDS)
+    if entry is not None:
+        words.append(f"{ENTRY_WORDS[entry.section]} {entry.key}")
+    for key in path if entry is None else entry.rest:
         if isinstance(key, int) and words:
             before = words.pop()
             words.append(f"{_LIST_WORDS.get(before, before)} {key + 1}")

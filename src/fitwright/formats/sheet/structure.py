@@ -13,8 +13,10 @@ from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
-from fitwright.formats.sheet.document import SECTIONS
+from fitwright.formats.sheet.document import SECTIONS, table_of
 from fitwright.formats.sheet.fields import Table
+from fitwright.formats.sheet.oil_tables import CircuitTable
+from fitwright.formats.sheet.sections import CIRCUIT, section_path
 from fitwright.formats.sheet.tables import EngineTable
 from fitwright.formats.sheet.wording import field_at, problem_of
 from fitwright.model.problem import Path, Problem, meant
@@ -32,6 +34,7 @@ class Tables:
     """
 
     engine: EngineTable | None = None
+    circuit: CircuitTable | None = None
     sections: dict[str, dict[str, Table]] = field(default_factory=lambda: {name: {} for name in SECTIONS})
     unusable: dict[str, list[str]] = field(default_factory=lambda: {name: [] for name in SECTIONS})
     problems: list[Problem] = field(default_factory=list)
@@ -44,11 +47,13 @@ class Tables:
 def read_tables(document: RawTable) -> Tables:
     """All tables of a raw document (its format version apart), with the problems of their form."""
     tables = Tables()
-    known = {"format", "engine", *SECTIONS}
+    known = {"format", "engine", *(section_path(name)[0] for name in SECTIONS)}
     for name, value in document.items():
         if name not in known:
             accepted = meant(name, known) or f"tables here: {', '.join(sorted(known - {'format'}))}"
             tables.problems.append(Problem((name,), f'unknown key "{name}"', accepted, at_key=True))
+        elif name == CIRCUIT:
+            _read_circuit(tables, value)
         elif name in SECTIONS:
             _read_section(tables, name, value)
     if "engine" in document:
@@ -58,17 +63,32 @@ def read_tables(document: RawTable) -> Tables:
     return tables
 
 
+def _read_circuit(tables: Tables, value: Any) -> None:  # noqa: ANN401 - raw TOML
+    """The circuit's own keys, then the sections in it."""
+    if not isinstance(value, dict):
+        mend = "write [circuit] and its keys below"
+        tables.problems.append(Problem((CIRCUIT,), "no table", mend))
+        return
+    inside = {section_path(section)[1]: section for section in SECTIONS if section_path(section)[1:]}
+    own = {key: inner for key, inner in value.items() if key not in inside}
+    tables.circuit = _read_table(tables, CircuitTable, own, (CIRCUIT,))
+    for name, section in inside.items():
+        _read_section(tables, section, value.get(name, {}))
+
+
 def _read_section(tables: Tables, section: str, value: Any) -> None:  # noqa: ANN401 - raw TOML
+    path = section_path(section)
     if not isinstance(value, dict):
         mend = f"write [{section}.an_id] and its keys below"
-        tables.problems.append(Problem((section,), "no table of entries", mend))
+        tables.problems.append(Problem(path, "no table of entries", mend))
         return
     for key, entry in value.items():
-        if _is_nested(SECTIONS[section], entry):
+        wanted = table_of(section, entry)
+        if _is_nested(wanted, entry):
             tables.problems.append(_needs_quotes(section, key, entry))
-            tables.unusable[section].extend(_nested_ids(SECTIONS[section], key, entry))
+            tables.unusable[section].extend(_nested_ids(wanted, key, entry))
             continue
-        table = _read_table(tables, SECTIONS[section], entry, (section, key))
+        table = _read_table(tables, wanted, entry, (*path, key))
         if table is None:
             tables.unusable[section].append(key)
         else:
@@ -93,7 +113,7 @@ def _nested_ids(table: type[Table], key: str, entry: RawTable) -> list[str]:
 def _needs_quotes(section: str, key: str, entry: RawTable) -> Problem:
     name = _nested_ids(SECTIONS[section], key, entry)[0]
     what = f"the id {name} has dots and stands without quotes"
-    return Problem((section, key), what, f'write [{section}."{name}"]', at_key=True)
+    return Problem((*section_path(section), key), what, f'write [{section}."{name}"]', at_key=True)
 
 
 def _read_table(tables: Tables, table: type[TableT], value: Any, path: Path) -> TableT | None:  # noqa: ANN401

@@ -7,7 +7,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
-from fitwright.formats.sheet.plain import PlainTable, plain_engine, plain_sections
+from fitwright.formats.sheet.plain import PlainTable, plain_sections, plain_singles
+from fitwright.formats.sheet.sections import entries_of, section_path
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.model.braces import Member, expand
 from fitwright.model.errors import BraceError
@@ -25,10 +26,14 @@ def write_sheet(sheet: Sheet) -> str:
     SI where that would not give the same number back.
     """
     lines = [f"format = {sheet.format}"]
-    lines += _table(("engine",), plain_engine(sheet.engine))
+    singles = plain_singles(sheet)
+    lines += _table(("engine",), singles.pop("engine"))
     for section, entries in plain_sections(sheet).items():
+        path = section_path(section)
+        if path[0] in singles:
+            lines += _table(path[:1], singles.pop(path[0]))
         for key, entry in _with_families(sheet, section, entries):
-            lines += _table((section, key), entry)
+            lines += _table((*path, key), entry)
     return "\n".join(lines) + "\n"
 
 
@@ -39,7 +44,7 @@ def _with_families(
     for name, entry in entries.items():
         if name in written:
             continue
-        family = getattr(getattr(sheet, section)[name], "family", None)
+        family = getattr(entries_of(sheet, section)[name], "family", None)
         members = _members(family, entries) if family is not None else ()
         try:
             table = shared([entries[each.name] for each in members], [each.values for each in members])

@@ -31,8 +31,9 @@ from fitwright.model.circuit.elements import (
     Tensioner,
     TurbochargerFeed,
 )
-from fitwright.model.circuit.paths import ELEMENTS, USUAL_GROUPS, OilPath, PathKind
+from fitwright.model.circuit.paths import ELEMENTS, USUAL_GROUPS, USUAL_SPEED_RATIOS, OilPath, PathKind
 from fitwright.model.circuit.pumps import (
+    ROTORS,
     Crescent,
     InternalRotor,
     PumpKind,
@@ -50,8 +51,10 @@ SUMP = "sump"
 
 __all__ = [
     "ELEMENTS",
+    "ROTORS",
     "SUMP",
     "USUAL_GROUPS",
+    "USUAL_SPEED_RATIOS",
     "AnnularLeak",
     "Bearing",
     "BearingFeed",

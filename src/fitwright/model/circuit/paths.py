@@ -69,6 +69,11 @@ ELEMENTS: Final[Mapping[PathKind, type[Element]]] = MappingProxyType(
 )
 """The class of what lies in a path of each kind."""
 
+USUAL_SPEED_RATIOS: Final[Mapping[PathKind, float]] = MappingProxyType(
+    {PathKind.BEARING: 1.0, PathKind.CAM_BEARING: 0.5}
+)
+"""Speed of a bearing's shaft over that of the crank, where its sheet says nothing."""
+
 USUAL_GROUPS: Final[Mapping[PathKind, str]] = MappingProxyType(
     {
         PathKind.PIPE: "passages",

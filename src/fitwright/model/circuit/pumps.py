@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
+from types import MappingProxyType
+from typing import Final, TypeAlias
 
 from fitwright.model.circuit.sizes import (
     Angle,
@@ -95,6 +97,16 @@ class StatedDisplacement:
 
 Rotors: TypeAlias = InternalRotor | Crescent | Spur | StatedDisplacement
 
+ROTORS: Final[Mapping[PumpKind, type[Rotors]]] = MappingProxyType(
+    {
+        PumpKind.INTERNAL_ROTOR: InternalRotor,
+        PumpKind.CRESCENT: Crescent,
+        PumpKind.SPUR: Spur,
+        PumpKind.STATED: StatedDisplacement,
+    }
+)
+"""The class of what displaces the oil, of each kind."""
+
 
 @dataclass(frozen=True, slots=True)
 class PumpStage:
@@ -124,4 +136,5 @@ class PumpStage:
     release_gauge_pressure: Vacuum | None = None
     filling_area: StatedArea | None = None
     without_relief: bool = False
+    family: str | None = None
     note: str | None = None
