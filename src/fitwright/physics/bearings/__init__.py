@@ -7,4 +7,6 @@ specific load P = W / (L D) and the radial clearance c.
 curves                 dimensionless characteristics over the eccentricity at one length ratio
 feed                   flow that a groove, hole or pocket pushes through the gap
 fed_bearing, supply    a bearing with its feed: flow drawn, heat balance, film temperature and thickness
+mobility, orbit        maps of mobility; path of the journal over a cycle, smallest film, peak pressure
+touching               a film held against the roughness: a number, or none
 """
