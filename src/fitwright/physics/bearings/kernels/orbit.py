@@ -8,7 +8,7 @@ import numpy as np
 from numba import njit
 
 from fitwright.physics.bearings.kernels.mobility import mobility_at
-from fitwright.quantity import FloatArray, Number
+from fitwright.quantity import FloatArray, Newton, Number, Radian
 
 # The Dormand-Prince pair: the last row of weights is the step of fifth order.
 TIMES = np.array([0.0, 1 / 5, 3 / 10, 4 / 5, 8 / 9, 1.0, 1.0])
@@ -33,8 +33,8 @@ LARGEST_TRIES = 400  # in one interval of the load
 def closed_orbit(
     load: FloatArray,
     turning: FloatArray,
-    interval: Number,
-    pace: Number,
+    interval: Radian,
+    pace: float,
     planes: FloatArray,
     largest_depth: Number,
     length_ratio: Number,
@@ -72,7 +72,7 @@ def closed_orbit(
 
     Returns
     -------
-    tuple of 4
+    tuple of 4 [1]
         Cycles run; distance at the end; whether every step was within the tolerance; steps of the last
         cycle.
 
@@ -165,14 +165,14 @@ def squeeze_along(
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def squeeze(
-    force_x: Number,
-    force_y: Number,
+    force_x: Newton,
+    force_y: Newton,
     planes: FloatArray,
     largest_depth: Number,
     length_ratio: Number,
     x: Number,
     y: Number,
-) -> tuple[Number, Number, Number, Number]:
+) -> tuple[Newton, Newton, Newton, Number]:
     """Mobility times load in the frame of the bearing, the part along the load, and P / pmax.
 
     Parameters
