@@ -173,7 +173,9 @@ def question_for(
     guesses = _guesses(value, expected, wording, dimension, (lower, upper, nominal))
     if guesses:
         labels = " or ".join(guess.label for guess in guesses)
-        text = f"{wording.typed} would be {wording.elsewhere}; did you mean {labels}?"
+        same = wording.elsewhere == wording.typed
+        said = "is far from what is expected" if same else f"would be {wording.elsewhere}"
+        text = f"{wording.typed} {said}; did you mean {labels}?"
         return Question(_key("slip", value), text, guesses)
     return close or Question(_key("far", value), _far_text(wording, expected))
 

@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from fitwright.formats.sheet.plain import PlainTable, plain_sections, plain_singles
 from fitwright.formats.sheet.problems import ENTRY_WORDS
-from fitwright.formats.sheet.sections import entries_of
+from fitwright.formats.sheet.sections import entries_of, section_path
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.model.braces import expand
 from fitwright.model.sheet import Sheet
@@ -38,8 +38,10 @@ def differences(old: Sheet, new: Sheet) -> tuple[str, ...]:
     found = list(_singles(plain_singles(old), plain_singles(new)))
     before, after = plain_sections(old), plain_sections(new)
     for section, noun in ENTRY_WORDS.items():
-        changes = _section(before[section], after[section], noun)
-        found.extend(_gathered(changes, _families(entries_of(old, section), entries_of(new, section))))
+        inside = len(section_path(section)) > 1  # its ids may be those of parts or fits, too
+        changes = _section(before[section], after[section], "" if inside else noun)
+        sentences = _gathered(changes, _families(entries_of(old, section), entries_of(new, section)))
+        found.extend(f"{noun} {sentence}" if inside else sentence for sentence in sentences)
     return tuple(found)
 
 
@@ -61,10 +63,10 @@ def _section(old: Entries, new: Entries, noun: str) -> dict[str, list[str]]:
         elif name in renamed:
             changes[name] = [f"is now called {renamed[name]}"]
         else:
-            changes[name] = [f"{noun} taken out"]
+            changes[name] = [f"{noun} taken out".strip()]
     for name in new:
         if name not in old and name not in renamed.values():
-            changes[name] = [f"{noun} added"]
+            changes[name] = [f"{noun} added".strip()]
     return changes
 
 

@@ -1,18 +1,23 @@
 """Checks of a whole sheet that need no file: everything that is wrong with it, all at once.
 
 `references` that lead nowhere, `limits` that contradict themselves, `fits` whose chains mix what
-cannot be added, `dimensions`, `stations`, the `engine` itself. The paths of problems are those of
-the sheet format, with ids in place of families.
+cannot be added, `dimensions`, `stations`, the `engine` itself; `oils`, and of the oil circuit its sizes
+(`oil_sizes`), the ways of the oil (`oil_ways`) and its parts (`oil_parts`). The paths of problems are
+those of the sheet format, with ids in place of families.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from fitwright.model.checks.dimensions import check_dimensions
 from fitwright.model.checks.engine import check_engine
 from fitwright.model.checks.fits import check_fits
 from fitwright.model.checks.limits import check_limits
+from fitwright.model.checks.oil_parts import check_oil_parts
+from fitwright.model.checks.oil_sizes import check_oil_sizes
+from fitwright.model.checks.oil_ways import check_oil_ways
+from fitwright.model.checks.oils import check_oils
 from fitwright.model.checks.references import check_references
 from fitwright.model.checks.stations import check_stations
 from fitwright.model.problem import Problem
@@ -42,7 +47,18 @@ def check(sheet: Sheet, *, also_known: Mapping[str, frozenset[str]] | None = Non
         *check_limits(sheet),
         *check_fits(sheet),
         *check_stations(sheet),
+        *check_oils(sheet),
+        *_check_circuit(sheet, also_known or {}),
     )
+
+
+def _check_circuit(sheet: Sheet, also_known: Mapping[str, frozenset[str]]) -> Iterator[Problem]:
+    if sheet.circuit is None:
+        return
+    yield from check_oil_sizes(sheet, sheet.circuit, also_known)
+    if not any(also_known.get(f"circuit.{section}") for section in ("pumps", "reliefs", "paths")):
+        yield from check_oil_ways(sheet.circuit, sheet.engine.layout)
+    yield from check_oil_parts(sheet, sheet.circuit)
 
 
 __all__ = ["check"]
