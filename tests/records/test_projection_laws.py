@@ -11,6 +11,11 @@ from fitwright.records.projection import BuildState, ShopState
 from tests.support.record import new, numbered_id, reading, sealed_chain, typed
 
 PARTS = ("a", "b", "p", "q")
+PRESSURE = {
+    "angular_speed": typed(94.0, "900", "rpm", 0),
+    "oil_temperature": typed(365.15, "92", "degC", 0),
+    "gauge_reading": typed(2.4e5, "2.4", "bar", 1),
+}
 
 
 def entry_of(chance: random.Random, earlier: list):
@@ -43,6 +48,8 @@ def entry_of(chance: random.Random, earlier: list):
             ),
             lambda: new("build started", build or "b1", code=build or "b1", title="t", sheet="s", **more),
             lambda: new("not in this job", build or "b1", subject="p", **more),
+            lambda: new("oil chosen", build or "b1", grade=chance.choice(["30", "10W-40"]), **more),
+            lambda: new("pressure reading", build or "b1", **PRESSURE, **more),
         ]
     )()
 
@@ -106,6 +113,8 @@ def test_withdrawing_and_undoing_that_changes_nothing(history):
         again = BuildState.replay("b1", [*history, *more])
         assert again.readings == state.readings
         assert again.notes == state.notes
+        assert again.oils_chosen == state.oils_chosen
+        assert again.pressure_readings == state.pressure_readings
         assert {p: again.arrangement_events(p) for p in PARTS} == {
             p: state.arrangement_events(p) for p in PARTS
         }

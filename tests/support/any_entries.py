@@ -266,6 +266,28 @@ class AnyEntries:
         name = self.draw.choice(self.dimensions).id
         return {"subject": self.draw.choice([name, name.partition(".")[0], "", ".", "nothing"])}
 
+    def _pressure_reading(self) -> dict[str, Any]:
+        return {
+            "angular_speed": typed(self._number(90.0), unit="rpm"),
+            "oil_temperature": typed(self._number(360.0), unit="degC"),
+            "gauge_reading": self._typed(self._number(3e5)) | {"unit": "bar"},
+            "zero": self._perhaps(typed(self._number(1e4), unit="bar")),
+            "instrument": self._perhaps(self._code("instrument")),
+            "oil": self.draw.choice([None, *self.story.sheet.oils, "run in", "9" * 400]),
+            "step": self._perhaps("warm"),
+            "seconds_to_pressure": self._perhaps(typed(self._number(6.0), unit="s")),
+        }
+
+    def _oil_chosen(self) -> dict[str, Any]:
+        sheet = {
+            "title": "o",
+            "kinematic_viscosity_40": typed(self._number(1e-4), unit="mm2/s"),
+            "kinematic_viscosity_100": typed(self._number(1e-5), unit="mm2/s"),
+            "density_15": self._perhaps(typed(self._number(870.0), unit="kg/m3")),
+        }
+        named = {"oil": self.draw.choice([*self.story.sheet.oils, "gone"])}
+        return self.draw.choice([named, {"data_sheet": sheet}, {"grade": "10W-40"}])
+
     def _shop_setting(self) -> dict[str, Any]:
         name = self.draw.choice(["decision rule critical", "decision rule normal"])
         return {"name": name, "value": self.draw.choice(["0.95", "0.9", "0.99999"])}

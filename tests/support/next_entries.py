@@ -14,7 +14,9 @@ from fitwright.records.kinds import (
     LimitAdopted,
     Moved,
     Note,
+    OilChosen,
     Part,
+    PressureReading,
     ReadingsMoved,
     TakingOut,
     Typed,
@@ -128,6 +130,19 @@ class NextEntries:
             code="RX", change="rework", part=crank, dimensions=(self._journal,), words="polished"
         )
         self.story.says(change)
+
+    def read_pressure(self) -> None:
+        pressure = self.draw.randint(5, 50) * 1e4
+        self.story.says(
+            PressureReading(
+                angular_speed=Typed(typed="900", unit="rpm", decimals=0, si=94.24777960769379),
+                oil_temperature=Typed(typed="92", unit="degC", decimals=0, si=365.15),
+                gauge_reading=Typed(typed=f"{pressure / 1e5:.1f}", unit="bar", decimals=1, si=pressure),
+            )
+        )
+
+    def choose_oil(self) -> None:
+        self.story.says(OilChosen(grade=self.draw.choice(["30", "10W-40"])))
 
     def note(self) -> None:
         self.story.says(Note(text="nothing"))

@@ -20,7 +20,17 @@ from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.projection import BuildState, ShopState
 
 _LOCAL_KINDS = frozenset({"reading"})
-_SILENT_KINDS = frozenset({"note", "photo", "question answered", "eye check", "not measured"})
+_SILENT_KINDS = frozenset(
+    {
+        "note",
+        "photo",
+        "question answered",
+        "eye check",
+        "not measured",
+        "pressure reading",
+        "oil chosen",
+    }
+)
 
 
 def assess(sheet: Sheet, shop: ShopState, build: BuildState, state: State = State.CURRENT) -> Assessment:

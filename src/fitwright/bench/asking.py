@@ -7,7 +7,7 @@ kept as typed. What was kept once at a dimension is not asked again there for th
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from fitwright.bench.context import Bench
@@ -53,19 +53,36 @@ def settle(
     answers: Mapping[str, str],
 ) -> Settled | Question:
     """The value that is meant, once its questions are answered; else the first that is open."""
+    return settled(
+        quantity,
+        lambda typed: _questions(bench, dimension, instrument, typed),
+        answers,
+        kept=lambda key: kept_before(bench, dimension.id, key),
+    )
+
+
+def settled(
+    quantity: Quantity,
+    asks: Callable[[Quantity], Iterable[Question]],
+    answers: Mapping[str, str],
+    *,
+    kept: Callable[[str], bool] = lambda key: False,  # noqa: ARG005  (nothing was kept before)
+) -> Settled | Question:
+    """An amount with all that is asked about it answered; else the first question that is open.
+
+    `asks` gives the questions about an amount, `kept` says by a question's key whether it was kept
+    as typed before.
+    """
     answered: list[Answered] = []
     passed: set[str] = set()
     while True:
-        question = next(
-            (each for each in _questions(bench, dimension, instrument, quantity) if each.key not in passed),
-            None,
-        )
+        question = next((each for each in asks(quantity) if each.key not in passed), None)
         if question is None:
             return Settled(quantity, tuple(answered))
         passed.add(question.key)
         answer = answers.get(question.key)
         if answer is None:
-            if kept_before(bench, dimension.id, question.key):
+            if kept(question.key):
                 continue
             return question
         answered.append(Answered(question, quantity.typed, answer))

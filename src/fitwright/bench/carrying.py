@@ -17,6 +17,7 @@ from fitwright.records.kinds import (
     NotMeasured,
     Part,
     Person,
+    PressureReading,
     QuestionAnswered,
     Reading,
     ReadingsMoved,
@@ -29,7 +30,7 @@ from fitwright.records.kinds import (
 from fitwright.units import UnitsError, parse_quantity
 
 READING_KINDS: Final = frozenset(
-    noun.kind for noun in (Reading, ReadingsMoved, Choice, NotMeasured, QuestionAnswered)
+    noun.kind for noun in (Reading, ReadingsMoved, Choice, NotMeasured, PressureReading, QuestionAnswered)
 )
 """Entries that say what was read; a set-up without readings leaves them out."""
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import singledispatch
 
 from fitwright.bench.context import Bench
 from fitwright.bench.statements import eye_checks_of
 from fitwright.bench.telling import NOUNS
+from fitwright.model.oil import Oil
 from fitwright.records import kinds
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import Body, Typed
@@ -112,6 +114,47 @@ def _(body: kinds.Choice, bench: Bench) -> str:
     which = "1 reading" if count == 1 else f"{count} readings"
     about = f" of {title_of(bench, body.dimension)}" if body.dimension else ""
     return f"{body.choice}: {which}{about}{f'; {body.reason}' if body.reason else ''}"
+
+
+@said.register
+def _(body: kinds.PressureReading, bench: Bench) -> str:
+    return pressure_words(body, bench.sheet.oils)
+
+
+@said.register
+def _(body: kinds.OilChosen, bench: Bench) -> str:
+    return f"filled with {oil_words(body, bench.sheet.oils)}{f': {body.reason}' if body.reason else ''}"
+
+
+def pressure_words(body: kinds.PressureReading, oils: Mapping[str, Oil]) -> str:
+    """A pressure with its speed and temperature, as it was typed; what the needle showed beside it."""
+    at = f"at {amount_words(body.angular_speed)}, oil {amount_words(body.oil_temperature)}"
+    shown, zero = body.gauge_reading, body.zero
+    if zero is None:
+        said_so = f"gauge {amount_words(shown)} {at}; zero not read"
+    else:
+        decimals = max(shown.decimals, zero.decimals if zero.unit == shown.unit else 0)
+        pressure = format_value(body.gauge_pressure, shown.unit, decimals)
+        said_so = f"{pressure} {at}; gauge {amount_words(shown)}, zero {amount_words(zero)}"
+    lifted, oil = body.seconds_to_pressure, body.oil
+    more = (
+        f"gauge lifted after {amount_words(lifted)}" if lifted is not None else "",
+        f"with {body.instrument}" if body.instrument else "",
+        f"on {oils[oil].title if oil in oils else _short(oil)}" if oil else "",
+        _short(body.step) if body.step else "",
+    )
+    return "; ".join(each for each in (said_so, *more) if each)
+
+
+def oil_words(body: kinds.OilChosen, oils: Mapping[str, Oil]) -> str:
+    """What an oil that was chosen is called."""
+    if body.data_sheet is not None:
+        source = f" (data sheet: {_short(body.data_sheet.source)})" if body.data_sheet.source else ""
+        return f"{_short(body.data_sheet.title)}{source or ' (data sheet)'}"
+    if body.grade is not None:
+        return f"SAE {body.grade} (grade only)"
+    known = oils.get(body.oil or "")
+    return known.title if known is not None else f"{body.oil}, which the sheet does not have"
 
 
 @said.register

@@ -24,6 +24,8 @@ NOUNS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         kinds.Choice.kind: ("choice between readings", "choices between readings"),
         kinds.StatedSize.kind: ("stated size", "stated sizes"),
         kinds.EyeCheck.kind: ("eye check", "eye checks"),
+        kinds.PressureReading.kind: ("pressure reading", "pressure readings"),
+        kinds.OilChosen.kind: ("choice of oil", "choices of oil"),
         kinds.Setting.kind: ("setting", "settings"),
         kinds.CheckBack.kind: ("check-back", "check-backs"),
         kinds.Sitting.kind: ("sitting", "sittings"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import singledispatch
 
 from fitwright.bench.context import Bench
-from fitwright.bench.entry_words import amount_words, said, title_of
+from fitwright.bench.entry_words import amount_words, oil_words, pressure_words, said, title_of
 from fitwright.bench.progress import observed
 from fitwright.bench.telling import NOUNS
 from fitwright.records import kinds
@@ -41,6 +41,16 @@ def _(body: kinds.Reading, bench: Bench | None) -> str:
     notes.append("during rework" if body.during_rework else "")
     tail = "".join(f" {note}" for note in notes if note)
     return f"{where}{place}: {observed(body.observation)}{tail}"
+
+
+@_told.register
+def _(body: kinds.PressureReading, bench: Bench | None) -> str:
+    return pressure_words(body, {}) if bench is None else ""
+
+
+@_told.register
+def _(body: kinds.OilChosen, bench: Bench | None) -> str:
+    return f"filled with {body.oil or oil_words(body, {})}" if bench is None else ""
 
 
 @_told.register

@@ -85,6 +85,42 @@ def require_different(names: Sequence[str]) -> None:
         raise ValueError(message)
 
 
+def require_one(**fields: object) -> None:
+    """Refuse anything but exactly one of some fields.
+
+    Raises
+    ------
+    ValueError
+        If none of them is filled in, or more than one.
+    """
+    if sum(value is not None for value in fields.values()) != 1:
+        *others, last = fields
+        message = f"exactly one of {', '.join(others)} and {last} is given"
+        raise ValueError(message)
+
+
+def require_above_zero(**amounts: float | None) -> None:
+    """Refuse amounts that are there and not above zero: their logarithm is computed with.
+
+    Raises
+    ------
+    ValueError
+        With the first that is not.
+    """
+    wrong = next((name for name, each in amounts.items() if each is not None and each <= 0.0), None)
+    if wrong is not None:
+        message = f"{wrong} is above zero"
+        raise ValueError(message)
+
+
+def _plain_grade(text: str) -> str:
+    """SAE grades have one way of being written here, so that equal ones are equal."""
+    if re.fullmatch(r"\d{1,2}W|(\d{1,2}W-)?\d{1,2}", text) is None:
+        message = "a grade is written 10W-40, 30 or 10W"
+        raise ValueError(message)
+    return text
+
+
 def _different(names: tuple[str, ...]) -> tuple[str, ...]:
     require_different(names)
     return names
@@ -115,6 +151,7 @@ BuildCode = Annotated[Code, AfterValidator(_plain_build_code)]
 BladeCode = Annotated[Code, AfterValidator(_plain_blade)]
 Blades = Annotated[tuple[str, ...], Field(min_length=1), AfterValidator(_different)]
 
+Grade = Annotated[str, AfterValidator(_plain_grade)]
 Words = Annotated[str, Field(max_length=LONGEST_WORDS)]
 
 Amount = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]

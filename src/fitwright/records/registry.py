@@ -67,6 +67,8 @@ BUILD_KINDS = frozenset(
         kinds.LimitAdopted,
         kinds.NotMeasured,
         kinds.NotInThisJob,
+        kinds.OilChosen,
+        kinds.PressureReading,
     )
 )
 

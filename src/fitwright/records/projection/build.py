@@ -49,6 +49,8 @@ class BuildState:
         self.not_measured: dict[str, Recorded[kinds.NotMeasured]] = {}
         self.not_in_job: dict[str, Recorded[kinds.NotInThisJob]] = {}
         self.limits_adopted: dict[str, list[Recorded[kinds.LimitAdopted]]] = {}
+        self.oils_chosen: list[Recorded[kinds.OilChosen]] = []
+        self.pressure_readings: list[Recorded[kinds.PressureReading]] = []
         self.notes: list[Recorded[kinds.Note]] = []
         self.photos: list[Recorded[kinds.Photo]] = []
         self.questions: list[Recorded[kinds.QuestionAnswered]] = []
@@ -249,6 +251,14 @@ class BuildState:
     @_take.register
     def _(self, body: kinds.LimitAdopted, entry: Entry) -> None:
         self.limits_adopted.setdefault(body.subject, []).append(Recorded(entry, body))
+
+    @_take.register
+    def _(self, body: kinds.OilChosen, entry: Entry) -> None:
+        self.oils_chosen.append(Recorded(entry, body))
+
+    @_take.register
+    def _(self, body: kinds.PressureReading, entry: Entry) -> None:
+        self.pressure_readings.append(Recorded(entry, body))
 
     @_take.register
     def _(self, body: kinds.Note, entry: Entry) -> None:
