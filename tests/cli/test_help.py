@@ -12,6 +12,7 @@ GROUPS = {
     "shop": [
         *("person", "instrument", "calibration", "setting", "check-back", "blade-set", "part", "fit-part"),
         *("take-out", "state", "stated-size", "eye-check", "not-in-this-job", "sitting", "choice"),
+        *("oil", "pressure-reading"),
         *("adopt-limit", "withdraw", "note", "rule", "list"),
     ],
 }

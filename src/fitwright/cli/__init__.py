@@ -22,6 +22,7 @@ _COMMANDS = (
     ("build", "fitwright.cli.build:app", "Start a build to a sheet, list builds, take a revision over."),
     ("shop", "fitwright.cli.shop_things:app", "Enter people, gauges, settings, parts, decisions; list them."),
     ("measure", "fitwright.cli.measure:measure", "Take readings in the terminal, in measuring order."),
+    ("first-start", "fitwright.cli.first_start:first_start", "Enter the oil pressures of a first start."),
     ("check", "fitwright.cli.check:check", "Say what the readings of a build prove."),
     ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),
     ("import", "fitwright.cli.exchange:import_", "Take readings in from CSV or XLSX."),

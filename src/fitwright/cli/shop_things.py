@@ -11,10 +11,12 @@ from cyclopts import App, Parameter
 from fitwright.cli.errors import OK
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 from fitwright.cli.shop_gauges import blade_set, calibration, check_back, instrument, setting
+from fitwright.cli.shop_oil import oil, pressure_reading
 from fitwright.cli.shop_parts import eye_check, fit_part, not_in_this_job, part, state, stated_size, take_out
 from fitwright.cli.shop_people import adopt_limit, choice, note, person, photo, rule, sitting, withdraw
 
 if TYPE_CHECKING:
+    from fitwright.bench.context import Bench
     from fitwright.wiring import Shop
 
 app = App(
@@ -35,6 +37,8 @@ _COMMANDS = (
     stated_size,
     eye_check,
     not_in_this_job,
+    oil,
+    pressure_reading,
     sitting,
     choice,
     adopt_limit,
@@ -109,3 +113,16 @@ def _of_build(shop: Shop, build: str) -> Iterator[str]:
     for code, sitting_held in held.sittings.items():
         words = f": {sitting_held.body.words}" if sitting_held.body.words else ""
         yield f"  {code}: {sitting_held.body.measured_by} measures{words}"
+    yield from _oil_of(bench)
+
+
+def _oil_of(bench: Bench) -> Iterator[str]:
+    from fitwright.assess.oil.filling import filling_of
+    from fitwright.bench.first_start_view import pressure_lines
+
+    filling = filling_of(bench.sheet, bench.build)
+    yield f"Oil: {filling.oil.title if filling.oil is not None else filling.problem}"
+    lines = pressure_lines(bench)
+    if lines:
+        yield "Oil pressure"
+        yield from (f"  entry {each.entry.seq}: {each.words}" for each in lines)
