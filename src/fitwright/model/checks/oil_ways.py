@@ -67,10 +67,11 @@ def _check_nodes(circuit: Circuit) -> Iterator[Problem]:
                 continue
             others = [other for other in circuit.nodes if other != node]
             path = ("circuit", section, each.id, key)
+            mend = meant(node, others) or "write a node that is joined to them, or the path that is missing"
             if node not in fed:
-                yield Problem(path, f'no way leads from a pump to the node "{node}"', meant(node, others))
+                yield Problem(path, f'no way leads from a pump to the node "{node}"', mend)
             elif node not in drained:
-                yield Problem(path, f'no way leads from the node "{node}" to the sump', meant(node, others))
+                yield Problem(path, f'no way leads from the node "{node}" to the sump', mend)
             elif touched[node] == 1 and node != circuit.gauge:
                 what = f'nothing else is joined to the node "{node}", so no oil flows here'
                 mend = meant(node, others) or 'write to = "sump" where oil leaves the engine'
