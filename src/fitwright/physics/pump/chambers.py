@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -19,7 +20,8 @@ from fitwright.physics.pump.trochoid import (
 from fitwright.quantity import CubicMetre, FloatArray, Metre, Number, Radians, SquareMetre
 
 _RIPPLE_POINTS: Final = 241
-_QUADRATURE: Final = 160
+_PANELS: Final = 6
+_NODES: Final = 40
 UNDERCUT: Final = "The teeth undercut the inner rotor: it does not seal, and less is displaced than computed."
 
 
@@ -156,7 +158,7 @@ def chamber_areas(pair: RotorPair, angle: Radians, *, root_clearance: Metre = 0.
     Notes
     -----
     Green's theorem along the outer rotor's arcs, in closed form, and along the inner rotor by Gauss-Legendre
-    quadrature with 160 points: exact to rounding unless teeth times eccentricity come near the generating
+    quadrature in six parts of 40 points: exact to rounding unless teeth times eccentricity come near the generating
     radius.
 
     .. math:: A = \tfrac12 \oint (x\,dy - y\,dx)
@@ -244,9 +246,9 @@ def _tooth_part(pair: RotorPair, start: FloatArray, half: float) -> FloatArray:
 
 def _swept(pair: RotorPair, theta: FloatArray) -> FloatArray:
     """Green's integral along the inner rotor from each contact to the next, about its own centre."""
-    nodes, weights = np.polynomial.legendre.leggauss(_QUADRATURE)
+    nodes, weights = _quadrature()
     span = 2.0 * math.pi / pair.outer_teeth
-    at = theta[..., None] + 0.5 * span * (nodes + 1.0)
+    at = theta[..., None] + span * nodes
     n, e, g = pair.outer_teeth, pair.eccentricity, pair.generating_radius
     turn, ahead = np.exp(1j * at), np.exp(1j * n * at)
     normal, second = g * turn + n * e * ahead, g * turn + n**2 * e * ahead
@@ -255,4 +257,12 @@ def _swept(pair: RotorPair, theta: FloatArray) -> FloatArray:
     bend = (np.conj(normal) * second).real / size**2  # turn of the normal by the parameter
     tangent = 1j * unit * (size - pair.tooth_radius * bend)
     point = g * turn + e * ahead - pair.tooth_radius * unit
-    return np.asarray(0.25 * span * ((np.conj(point) * tangent).imag * weights).sum(axis=-1))
+    return np.asarray(0.5 * span * ((np.conj(point) * tangent).imag * weights).sum(axis=-1))
+
+
+@cache
+def _quadrature() -> tuple[FloatArray, FloatArray]:
+    """Nodes and weights of the panels between zero and one."""
+    nodes, weights = np.polynomial.legendre.leggauss(_NODES)
+    starts = np.arange(_PANELS)[:, None]
+    return ((starts + 0.5 * (nodes + 1.0)) / _PANELS).ravel(), np.tile(0.5 * weights / _PANELS, _PANELS)

@@ -164,7 +164,7 @@ def _gap_flow(
     pressure_drop: float, width: float, height: float, length: float, density: float, viscosity: float
 ) -> tuple[float, float]:
     """Laminar slot with its dynamic pressure lost; flow and slope by a signed pressure drop."""
-    if height <= 0.0:
+    if height <= 1e-9:  # nothing passes, and powers of it would underflow
         return 0.0, 0.0
     linear = 12.0 * viscosity * length / (width * height**3)
     quadratic = 0.5 * density / (width * height) ** 2
