@@ -154,7 +154,7 @@ class Down:
         """An element that ends in the sump, or at a node that has its letter elsewhere."""
         end = x + _STUB + 2 * REACH + 24.0
         lines = self.pen.words.of_edge(edge)
-        at = end + 18.0
+        at = end + (25.0 if letter else 18.0)
         room = self.pen.canvas.width - at - 2.0
         height = max(_LEAST_ROW, height_of(lines, room) + 10.0)
         middle = y + height / 2

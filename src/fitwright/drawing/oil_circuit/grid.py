@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from string import ascii_uppercase
 
-from fitwright.drawing.oil_circuit.graph import SUMP, Edge
+from fitwright.drawing.oil_circuit.graph import Edge
 from fitwright.drawing.oil_circuit.order import Branch, Course, hanging
 
 
