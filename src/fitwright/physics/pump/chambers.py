@@ -158,8 +158,8 @@ def chamber_areas(pair: RotorPair, angle: Radians, *, root_clearance: Metre = 0.
     Notes
     -----
     Green's theorem along the outer rotor's arcs, in closed form, and along the inner rotor by Gauss-Legendre
-    quadrature in six parts of 40 points: exact to rounding unless teeth times eccentricity come near the generating
-    radius.
+    quadrature in six parts of 40 points: exact to rounding unless teeth times eccentricity come near the
+    generating radius.
 
     .. math:: A = \tfrac12 \oint (x\,dy - y\,dx)
 
