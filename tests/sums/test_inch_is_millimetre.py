@@ -108,6 +108,32 @@ def test_centring(gaps, limit):
     )
 
 
+@given(gap=small, land=sizes, wider=small)
+def test_leaks(gap, land, wider):
+    oil = {"pressure_drop": "4 bar", "dynamic_viscosity": "10 mPa s"}
+    same(
+        "slot-leakage",
+        lambda write: {"gap": write(gap), "width": write(land), "length": write(land + wider), **oil},
+    )
+    same(
+        "end-leakage",
+        lambda write: {
+            "gap": write(gap),
+            "inner_diameter": write(land),
+            "outer_diameter": write(land + wider),
+            **oil,
+        },
+    )
+
+
+@given(diameter=sizes, radius=small)
+def test_inlet_edge_loss(diameter, radius):
+    same(
+        "inlet-edge-loss",
+        lambda write: {"diameter": write(diameter), "edge_radius": write(radius), "flow": "30 L/min"},
+    )
+
+
 @given(lifts=st.lists(sizes, min_size=2, max_size=6))
 def test_five_lift(lifts):
     same("five-lift", lambda write: {"indications": list(map(write, lifts))})

@@ -52,6 +52,10 @@ def test_every_sum_stands_in_the_index_with_its_picture(looking):
         ("gage", "gauge-study"),
         ("oil pump", "centring"),
         ("thou", "convert"),
+        ("cSt", "viscosity"),
+        ("rotor end clearance", "end-leakage"),
+        ("oil gallery", "inlet-edge-loss"),
+        ("cube law", "slot-leakage"),
         ("feeler", "blade-stack"),
     ],
 )

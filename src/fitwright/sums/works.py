@@ -10,16 +10,26 @@ from typing import Final
 WORKS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "aiag_msa_2010": "Measurement Systems Analysis, 4th edition (2010)",
+        "astm_d1250_1980": "ASTM D1250 (1980), petroleum measurement tables",
+        "astm_d341_2020": "ASTM D341 (2020), viscosity-temperature equations",
         "callister2007": "Fundamentals of Materials Science and Engineering, 3rd edition (2007)",
+        "crane2009": "Flow of Fluids Through Valves, Fittings, and Pipe, Technical Paper 410 (2009)",
         "din7190_1_2017": "DIN 7190-1:2017, interference fits",
+        "harris1930": "Elimination of Hydraulic Eddy Current Loss at Intake (1930)",
+        "idelchik1966": "Handbook of Hydraulic Resistance (1966)",
         "iso1_2022": "ISO 1:2022, standard reference temperature",
         "jcgm100_2008": "JCGM 100:2008, expression of uncertainty in measurement",
         "jcgm101_2008": "JCGM 101:2008, propagation of distributions",
         "jcgm102_2011": "JCGM 102:2011, any number of output quantities",
         "jcgm106_2012": "JCGM 106:2012, conformity assessment",
         "jcgm200_2012": "JCGM 200:2012, vocabulary of metrology",
+        "merritt1967": "Hydraulic Control Systems (1967)",
+        "miller1990": "Internal Flow Systems, 2nd edition (1990)",
         "muralikrishnan2009": "Computational Surface and Roundness Metrology (2009)",
+        "rennels2012": "Pipe Flow: A Practical and Comprehensive Guide (2012)",
+        "swamee2008": "Design of Water Supply Pipe Networks (2008)",
         "timoshenko1956": "Strength of Materials, Part II (1956)",
+        "white2011": "Fluid Mechanics, 7th edition (2011)",
     }
 )
 _CITED: Final = re.compile(r"\[([a-z][a-z0-9_]*\d{4})\]")

@@ -7,5 +7,6 @@ is; the words beside it say its size.
 `sketch` the pen they share; `rulers` an amount in two units; `blade_answers` what blades say of a gap;
 `blade_stack` blades on each other; `round_shaft` a housing round a shaft, and the plane of its offset;
 `growth` members that grow with heat; `spread` indications on an axis; `study` those of a study, part by
-part; `press` a hub on a shaft; `chain` the members of a fit, end to end.
+part; `press` a hub on a shaft; `chain` the members of a fit, end to end; `oil_line` viscosity over
+temperature; `leaks` gaps that oil leaks through; `inlet` the edge of a drilling.
 """

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, Final
+from typing import Final
 
 from markupsafe import Markup
 
@@ -24,46 +23,24 @@ from fitwright.drawing.sum_pictures.spread import spread
 from fitwright.drawing.sum_pictures.study import study
 from fitwright.sums.declaration import Figure, Sum, SumResult
 from fitwright.sums.forms import Given
-from fitwright.sums.shown import converted_text, number_text
-from fitwright.units import definition_of, shop_unit
+from fitwright.sums.shown import converted_text
+from fitwright.units import definition_of
 from fitwright.units.families import Family
 from fitwright.units.rounding import in_unit
+from fitwright.web.pages.sums.oil_pictures import OIL_PICTURES
+from fitwright.web.pages.sums.seen import Seen
 
 MOST_ANSWERS: Final = 12
 """Answers of blades that a picture shows: those nearest to the gap."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Seen:
-    """A sum with its answer, as a picture reads it."""
-
-    given: Given
-    result: SumResult
-    family: Family
-
-    def value(self, key: str) -> Any:  # noqa: ANN401  (numbers, words, or several)
-        """The value of a figure [SI]; None where it does not exist."""
-        figure = self.result.results[key]
-        return None if figure is None else figure.value
-
-    def words(self, value: float, dimension: str = "length") -> str:
-        """A number as short as it is exact."""
-        number, _, unit = number_text(value, dimension, self.family).partition(" ")
-        number = number.rstrip("0").rstrip(".") if "." in number else number
-        return f"{number} {unit}".rstrip()
-
-    def unit(self, largest: float) -> str:
-        """The unit of an axis of lengths."""
-        return shop_unit("length", self.family, largest)
-
-
 def picture_of(asked: Sum, given: Given, result: SumResult, family: Family) -> Markup:
     """The picture of a sum with its numbers; our own SVG, all words in it escaped."""
-    seen = _Seen(given, result, family)
+    seen = Seen(given, result, family)
     return Markup(_PICTURES[asked.name](seen, f"{asked.title}: {_spoken(asked, seen)}"))  # noqa: S704
 
 
-def _spoken(asked: Sum, seen: _Seen) -> str:
+def _spoken(asked: Sum, seen: Seen) -> str:
     """What leads, in words, for who cannot see the picture."""
     found = []
     for output in asked.outputs:
@@ -79,7 +56,7 @@ def _number(value: float, unit: str, dimension: str = "length") -> float:
     return float(in_unit(value, unit, dimension))
 
 
-def _convert(seen: _Seen, label: str) -> str:
+def _convert(seen: Seen, label: str) -> str:
     results = seen.result.results
     si = results["amount_in_si"]
     assert si is not None  # noqa: S101  (an amount always has it)
@@ -111,7 +88,7 @@ def _si(figure: Figure) -> float:
     return float(figure.value) * float(definition.factor) + float(definition.offset)  # type: ignore[arg-type]
 
 
-def _blades(seen: _Seen, label: str) -> str:
+def _blades(seen: Seen, label: str) -> str:
     limits = {side: seen.given[f"{side}_limit"] for side in ("lower", "upper")}
     interval: Ends = seen.value("interval") or (None, None)
     tried = [(_thickness(each), each["answer"]) for each in seen.given["answers"] or ()]
@@ -142,7 +119,7 @@ def _nearest(tried: list[tuple[float, str]], value: float | None) -> list[tuple[
     return sorted(tried, key=lambda each: abs(each[0] - middle))[:MOST_ANSWERS]
 
 
-def _said(seen: _Seen, size: float, answer: str, unit: str) -> Said:
+def _said(seen: Seen, size: float, answer: str, unit: str) -> Said:
     goes, drags = answer.startswith("goes"), answer == "drags"
     return Said(
         _number(size, unit), f"{seen.words(size)} {answer}", goes or drags, drags or answer == "does not go"
@@ -153,7 +130,7 @@ def _verdict(words: str | None) -> Verdict:
     return Verdict((words or "unproven").replace(" ", "-"))
 
 
-def _stack(seen: _Seen, label: str) -> str:
+def _stack(seen: Seen, label: str) -> str:
     blades = [Labelled(size, seen.words(size)) for size in seen.value("blades")]
     total, wanted = seen.value("thickness"), seen.given["wanted_thickness"]
     return blade_stack(
@@ -164,7 +141,7 @@ def _stack(seen: _Seen, label: str) -> str:
     )
 
 
-def _centring(seen: _Seen, label: str) -> str:
+def _centring(seen: Seen, label: str) -> str:
     offset = _vector(seen, "offset_right", "offset_up")
     limit = seen.given["upper_limit"]
     size = seen.value("offset")
@@ -183,12 +160,12 @@ def _centring(seen: _Seen, label: str) -> str:
     )
 
 
-def _vector(seen: _Seen, right: str, up: str) -> tuple[float, float] | None:
+def _vector(seen: Seen, right: str, up: str) -> tuple[float, float] | None:
     x, y = seen.value(right), seen.value(up)
     return None if x is None or y is None else (x, y)
 
 
-def _gap(seen: _Seen, each: Given) -> str:
+def _gap(seen: Seen, each: Given) -> str:
     low, high = each["at_least"], each["less_than"]
     if each["gap"] is not None:
         return seen.words(each["gap"])
@@ -197,7 +174,7 @@ def _gap(seen: _Seen, each: Given) -> str:
     return f"{seen.words(low).partition(' ')[0]}–{seen.words(high)}"
 
 
-def _expansion(seen: _Seen, label: str) -> str:
+def _expansion(seen: Seen, label: str) -> str:
     rows = seen.value("members")
     members = [
         Member(
@@ -218,7 +195,7 @@ def _expansion(seen: _Seen, label: str) -> str:
     return growth(members, fit, (f"cold {seen.words(cold)}", f"warm {seen.words(warm)}"), label)
 
 
-def _five_lift(seen: _Seen, label: str) -> str:
+def _five_lift(seen: Seen, label: str) -> str:
     mean, deviation = seen.value("mean"), seen.value("repeatability_standard_deviation")
     band = seen.given["limit_band"]
     unit = seen.unit(abs(mean))
@@ -231,7 +208,7 @@ def _five_lift(seen: _Seen, label: str) -> str:
     )
 
 
-def _study(seen: _Seen, label: str) -> str:
+def _study(seen: Seen, label: str) -> str:
     readings: dict[tuple[str, str], list[float]] = {}
     rows = seen.given["readings"]
     unit = seen.unit(max(abs(each["indication"]) for each in rows))
@@ -240,7 +217,7 @@ def _study(seen: _Seen, label: str) -> str:
     return study(readings, unit, label)
 
 
-def _interference(seen: _Seen, label: str) -> str:
+def _interference(seen: Seen, label: str) -> str:
     given, length = seen.given, seen.given["length"]
     return presses.press(
         presses.Press(
@@ -256,7 +233,7 @@ def _interference(seen: _Seen, label: str) -> str:
     )
 
 
-def _missing(seen: _Seen, label: str) -> str:
+def _missing(seen: Seen, label: str) -> str:
     links = []
     rest = seen.value("sum_of_the_others")
     for number, each in enumerate(seen.given["members"], start=1):
@@ -270,7 +247,7 @@ def _missing(seen: _Seen, label: str) -> str:
     return chains.chain(links, "fit", label)
 
 
-def _wanted(seen: _Seen) -> str:
+def _wanted(seen: Seen) -> str:
     smallest, largest = seen.value("smallest_size"), seen.value("largest_size")
     if not seen.value("is_possible"):
         return "no size would do"
@@ -279,7 +256,7 @@ def _wanted(seen: _Seen) -> str:
     return f"{seen.words(smallest)} to {seen.words(largest)}"
 
 
-_PICTURES: Final[Mapping[str, Callable[[_Seen, str], str]]] = MappingProxyType(
+_PICTURES: Final[Mapping[str, Callable[[Seen, str], str]]] = MappingProxyType(
     {
         "blade-stack": _stack,
         "blades": _blades,
@@ -290,6 +267,7 @@ _PICTURES: Final[Mapping[str, Callable[[_Seen, str], str]]] = MappingProxyType(
         "gauge-study": _study,
         "interference": _interference,
         "missing-part": _missing,
+        **OIL_PICTURES,
     }
 )
 """How each sum is drawn; a test asks for every one."""
