@@ -72,9 +72,10 @@ def oil_parameters(oil: Oil) -> FloatArray:
 
     Returns
     -------
-    ndarray, shape (6)
+    ndarray, shape (7)
         A and B of the viscosity-temperature line, density at 15 C [kg/m3], critical shear stress [Pa],
-        share of the viscosity left at high shear [1], pressure-viscosity coefficient [1/Pa].
+        share of the viscosity left at high shear [1], pressure-viscosity coefficient [1/Pa], factor on the
+        dynamic viscosity [1], which is one.
 
     Raises
     ------
@@ -107,7 +108,7 @@ def oil_parameters(oil: Oil) -> FloatArray:
     law: Callable[..., Any] = viscosity.py_func
     _check(oil)
     a, b = walther_line(oil.kinematic_viscosity_40, oil.kinematic_viscosity_100)
-    plain = np.array([a, b, oil.density_15, 1.0, 1.0, oil.pressure_viscosity_coefficient], dtype=float)
+    plain = np.array([a, b, oil.density_15, 1.0, 1.0, oil.pressure_viscosity_coefficient, 1.0], dtype=float)
     if oil.high_shear_viscosity_150 is None:
         return plain
     low = float(law(plain, HIGH_SHEAR_TEMPERATURE, 0.0))

@@ -2,7 +2,7 @@
 
 The vector of parameters holds: A and B of the viscosity-temperature line, density at 15 C [kg/m3],
 critical shear stress [Pa], share of the viscosity that is left at high shear [1], pressure-viscosity
-coefficient [1/Pa].
+coefficient [1/Pa], factor on the dynamic viscosity [1].
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from fitwright.quantity import (
     PerSecond,
     SquareMetrePerSecond,
 )
+
+VISCOSITY_FACTOR = 6  # place in the vector; one, unless somebody asks what a thicker oil would do
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -99,7 +101,7 @@ def viscosity(parameters: FloatArray, temperature: Kelvin, shear_rate: PerSecond
 
     Parameters
     ----------
-    parameters : ndarray, shape (6)
+    parameters : ndarray, shape (7)
         What `oil_parameters` gives.
     temperature : float [K]
         Temperature of the oil.
@@ -122,11 +124,12 @@ def viscosity(parameters: FloatArray, temperature: Kelvin, shear_rate: PerSecond
 
     Examples
     --------
-    >>> line = np.array([7.80600, 3.03973, 842.0, 2955.0, 0.83, 0.0])
+    >>> line = np.array([7.80600, 3.03973, 842.0, 2955.0, 0.83, 0.0, 1.0])
     >>> round(viscosity(line, 423.15, 1e6) * 1e3, 2)
     2.7
     """
     low = kinematic(parameters, temperature) * density_at(parameters, temperature)
+    low = low * parameters[VISCOSITY_FACTOR]
     share = parameters[4]
     eta: float = low * (share + (1.0 - share) / (1.0 + low * np.abs(shear_rate) / parameters[3]))
     return eta
