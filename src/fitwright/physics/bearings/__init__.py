@@ -5,6 +5,10 @@ side flow Qs / (R c N L), friction variable (R/c) f, with the speed N in revolut
 specific load P = W / (L D) and the radial clearance c.
 
 curves                 dimensionless characteristics over the eccentricity at one length ratio
+direct                 the same by solving the film at each point; mobility likewise
+geometry               sizes, feeds, position and motion of the journal
+film                   the film by direct solution: pressure, filling, forces, flows, torques
+equilibrium            where the journal comes to lie under a load, by direct solution
 feed                   flow that a groove, hole or pocket pushes through the gap
 fed_bearing, supply    a bearing with its feed: flow drawn, heat balance, film temperature and thickness
 mobility, orbit        maps of mobility; path of the journal over a cycle, smallest film, peak pressure

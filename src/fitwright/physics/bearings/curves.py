@@ -96,7 +96,7 @@ def short_bearing_curves(length_ratio: Number, eccentricity_ratio: Numbers) -> S
     """
     if not 0.0 < length_ratio < np.inf:
         raise OutOfDomainError("length_ratio", length_ratio, "positive")
-    e = _checked(eccentricity_ratio)
+    e = checked_eccentricity_ratios(eccentricity_ratio)
     root = np.sqrt(1.0 - e**2)
     capacity = e * np.sqrt(np.pi**2 * root**2 + 16.0 * e**2) / (4.0 * root**4)  # W c^2 / (mu omega R L^3)
     sommerfeld = 1.0 / (4.0 * np.pi * capacity * length_ratio**2)
@@ -133,12 +133,7 @@ def curve_coefficients(curves: SteadyCurves) -> FloatArray:
 
     Notes
     -----
-    The regular functions have no pole and no zero at either end; they become cubic splines (not-a-knot):
-
-    .. math:: \ln\frac{(1-\varepsilon^2)^2}{\varepsilon S}, \;
-              \frac{\varphi}{\sqrt{1-\varepsilon^2}}, \; \frac{Q_s}{R c N L \varepsilon}, \;
-              \frac{(R/c) f}{S} \sqrt{1-\varepsilon^2} \text{ (film, full)}, \;
-              \frac{P/p_{max}}{\sqrt{1-\varepsilon^2}}
+    The `regular_functions` become cubic splines (not-a-knot) of the eccentricity ratio.
 
     References
     ----------
@@ -149,10 +144,49 @@ def curve_coefficients(curves: SteadyCurves) -> FloatArray:
     >>> curve_coefficients(short_bearing_curves(0.5, [0.2, 0.4, 0.6, 0.8])).shape
     (4, 14)
     """
-    e, root = curves.eccentricity_ratio, np.sqrt(1.0 - curves.eccentricity_ratio**2)
+    e = curves.eccentricity_ratio
     if e.size < 4:
         raise OutOfDomainError("eccentricity_ratio", e, "four values or more")
-    regular = np.stack(
+    regular = regular_functions(curves)
+    columns = np.empty((e.size, 14))
+    columns[:, 0] = e
+    columns[:, 1:13:2] = regular
+    columns[:, 2:13:2] = spline_slopes(e, regular)
+    columns[:, 13] = 1.0 / curves.sommerfeld_number
+    return columns
+
+
+def regular_functions(curves: SteadyCurves) -> FloatArray:
+    r"""Curves freed of what makes them vanish or grow without bound at either end.
+
+    Parameters
+    ----------
+    curves : SteadyCurves
+        Any.
+
+    Returns
+    -------
+    array (n, 6) [1]
+        Six functions at the eccentricity ratios of the curves.
+
+    Notes
+    -----
+    .. math:: \ln\frac{(1-\varepsilon^2)^2}{\varepsilon S}, \;
+              \frac{\varphi}{\sqrt{1-\varepsilon^2}}, \; \frac{Q_s}{R c N L \varepsilon}, \;
+              \frac{(R/c) f}{S} \sqrt{1-\varepsilon^2} \text{ (film, full)}, \;
+              \frac{P/p_{max}}{\sqrt{1-\varepsilon^2}}
+
+    References
+    ----------
+    [dubois1953] how the short bearing behaves at both ends
+
+    Examples
+    --------
+    >>> regular_functions(short_bearing_curves(1.0, [0.001, 0.999]))[:, 2].round(4)
+    array([6.2832, 6.2832])
+    """
+    e, root = curves.eccentricity_ratio, np.sqrt(1.0 - curves.eccentricity_ratio**2)
+    return np.stack(
         (
             np.log(root**4 / (e * curves.sommerfeld_number)),
             curves.attitude_angle / root,
@@ -163,12 +197,51 @@ def curve_coefficients(curves: SteadyCurves) -> FloatArray:
         ),
         axis=-1,
     )
-    columns = np.empty((e.size, 14))
-    columns[:, 0] = e
-    columns[:, 1:13:2] = regular
-    columns[:, 2:13:2] = spline_slopes(e, regular)
-    columns[:, 13] = 1.0 / curves.sommerfeld_number
-    return columns
+
+
+def curves_from_regular(
+    length_ratio: Number, eccentricity_ratio: Numbers, regular: FloatArray
+) -> SteadyCurves:
+    """Curves whose regular functions these are.
+
+    Parameters
+    ----------
+    length_ratio : float [1]
+        Bearing length over journal diameter.
+    eccentricity_ratio : array (n,) [1]
+        Ascending, above zero and below one.
+    regular : array (n, 6) [1]
+        As `regular_functions` gives them.
+
+    Returns
+    -------
+    SteadyCurves
+        On the eccentricity ratios given.
+
+    References
+    ----------
+    [dubois1953] how the short bearing behaves at both ends
+
+    Examples
+    --------
+    >>> curves = short_bearing_curves(0.5, [0.3, 0.6])
+    >>> again = curves_from_regular(0.5, [0.3, 0.6], regular_functions(curves))
+    >>> bool(np.allclose(again.sommerfeld_number, curves.sommerfeld_number, rtol=1e-14))
+    True
+    """
+    e = checked_eccentricity_ratios(eccentricity_ratio)
+    root = np.sqrt(1.0 - e**2)
+    sommerfeld = root**4 / (e * np.exp(regular[:, 0]))
+    return SteadyCurves(
+        length_ratio=length_ratio,
+        eccentricity_ratio=e,
+        sommerfeld_number=sommerfeld,
+        attitude_angle=regular[:, 1] * root,
+        side_flow=regular[:, 2] * e,
+        friction_variable=regular[:, 3] * sommerfeld / root,
+        friction_variable_full_film=regular[:, 4] * sommerfeld / root,
+        pressure_ratio=regular[:, 5] * root,
+    )
 
 
 def _largest_pressure_shape(e: FloatArray) -> FloatArray:
@@ -179,7 +252,28 @@ def _largest_pressure_shape(e: FloatArray) -> FloatArray:
     return shape
 
 
-def _checked(eccentricity_ratio: Numbers) -> FloatArray:
+def checked_eccentricity_ratios(eccentricity_ratio: Numbers) -> FloatArray:
+    """Eccentricity ratios as an array, if they ascend between zero and one.
+
+    Parameters
+    ----------
+    eccentricity_ratio : array (n,) [1]
+        One or more.
+
+    Returns
+    -------
+    array (n,) [1]
+        The same numbers.
+
+    Raises
+    ------
+    OutOfDomainError
+        If they do not ascend or do not lie between zero and one.
+
+    References
+    ----------
+    [pinkus1961] journal and bearing touch at one
+    """
     e = np.atleast_1d(np.asarray(eccentricity_ratio, dtype=np.float64))
     if not (e.ndim == 1 and e.size and (np.diff(e) > 0.0).all() and e[0] > 0.0 and e[-1] < 1.0):
         raise OutOfDomainError("eccentricity_ratio", eccentricity_ratio, "ascending between zero and one")
