@@ -6,6 +6,7 @@ absolute. A size is referred to 20 C (ISO 1) unless its name says otherwise.
 
 numerics    errors shared by all physics, root finding, quadrature
 oil         viscosity, density, shear
+passages    pipes, orifices, gaps, edges
 metrology   readings, their uncertainty, conformity, gauge studies
 fasteners   thread, friction, preload
 fits        fit kinds, sizes at temperature, press fits, centring
