@@ -184,7 +184,7 @@ def _by_direction(search: _Search, place: FloatArray, slopes: FloatArray) -> Equ
         if count:
             correction = np.outer(excess - before - slopes @ step, step) / (step @ step)
             slopes = np.asarray(slopes + correction, dtype=np.float64)
-        step = -np.linalg.solve(slopes, excess)
+        step = np.asarray(-np.linalg.solve(slopes, excess), dtype=np.float64)
         step *= min(1.0, LONGEST_STEP / float(np.abs(step).max()))
         place = place + step
     return None
