@@ -112,7 +112,7 @@ def test_the_slope_of_a_relief_valve_is_that_of_its_flow_everywhere(valve, share
     found = relief_flow(valve, drops, **OIL)
     rise = found.flow[-1] - found.flow[0]
     sums = np.sum(0.5 * (found.by_pressure[1:] + found.by_pressure[:-1]) * np.diff(drops))
-    assert abs(sums - rise) <= 1e-4 * max(abs(rise), 1e-9)
+    assert abs(sums - rise) <= 1e-3 * max(abs(rise), 1e-9)
 
 
 @given(valves(), st.floats(1e-6, 1e-3))

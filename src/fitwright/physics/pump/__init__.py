@@ -1,15 +1,22 @@
 """Oil pumps and relief valves: what a pump delivers, what its gaps leak, what the valve lets by.
 
-trochoid   internal rotor pumps: profiles, chambers, displacement, ripple
-spur       external gear pairs
-crescent   internal gears with a crescent
-stages     pressure and scavenge stages of a dry sump
-leakage    each leak from its own clearance
-delivery   flow of a pump with its leaks and its filling
-filling    what the inlet costs, and the speed from which chambers no longer fill
-relief     cracking, bypass area by lift, override, leaks of seat and plunger
-drive      drive torque, drive flats
-cautions   what never to do to a pump or its valve
+trochoid       internal rotor pumps: profiles, curvature
+chambers       their chambers over a turn: displacement, ripple
+tooth_sizes    their tooth data from sizes that can be measured
+spur           external gear pairs
+crescent       internal gears with a crescent
+stages         pressure and scavenge stages on one shaft
+leakage        one leak through one clearance; both faces; where the cube law ends
+rotor_leaks    the leaks of internal rotor pumps
+gear_leaks     the leaks of gear pumps
+inlet          what the way from the sump costs, what a rounded edge is worth
+filling        the speed from which chambers no longer fill
+relief         a relief valve: cracking, full bypass, flow at a pressure
+override       its pressure at a flow, shims, room of its spring
+drive          torque, stress on drive flats, their free rock
+cautions       what never to do to a pump or its valve
+kernels        flow of pump and valve, compiled, with derivatives
 
-An angle of a rotor is turned from where a tooth of the outer rotor lies deepest in the inner rotor.
+An internal rotor pump stands at angle zero where a tip of its inner rotor meets a tooth between the widest
+chambers.
 """
