@@ -66,6 +66,18 @@ def length(value: Metre, units: str) -> str:
     return _written(value, *(("mm", "0.5") if units == "mm" else ("in", "0.01")))
 
 
+def rough(value: Metre, units: str) -> str:
+    """An assumed size: to a step that says that nobody measured it.
+
+    Examples
+    --------
+    >>> rough(0.00598, "mm"), rough(0.00598, "inch"), rough(0.0000451, "mm")
+    ('6.0 mm', '235 thou', '0.045 mm')
+    """
+    written = bounds((value,), units)[0]
+    return written if written is not None else ""
+
+
 def degrees(value: Radian) -> str:
     """An angle in whole degrees."""
     return f"{round(math.degrees(value))} deg"

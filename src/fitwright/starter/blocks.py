@@ -86,9 +86,25 @@ class FitBlock:
     comment: tuple[str, ...] = ()
 
 
+Value = str | float | bool | tuple[str, ...]
+"""A value of a table: a text, a number, a truth value, or texts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableBlock:
+    """A table of any section, key by key; `remarks` stand behind the values of their keys."""
+
+    section: str
+    key: str
+    values: Mapping[str, Value]
+    family: Family = ONE
+    remarks: Mapping[str, str] = field(default_factory=dict)
+    comment: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """One subject of the sheet: its stations, the parts, what is measured, the fits."""
+    """One subject of the sheet: its stations, the parts, what is measured, the fits, other tables."""
 
     title: str
     comment: tuple[str, ...] = ()
@@ -96,3 +112,4 @@ class Section:
     parts: tuple[PartBlock, ...] = ()
     dimensions: tuple[DimensionBlock, ...] = ()
     fits: tuple[FitBlock, ...] = ()
+    tables: tuple[TableBlock, ...] = ()

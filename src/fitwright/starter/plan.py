@@ -107,9 +107,8 @@ class Plan:
     @property
     def rockers(self) -> bool:
         """Whether rockers or finger followers work the valves."""
-        overhead_cams = self.valve_train in {"overhead camshaft", "double overhead camshafts"}
         return self.valve_train == "pushrod" or (
-            overhead_cams and self.valve_adjustment in {"screws", "none"}
+            self.overhead_cams and self.valve_adjustment in {"screws", "none"}
         )
 
     @property
@@ -167,6 +166,11 @@ class Plan:
             return ()
         groups = (self.banks,) if self.banks else ()
         return (*groups, _SIDES) if self.valve_train == "double overhead camshafts" else groups
+
+    @property
+    def overhead_cams(self) -> bool:
+        """Whether the camshafts lie in the head."""
+        return self.valve_train in {"overhead camshaft", "double overhead camshafts"}
 
     @property
     def cam_bearings(self) -> int:

@@ -18,6 +18,7 @@ from fitwright.starter.subjects.deck import deck
 from fitwright.starter.subjects.dry_sump import dry_sump_pump
 from fitwright.starter.subjects.head import chambers, guides_and_seats
 from fitwright.starter.subjects.main_bearings import main_bearings
+from fitwright.starter.subjects.oil_circuit import oil
 from fitwright.starter.subjects.ports import ports
 from fitwright.starter.subjects.pump_drive import pump_drive
 from fitwright.starter.subjects.pump_gears import gear_pump
@@ -87,6 +88,7 @@ def _everything(plan: Plan) -> tuple[Subject, ...]:
         rear_seal,
         *((crank_ends,) if plan.clutch_on_crank else ()),
         *((ancillaries,) if has_ancillaries(plan) else ()),
+        oil,
     )
 
 

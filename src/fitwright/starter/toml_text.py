@@ -6,7 +6,15 @@ import re
 from collections.abc import Iterable, Mapping
 
 from fitwright.starter import amounts
-from fitwright.starter.blocks import DimensionBlock, FitBlock, PartBlock, Section, StationBlock
+from fitwright.starter.blocks import (
+    DimensionBlock,
+    FitBlock,
+    PartBlock,
+    Section,
+    StationBlock,
+    TableBlock,
+    Value,
+)
 from fitwright.starter.rules.rule import Bounds
 
 REPLACE_RULE = "Rule of thumb until you type your manual's limit: add source, page, governs = true"
@@ -29,6 +37,7 @@ def section_lines(section: Section, units: str) -> Iterable[str]:
         *(part_lines(part) for part in section.parts),
         *(dimension_lines(dimension, units) for dimension in section.dimensions),
         *(fit_lines(fit, units) for fit in section.fits),
+        *(table_lines(table) for table in section.tables),
     ]
     for block in blocks:
         yield ""
@@ -103,6 +112,23 @@ def fit_lines(fit: FitBlock, units: str) -> Iterable[str]:
     if fit.removes_metal:
         yield "removes_metal = true"
     yield from _limits(fit.rules, fit.no_rule, units)
+
+
+def table_lines(table: TableBlock) -> Iterable[str]:
+    """A table of any section."""
+    yield from (f"# {line}" for line in table.comment)
+    yield _header(table.section, table.family.key(table.key)) if table.key else f"[{table.section}]"
+    for key, value in table.values.items():
+        remark = f"  # {table.remarks[key]}" if key in table.remarks else ""
+        yield f"{key} = {_value(value, table)}{remark}"
+
+
+def _value(value: Value, table: TableBlock) -> str:
+    if isinstance(value, str):
+        return quoted(table.family.text(value))
+    if isinstance(value, tuple):
+        return f"[{', '.join(quoted(table.family.text(each)) for each in value)}]"
+    return str(value).lower() if isinstance(value, bool) else str(value)
 
 
 def _header(table: str, key: str) -> str:

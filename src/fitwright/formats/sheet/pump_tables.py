@@ -85,6 +85,7 @@ class CrescentTable(PumpTable):
     module: SizeAmount = Field(description="Module; an inch over the diametral pitch.")
     width: SizeAmount = Field(description="Width of the gears.")
     pressure_angle: Amount | None = Field(None, description="Pressure angle of the teeth.")
+    centre_distance: SizeAmount | None = Field(None, description="Distance of the two axes.")
     inner_tip_diameter: SizeAmount | None = Field(None, description="Inner gear over its teeth.")
     outer_tip_diameter: SizeAmount | None = Field(None, description="Ring inside its teeth.")
     ring_diameter: SizeAmount | None = Field(None, description="Outside of the ring.")

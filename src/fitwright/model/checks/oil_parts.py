@@ -30,7 +30,7 @@ from fitwright.model.problem import Path, Problem, meant
 from fitwright.model.sheet import Sheet
 
 _SHARE: float = 0.05
-"""Tip and root of an inner rotor agree with its eccentricity within so much of their difference."""
+"""Sizes of one profile agree within so much of them."""
 _VACUUM: float = -101_325.0
 _MAKERS = (SourceKind.ENGINE_MAKER, SourceKind.PARTS_MAKER)
 
@@ -120,12 +120,27 @@ def _check_rotor(rotor: InternalRotor, path: Path) -> Iterator[Problem]:
             "inner_root_diameter"
         )
         yield Problem(path, "nothing gives the profile of the rotors", mend)
-    tip, root, eccentricity = (*tips, rotor.eccentricity)
-    if isinstance(tip, Written) and isinstance(root, Written) and isinstance(eccentricity, Written):
-        height = tip.si - root.si
-        if abs(height - 4.0 * eccentricity.si) > _SHARE * abs(height):
-            what = f"{eccentricity.written} is not a quarter of {tip.written} less {root.written}"
-            yield Problem((*path, "eccentricity"), what, "write a quarter of tip less root")
+    yield from _check_profile(rotor, path)
+
+
+def _check_profile(rotor: InternalRotor, path: Path) -> Iterator[Problem]:
+    """Tip and root of the inner rotor agree with what generates it, where all of it is written."""
+    tip, root, eccentricity = rotor.inner_tip_diameter, rotor.inner_root_diameter, rotor.eccentricity
+    reach, tooth = rotor.generating_radius, rotor.tooth_radius
+    if not (isinstance(tip, Written) and isinstance(eccentricity, Written)):
+        return
+    if isinstance(root, Written) and _differ(tip.si - root.si, 4.0 * eccentricity.si):
+        what = f"{eccentricity.written} is not a quarter of {tip.written} less {root.written}"
+        yield Problem((*path, "eccentricity"), what, "write a quarter of tip less root")
+    elif not (isinstance(reach, Written) and isinstance(tooth, Written)):
+        return
+    elif _differ(tip.si, 2.0 * (reach.si - tooth.si + eccentricity.si)):
+        what = f"{tip.written} is not twice generating radius less tooth radius plus eccentricity"
+        yield Problem((*path, "inner_tip_diameter"), what, "check the four: they give one profile")
+
+
+def _differ(given: float, wanted: float) -> bool:
+    return abs(given - wanted) > _SHARE * abs(given)
 
 
 def _check_relief(relief: Relief, path: Path) -> Iterator[Problem]:

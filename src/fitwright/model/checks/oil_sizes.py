@@ -19,10 +19,9 @@ _CLEARANCES: Final = frozenset(
         FitKind.SIDE_CLEARANCE,
         FitKind.GAP,
         FitKind.BACKLASH,
-        FitKind.CHAIN,
     }
 )
-"""The kinds of fit that are a gap which oil can fill."""
+"""The kinds of fit that are a gap which oil can fill; a chain may be one or not."""
 
 _LENGTHS: Final = frozenset({Sense.DIAMETRAL, Sense.RADIAL, Sense.AXIAL, Sense.LINEAR})
 _ROUND: Final = frozenset({Sense.DIAMETRAL, Sense.RADIAL})
@@ -108,7 +107,7 @@ def _check_reference(sheet: Sheet, reference: Reference, rule: SizeRule, path: P
     elif rule.clearance and not _is_clearance(subject):
         mend = "write the fit that is the clearance, or the amount"
         yield Problem(path, f"{name} is no clearance", mend)
-    elif not rule.clearance and isinstance(subject, Fit) and _is_clearance(subject):
+    elif not rule.clearance and isinstance(subject, Fit) and subject.kind in _CLEARANCES:
         what = f"{name} is a clearance where a size belongs"
         yield Problem(path, what, "write a dimension, or the amount")
     elif rule.sense is not None and not _agree(subject.sense, rule.sense):
@@ -123,7 +122,7 @@ def _example(rule: SizeRule) -> str:
 def _is_clearance(subject: Fit | Dimension) -> bool:
     """A fit that is a gap, or a gap that is read straight off the assembled parts."""
     if isinstance(subject, Fit):
-        return subject.kind in _CLEARANCES
+        return subject.kind in _CLEARANCES or subject.kind is FitKind.CHAIN
     return bool(subject.through) and subject.nominal is None and subject.sense is not Sense.DIAMETRAL
 
 

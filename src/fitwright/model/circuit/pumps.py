@@ -69,6 +69,7 @@ class Crescent:
     module: Length
     width: Width
     pressure_angle: Angle | None = None
+    centre_distance: Length | None = None
     inner_tip_diameter: Diameter | None = None
     outer_tip_diameter: Diameter | None = None
     ring_diameter: Diameter | None = None
