@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from typing import Final
 
 from fitwright.model.circuit import SUMP, Circuit, OilPath, PumpStage, Relief, StagePurpose
 from fitwright.model.engine import Layout
 from fitwright.model.problem import Path, Problem, meant
+
+_JOIN: Final = 'write a node that is joined to pump and sump, add the missing path, or write "sump"'
 
 
 def check_oil_ways(circuit: Circuit, layout: Layout) -> Iterator[Problem]:
@@ -65,17 +68,16 @@ def _check_nodes(circuit: Circuit) -> Iterator[Problem]:
         for key, node in (("from", each.from_node), ("to", each.to_node)):
             if node is None or node == SUMP:
                 continue
-            others = [other for other in circuit.nodes if other != node]
-            path = ("circuit", section, each.id, key)
-            mend = meant(node, others) or "write a node that is joined to them, or the path that is missing"
             if node not in fed:
-                yield Problem(path, f'no way leads from a pump to the node "{node}"', mend)
+                what = f'no way leads from a pump to the node "{node}"'
             elif node not in drained:
-                yield Problem(path, f'no way leads from the node "{node}" to the sump', mend)
+                what = f'no way leads from the node "{node}" to the sump'
             elif touched[node] == 1 and node != circuit.gauge:
                 what = f'nothing else is joined to the node "{node}", so no oil flows here'
-                mend = meant(node, others) or 'write to = "sump" where oil leaves the engine'
-                yield Problem(path, what, mend)
+            else:
+                continue
+            mend = meant(node, [other for other in circuit.nodes if other != node])
+            yield Problem(("circuit", section, each.id, key), what, mend or _JOIN)
 
 
 def _pump_ends(circuit: Circuit) -> Iterator[str]:
