@@ -263,7 +263,12 @@ def test_everything_else_has_its_place():
         new("limit adopted", subject="main.1.running_clearance", source="shop", adopted_by="builder"),
         new("photo", digest="d", media_type="image/png"),
         new("question answered", question="unit", text="mm?", answer="yes"),
+        new("oil chosen", grade="30"),
+        new("oil chosen", grade="10W-40"),
+        pressure(2.4e5),
     )
+    assert [held.body.grade for held in state.oils_chosen] == ["30", "10W-40"]
+    assert [held.body.gauge_pressure for held in state.pressure_readings] == [2.4e5]
     assert state.sittings["S1"].body.measured_by == "builder"
     assert [size.body.size.si for size in state.stated_sizes_of("wall")] == [2e-3]
     assert state.eye_checks[0].body.answer
@@ -271,6 +276,20 @@ def test_everything_else_has_its_place():
     assert state.not_measured_because("main.2.wall") is None
     assert state.adopted_limits("main.1.running_clearance")[0].body.adopted_by == "builder"
     assert len(state.photos) == len(state.questions) == 1
+
+
+def pressure(si, **more):
+    at = {"angular_speed": typed(94.0, "900", "rpm", 0), "oil_temperature": typed(365.15, "92", "degC", 0)}
+    return new("pressure reading", **at, gauge_reading=typed(si, f"{si / 1e5:g}", "bar", 1), **more)
+
+
+def test_a_pressure_is_the_reading_less_its_zero_and_a_correction_stands_in_its_place():
+    wrong, later = pressure(4.2e5), pressure(3.0e5)
+    right = pressure(2.4e5, zero=typed(0.1e5, "0.1", "bar", 1), supersedes=wrong.id, reason="misread")
+    state = state_of(wrong, later, right)
+    assert [held.body.gauge_pressure for held in state.pressure_readings] == [2.3e5, 3.0e5]
+    withdrawn = state_of(wrong, later, right, new("withdrawal", entry=later.id))
+    assert [held.body.gauge_pressure for held in withdrawn.pressure_readings] == [2.3e5]
 
 
 def test_entries_of_other_builds_and_of_the_shop_are_passed_over():

@@ -10,7 +10,10 @@ from fitwright.records import kinds, registry
 from fitwright.records.errors import BodyError, RecordError, UnknownKindError
 from fitwright.records.ids import imported_id, is_entry_id, new_id
 from fitwright.records.registry import KINDS, body_of, checked
-from tests.support.record import new, reading
+from tests.support.record import new, reading, typed
+
+THICK = {"title": "t", "kinematic_viscosity_40": typed(1e-4), "kinematic_viscosity_100": typed(0.0)}
+FROZEN = {"angular_speed": typed(94.0), "oil_temperature": typed(0.0), "gauge_reading": typed(1e5)}
 
 
 def test_every_kind_in_the_module_is_known_once():
@@ -44,6 +47,15 @@ def test_lists_stand_for_tuples_and_whole_numbers_for_floats():
             "note, colour: there is no such field; use only: supersedes",
         ),
         ("reading", dict(reading().body) | {"origin": "dreamt"}, "reading, origin: input should be 'bench'"),
+        ("oil chosen", {}, "oil chosen, body: exactly one of oil, data_sheet and grade is given"),
+        ("oil chosen", {"oil": "o", "grade": "30"}, "oil chosen, body: exactly one of oil, data_sheet and"),
+        ("oil chosen", {"grade": "10w40"}, "oil chosen, grade: a grade is written 10W-40, 30 or 10W"),
+        (
+            "oil chosen",
+            {"data_sheet": THICK},
+            "oil chosen, data_sheet: kinematic_viscosity_100 is above zero",
+        ),
+        ("pressure reading", FROZEN, "pressure reading, body: oil_temperature is above zero"),
         ("note", {"text": b"t"}, "note, body: it is no plain JSON"),
     ],
 )

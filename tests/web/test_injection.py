@@ -20,7 +20,10 @@ from fitwright.records.kinds import (
     LimitAdopted,
     NotInThisJob,
     NotMeasured,
+    OilChosen,
+    OilDataSheet,
     Person,
+    PressureReading,
     Setting,
     Sitting,
     Typed,
@@ -33,6 +36,15 @@ from tests.web.every_page import CODE, DEMO
 
 EVIL = "\"'></text></svg></option><script>alert(1)</script><img src=x onerror=alert(1)>{{7*7}}{% raw %}=1+1"
 TOML_EVIL = EVIL.partition("{")[0].replace('"', '\\"')
+FIRST_START = {
+    "angular_speed": Typed(typed="900", unit="rpm", decimals=0, si=94.24777960769379),
+    "oil_temperature": Typed(typed="92", unit="degC", decimals=0, si=365.15),
+    "gauge_reading": Typed(typed="2.4", unit="bar", decimals=1, si=2.4e5),
+}
+VISCOSITIES = {
+    "kinematic_viscosity_40": Typed(typed="98", unit="mm2/s", decimals=0, si=98e-6),
+    "kinematic_viscosity_100": Typed(typed="10.9", unit="mm2/s", decimals=1, si=10.9e-6),
+}
 
 
 def hostile_sheet():
@@ -65,6 +77,9 @@ def shop(tmp_path):
         NotMeasured(subject="seat_bore", because=EVIL),
         NotInThisJob(subject="end_float", reason=EVIL),
         LimitAdopted(subject="side", source="trade", upper=adopted, adopted_by=EVIL[:80], reason=EVIL),
+        PressureReading(oil=EVIL, step=EVIL, note=EVIL, instrument="B", **FIRST_START),
+        OilChosen(data_sheet=OilDataSheet(title=EVIL, source=EVIL, **VISCOSITIES), reason=EVIL),
+        OilChosen(oil=EVIL, reason=EVIL),
     ):
         shop.write([shop.entry(body, build="b")])
     taking = Taking(instrument=mark, setting=EVIL[:80], note=EVIL, person=EVIL[:80])

@@ -30,6 +30,7 @@ from fitwright.units import Family, definition_of, format_value, shop_unit
 TOP_SPEED: Final = amount("20000", "rpm")
 SPEEDS: Final = Window(0.0, TOP_SPEED)
 TEMPERATURES: Final = Window(amount("-40", "degC"), amount("200", "degC"))
+USUAL_PRESSURE: Final = amount("4", "bar")
 PRESSURES: Final = Window(0.0, amount("20", "bar"))
 ZEROS: Final = Window(amount("-0.5", "bar"), amount("0.5", "bar"))
 LIFTING_TIMES: Final = Window(0.0, amount("2", "min"))
@@ -143,6 +144,7 @@ def asked_for(family: Family, gauge: Instrument | None = None) -> tuple[Asked, .
             dimension="pressure",
             unit=by_gauge,
             window=PRESSURES,
+            usual=USUAL_PRESSURE,
             needed=True,
             gauge=gauge,
         ),

@@ -15,6 +15,7 @@ from fitwright.bench.entry_words import oil_words
 from fitwright.bench.errors import CannotEnterError, NoWordsError, UnknownNameError
 from fitwright.bench.plausible import Amounts, Asked, read_amounts
 from fitwright.bench.taking import typed
+from fitwright.model.checks.oils import GRADE
 from fitwright.model.slips import Question, Window
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import OilChosen, OilDataSheet
@@ -25,7 +26,7 @@ GRADE_ONLY: Final = (
 )
 NO_SOURCE: Final = "Where these values come from was not said."
 
-_GRADE: Final = re.compile(r"(?:SAE\s*)?(\d{1,2}W)?[\s/-]*(\d{1,2})?", re.IGNORECASE)
+_WRITTEN: Final = re.compile(r"(?:SAE\s*)?(\d{1,2}W)?[\s/-]*(\d{1,2})?", re.IGNORECASE)
 _EITHER: Final = "choose an oil of the sheet, or type a data sheet, or a grade"
 
 DATA_SHEET: Final = (
@@ -143,10 +144,12 @@ def grade_from(text: str) -> str:
     CannotEnterError
         If the text is none.
     """
-    found = _GRADE.fullmatch(text.strip())
-    if found is None or not (found[1] or found[2]):
-        raise CannotEnterError(f'"{text.strip()[:40]}" is no grade', "write it as 10W-40 or 30")
-    return "-".join(each.upper() for each in found.groups() if each)
+    found = _WRITTEN.fullmatch(text.strip())
+    grade = "-".join(each.upper() for each in found.groups() if each) if found is not None else ""
+    if GRADE.fullmatch(grade) is None:
+        wrong = f'"{text.strip()[:40]}" is no grade of SAE J300'
+        raise CannotEnterError(wrong, "write it as 10W-40 or 30")
+    return grade
 
 
 def _check_one(chosen: OilTyped) -> None:

@@ -17,8 +17,9 @@ from fitwright.units.wording import SlipWording
 class Asked:
     """An amount that is asked for.
 
-    `unit` is that of a number typed without one. `gauge` read it: what it cannot show is asked about.
-    With a `zero_limit` [SI] the amount is a gauge's zero, whose sign is asked for beyond the limit.
+    `unit` is that of a number typed without one; guesses near the `usual` value [SI] come first. `gauge`
+    read it: what it cannot show is asked about. With a `zero_limit` [SI] the amount is a gauge's zero,
+    whose sign is asked for beyond the limit.
     """
 
     name: str
@@ -26,6 +27,7 @@ class Asked:
     dimension: str
     unit: str
     window: Window
+    usual: float | None = None
     needed: bool = False
     gauge: Instrument | None = None
     zero_limit: float | None = None
@@ -43,7 +45,13 @@ class Asked:
             if asked is not None:
                 yield replace(asked, key=f"zero:{abs(quantity.si):.9g}")
             return
-        slip = question_for(quantity.si, wording=wording, dimension=self.dimension, window=self.window)
+        slip = question_for(
+            quantity.si,
+            wording=wording,
+            dimension=self.dimension,
+            nominal=self.usual,
+            window=self.window,
+        )
         if slip is not None:
             yield slip
         if self.gauge is not None:
