@@ -10,6 +10,7 @@ import pytest
 from fitwright.formats.sheet import check_sheet, read_sheet
 from fitwright.formats.sheet.diff import differences
 from fitwright.formats.sheet.editing import NewLimit, set_limit
+from fitwright.formats.sheet.show import sheet_text
 from fitwright.formats.sheet.writer import write_sheet
 from fitwright.model.amount import Written
 from fitwright.model.circuit import (
@@ -278,3 +279,23 @@ def test_a_circuit_that_came_or_went_is_named(text: str, sheet: Sheet) -> None:
 def test_a_limit_is_set_beside_a_circuit(text: str, sheet: Sheet) -> None:
     more = set_limit(text, "main.{1..2}.running_clearance", NewLimit("manual", upper="0.06 mm"))
     assert read_sheet(more).circuit == sheet.circuit
+
+
+def test_the_readable_form_names_oils_and_every_way_once(sheet: Sheet) -> None:
+    text = sheet_text(sheet)
+    for line in (
+        "  Race oil: 105 mm2/s at 40 degC, 14.4 mm2/s at 100 degC, planned",
+        "  Running-in oil: grade 15W-40, values in the middle of its range",
+        "  What was in the drum: 95 mm2/s at 40 degC, measured",
+        "  gauge at gallery.1, 1000 rpm to 9000 rpm, oil 90 degC, 110 degC",
+        "  assumed: lengths of the drillings",
+        "  stop: below 1 bar at 1000 rpm, 90 degC (manual p. 3)",
+        "  investigate: no pressure within 10 s (Builder)",
+        "  Pressure stage: internal rotor, pump.inlet to pump.outlet, pressure (by pump.end_gap)",
+        "  Scavenge stage, rear: stated displacement, scavenge",
+        "  Relief valve: relief valve, pump.outlet to pump.inlet (by pump.relief_spring.stiffness)",
+        "  pin.{1..2}.feed: big-end feed, passages",
+        "  followers: 8 times follower, head to sump, followers",
+        "  main.1.bearing: bearing, gallery.1 to sump, mains (by main.1.running_clearance, main.1.journal)",
+    ):
+        assert f"\n{line}\n" in text, line

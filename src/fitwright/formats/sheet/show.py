@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TypeAlias
 
+from fitwright.formats.sheet.show_oil import circuit_lines, oil_lines
 from fitwright.model.chain import write_chain
 from fitwright.model.dimension import Dimension
 from fitwright.model.engine import Engine
@@ -25,6 +26,10 @@ def sheet_text(sheet: Sheet) -> str:
     elsewhere = list(_subjects(sheet, None))
     if elsewhere:
         lines += ["", "Without a station", *elsewhere]
+    if sheet.oils:
+        lines += ["", "Oils", *oil_lines(sheet)]
+    if sheet.circuit is not None:
+        lines += ["", "Oil circuit", *circuit_lines(sheet.circuit)]
     return "\n".join(lines) + "\n"
 
 
