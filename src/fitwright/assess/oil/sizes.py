@@ -58,7 +58,8 @@ class KnownSize:
 
     `loadings` is what one standard uncertainty of each source changes of it, with its sign: what two
     sizes share stands under one key in both. Where there is a `band` instead, any size in it is as
-    likely as any other. `reason` says why it is not measured.
+    likely as any other. `reason` says why it is not measured; `limits` is the band that its limits
+    leave it, whether measured or not.
     """
 
     id: str
@@ -71,6 +72,7 @@ class KnownSize:
     growth: Growth = Growth()
     critical: bool = False
     reason: str = ""
+    limits: tuple[float, float] | None = None
 
     @property
     def standard_uncertainty(self) -> float:
@@ -112,14 +114,22 @@ def _of_dimension(judge: Judge, dimension: Dimension) -> KnownSize:
 
 def _of_subject(judge: Judge, subject: Subject) -> KnownSize:
     critical = subject.limit_class is LimitClass.CRITICAL
-    found = KnownSize(subject.id, subject.title, subject.station, Basis.NOT_KNOWN, np.nan, critical=critical)
+    found = KnownSize(
+        subject.id,
+        subject.title,
+        subject.station,
+        Basis.NOT_KNOWN,
+        np.nan,
+        critical=critical,
+        limits=_limit_band(subject.limits),
+    )
     chain = _complete(judge, subject)
     if chain is None:
-        return _banded(found, subject, _open(judge, subject), _growth(judge, subject, None))
+        return _banded(found, _open(judge, subject), _growth(judge, subject, None))
     read = _read(judge, found, chain, _growth(judge, subject, chain))
     if read.basis is not Basis.NOT_KNOWN:
         return read
-    return _banded(found, subject, read.reason, read.growth, within=read.band)
+    return _banded(found, read.reason, read.growth, within=read.band)
 
 
 def _complete(judge: Judge, subject: Subject) -> Chain | None:
@@ -172,14 +182,13 @@ def _by_blades(judge: Judge, found: KnownSize, chain: Chain, basis: Basis, growt
 
 def _banded(
     found: KnownSize,
-    subject: Subject,
     reason: str,
     growth: Growth,
     *,
     within: tuple[float, float] | None = None,
 ) -> KnownSize:
     """Anywhere between its limits, narrowed by what one-sided blades say; not known where it has none."""
-    limits = _limit_band(subject.limits)
+    limits = found.limits
     if limits is None:
         return replace(found, growth=growth, band=None, reason=reason)
     low, high = limits

@@ -1,0 +1,52 @@
+"""What a prediction of the oil system may say of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from fitwright.assess.oil.sizes import KnownSize
+
+NOT_MODELLED: Final = (
+    "Steady running at one oil temperature; no warming up, no surge, no oil thrown away from the pickup.",
+    "Bearings carry a steady load that the sheet states, round and parallel; no dynamic load, no bending.",
+    "Parts are as warm as the oil that reaches them; each film warms by its own friction.",
+    "No air in the oil but for the pressure at which the pump stops filling.",
+    "Edges and bends lose pressure by published coefficients, which differ between authors.",
+    "Pump gaps leak as parallel lands whose lengths follow from the rotors; wear grooves are left out.",
+)
+
+VALIDATED: Final = (
+    "Bearings, pipes, edges, oils and pump displacement are held against published values; the circuit as a "
+    "whole against a second solution written separately. No prediction has been held against an engine of "
+    "yours before its first start: the readings of the first start do that."
+)
+
+BAND_MEANS: Final = (
+    "The band is where 95 % of the engines lie that agree with your readings. It holds what is not known of "
+    "sizes, not what the model leaves out."
+)
+
+CAUTIONS: Final = (
+    "A prediction, not a limit: the engine maker's manual governs, and a qualified person decides.",
+    "Oil is hot and under pressure: keep skin and eyes away from joints and jets; oil under the skin is a "
+    "medical emergency.",
+)
+
+
+def title_of(engine: str, unmeasured: Sequence[KnownSize]) -> str:
+    """With the engine's name only while no critical size is unmeasured; with how many are."""
+    critical = any(each.critical for each in unmeasured)
+    name = "an engine of this sheet" if critical else engine
+    if not unmeasured:
+        return f"Oil of {name}"
+    count = len(unmeasured)
+    sizes = "one size is" if count == 1 else f"{count} sizes are"
+    return f"Oil of {name}, while {sizes} not measured"
+
+
+def not_known_words(sizes: Sequence[KnownSize]) -> str:
+    """Why nothing is predicted, and what to do."""
+    names = ", ".join(each.title for each in sizes[:5])
+    more = f" and {len(sizes) - 5} more" if len(sizes) > 5 else ""
+    return f"Nothing is known of {names}{more}: measure, or write limits or a nominal size into the sheet."
