@@ -7,6 +7,7 @@ import pytest
 
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.physics.pump.crescent import CrescentPair, crescent_displacement
+from fitwright.physics.pump.gear_profile import gear_profile
 from fitwright.physics.pump.spur import SpurPair, spur_displacement
 from fitwright.physics.pump.stages import Purpose, Stage, stage_balance
 from tests.support.compare import verified
@@ -125,3 +126,26 @@ def test_gears_that_mean_nothing_are_refused(change, words):
     sizes = {name: getattr(SPUR, name) for name in SPUR.__slots__}
     with pytest.raises(OutOfDomainError, match=words):
         SpurPair(**{**sizes, **change})
+
+
+@pytest.mark.parametrize("pair", [SPUR, WIDE], ids=["standard", "spread centres"])
+@pytest.mark.parametrize("backlash", [0.0, 0.3 * MM])
+def test_outlines_of_two_gears_touch_or_keep_their_backlash(pair, backlash):
+    """Turn both gears together and look how far their flanks come apart."""
+    pitch = 2.0 * math.pi / pair.teeth
+    want = backlash * math.cos(math.acos(pair.base_diameter / pair.centre_distance))
+    for share in (0.0, 0.2, 0.45):
+        one = gear_profile(pair, backlash=backlash, turned=share * pitch)
+        other = gear_profile(pair, backlash=backlash, turned=math.pi - (share - 0.5) * pitch)
+        flank = one[:, 0] + 1j * one[:, 1]
+        across = pair.centre_distance + other[:, 0] + 1j * other[:, 1]
+        ends = np.roll(across, -1)
+        along = ends - across
+        t = np.clip(((flank[:, None] - across) / along).real, 0.0, 1.0)
+        nearest = np.abs(flank[:, None] - across - t * along).min()
+        assert abs(nearest - 0.5 * want) < 0.02 * MM, (share, nearest / MM)
+
+
+def test_a_backlash_of_a_whole_tooth_is_refused():
+    with pytest.raises(OutOfDomainError, match="smaller than a tooth"):
+        gear_profile(SPUR, backlash=12.0 * MM)

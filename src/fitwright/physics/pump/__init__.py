@@ -4,6 +4,7 @@ trochoid       internal rotor pumps: profiles, curvature
 chambers       their chambers over a turn: displacement, ripple
 tooth_sizes    their tooth data from sizes that can be measured
 spur           external gear pairs
+gear_profile   their outline
 crescent       internal gears with a crescent
 stages         pressure and scavenge stages on one shaft
 leakage        one leak through one clearance; both faces; where the cube law ends
