@@ -234,3 +234,16 @@ def test_the_kernel_says_itself_whether_it_closed():
     arguments = (3e5, 373.15, 400.0, 4000.0, 27.5e-6, bearing_parameters(bearing), coefficients)
     assert kernel(*arguments, oil_parameters(OIL), 60)[11]
     assert not kernel(*arguments, oil_parameters(OIL), 2)[11]
+
+
+@pytest.mark.parametrize("feed", FEEDS, ids=lambda feed: type(feed).__name__)
+@pytest.mark.parametrize("guess", [373.15, 384.0, 420.0, 1000.0])
+def test_where_the_search_begins_does_not_matter(feed, guess):
+    from fitwright.physics.bearings.kernels.supply import bearing_supply as kernel
+
+    bearing = bearing_with(feed)
+    coefficients = curve_coefficients(curves_of(bearing))
+    arguments = (3e5, 373.15, 400.0, 4000.0, 27.5e-6, bearing_parameters(bearing), coefficients)
+    usual = kernel(*arguments, oil_parameters(MULTIGRADE), 60)
+    guessed = kernel(*arguments, oil_parameters(MULTIGRADE), 60, guess)
+    verified(guessed[:10], usual[:10], by="from the supply's temperature", tolerance=2e-9)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fitwright.physics.bearings.curves import SteadyCurves, curve_coefficients
 from fitwright.physics.bearings.fed_bearing import FedBearing, bearing_parameters, film_length_ratio
@@ -10,6 +11,7 @@ from fitwright.physics.numerics.errors import NotConvergedError, OutOfDomainErro
 from fitwright.physics.oil.oil import Oil, oil_parameters
 from fitwright.quantity import (
     CubicMetrePerSecond,
+    FloatArray,
     Kelvin,
     Metre,
     Newton,
@@ -206,7 +208,7 @@ def bearing_supply(
         float(load),
         float(radial_clearance),
         bearing_parameters(bearing),
-        curve_coefficients(curves),
+        _coefficients(curves),
         oil_parameters(oil),
         largest_iterations,
     )
@@ -229,6 +231,12 @@ def bearing_supply(
         iterations=found[12],
         cautions=tuple(_cautions(share, found[4] - supply_temperature, inside=found[10])),
     )
+
+
+@lru_cache(maxsize=64)
+def _coefficients(curves: SteadyCurves) -> FloatArray:
+    """Of the same curves, once."""
+    return curve_coefficients(curves)
 
 
 def _cautions(share: float, rise: float, *, inside: bool) -> list[str]:

@@ -43,6 +43,7 @@ def bearing_supply(
     coefficients: FloatArray,
     oil: FloatArray,
     largest_iterations: int = LARGEST_ITERATIONS,
+    guess: Kelvin = 0.0,
 ) -> tuple[
     CubicMetrePerSecond,
     float,
@@ -80,6 +81,9 @@ def bearing_supply(
         From `oil_parameters`.
     largest_iterations : int
         Evaluations of the heat balance at most.
+    guess : float [K]
+        Film temperature of a case close by, which saves evaluations; at zero the search begins at the
+        supply's. The result is the same to the tolerance.
 
     Returns
     -------
@@ -98,29 +102,42 @@ def bearing_supply(
     shear_rate = speed * bearing[JOURNAL_RADIUS] / radial_clearance
     weight = bearing[MEAN_WEIGHT]
     low, high = 0.0, weight * bearing[LARGEST_RISE]
-    warmer, iterations, converged = 0.0, 0, False
-    temperature = supply_temperature
+    warmer, iterations, converged = min(max(guess - supply_temperature, low), high), 0, False
+    temperature = supply_temperature + warmer
     mu = viscosity(oil, temperature, shear_rate)
-    film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients)
+    bend = math.log(viscosity(oil, temperature + SLOPE_STEP, shear_rate) / mu) / SLOPE_STEP
+    film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients, 0.0, 0.0, 0.0)
     rise = _rise(film, bearing)
     while iterations < largest_iterations:
         iterations += 1
-        excess = warmer - weight * rise[0]
-        if excess > 0.0:
+        if warmer > weight * rise[0]:
             high = warmer
         else:
             low = warmer
-        bend = math.log(viscosity(oil, temperature + SLOPE_STEP, shear_rate) / mu) / SLOPE_STEP
         following = _cooler(warmer, weight * rise[0], weight * rise[1] * bend)
         if not low <= following <= high:
             following = 0.5 * (low + high)
-        if abs(following - warmer) <= TOLERANCE * temperature:
+        move = following - warmer
+        if abs(move) <= TOLERANCE * temperature:
             converged = True
             break
         warmer = following
         temperature = supply_temperature + warmer
+        thicker = mu
         mu = viscosity(oil, temperature, shear_rate)
-        film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients)
+        bend = math.log(mu / thicker) / move
+        film = _film(
+            mu,
+            pressure,
+            speed,
+            load,
+            radial_clearance,
+            bearing,
+            coefficients,
+            film[7],
+            film[11],
+            film[12],
+        )
         rise = _rise(film, bearing)
     by_temperature, by_shear = _viscosity_slopes(oil, temperature, shear_rate)
     # The implicit function theorem on the heat balance; a wider gap also shears the oil slower.
@@ -192,11 +209,15 @@ def _film(
     clearance: float,
     bearing: FloatArray,
     coefficients: FloatArray,
-) -> tuple[float, float, float, float, float, float, float, float, float, float, float]:
+    near: float,
+    near_number: float,
+    reach: float,
+) -> tuple[float, float, float, float, float, float, float, float, float, float, float, float, float]:
     """Flow and friction of the film at a viscosity.
 
     Flow, its slopes by ln(viscosity), clearance and inflow pressure; friction power, its slopes by
-    ln(viscosity) and clearance; eccentricity ratio, pressure flow, hydrodynamic demand, whether inside.
+    ln(viscosity) and clearance; eccentricity ratio, pressure flow, hydrodynamic demand, whether inside; 1/S
+    and the slope of the eccentricity by its logarithm, from which (`near`) the next one is sought.
     """
     radius, length = bearing[JOURNAL_RADIUS], bearing[FILM_LENGTH]
     turns = speed / (2.0 * math.pi)
@@ -211,12 +232,25 @@ def _film(
         inside = 1.0 if wanted <= end else 0.0
         number, slope, _ = _lesser(wanted, end)
         number_slope = slope * wanted if wanted < math.inf else 0.0
-    e, _ = eccentricity_for(coefficients, number)
+    if near_number > 0.0 and 0.8 * near_number < number < 1.25 * near_number:
+        # The logarithm of the ratio, to third order.
+        e = near + reach * 2.0 * (number - near_number) / (number + near_number)
+    else:
+        e, _ = eccentricity_for(coefficients, number)
     found = curve_values_and_slopes(coefficients, e)
-    moves = number_slope / found[1]  # slope of the eccentricity by ln(1/S)
-    opening, opening_slope = _opening(bearing, e, found[2], found[3])
+    # What the step from the last place is still off vanishes as the heat balance closes.
+    reach = found[0] / found[1]
+    rest = (number - found[0]) / found[1] if near_number > 0.0 else 0.0
+    e += rest
+    attitude, side_flow, drag = (
+        found[2] + rest * found[3],
+        found[4] + rest * found[5],
+        found[8] + rest * found[9],
+    )
+    moves = number_slope / found[1]  # slope of the eccentricity by ln(1/S) before the hold
+    opening, opening_slope = _opening(bearing, e, attitude, found[3])
     pushed = opening * clearance**3 * pressure / mu
-    demand = found[4] * radius * clearance * turns * length
+    demand = side_flow * radius * clearance * turns * length
     pushed_by_e, demand_by_e = (
         pushed * opening_slope / opening,
         found[5] * radius * clearance * turns * length,
@@ -228,7 +262,7 @@ def _film(
     demand_by_c = (demand + 2.0 * moves * demand_by_e) / clearance
     drawn, by_demand, by_pushed = _lesser(demand, pushed)
     power = 4.0 * math.pi * bearing[FILM_COUNT] * mu * turns * turns * length * radius**3 / clearance
-    friction, friction_by_e = power * found[8], power * found[9]
+    friction, friction_by_e = power * drag, power * found[9]
     return (
         pushed + drawn,
         (1.0 + by_pushed) * pushed_by_mu + by_demand * demand_by_mu,
@@ -241,12 +275,14 @@ def _film(
         pushed,
         demand,
         inside,
+        number,
+        reach,
     )
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _rise(
-    film: tuple[float, float, float, float, float, float, float, float, float, float, float],
+    film: tuple[float, float, float, float, float, float, float, float, float, float, float, float, float],
     bearing: FloatArray,
 ) -> tuple[float, float, float, float]:
     """Warming of the oil on its way, with slopes by ln(viscosity), clearance and inflow pressure."""
