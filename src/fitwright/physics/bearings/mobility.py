@@ -193,7 +193,7 @@ def mobility_map(
             planes[i, j, 0] = along * length_ratio**2 / (1.0 - xi) ** 2.5
             planes[i, j, 1] = across * length_ratio**2 / (eta * (1.0 - xi) ** 1.5)
             planes[i, j, 2] = pressure / math.sqrt(1.0 - xi)
-    return MobilityMap(length_ratio, _bordered(planes), LARGEST_DEPTH, source)
+    return MobilityMap(length_ratio, bordered_planes(planes), LARGEST_DEPTH, source)
 
 
 def short_bearing_map(length_ratio: Number) -> MobilityMap:
@@ -236,8 +236,28 @@ def _short_bearing_map_of_one() -> MobilityMap:
     return mobility_map(1.0, short_mobility, source="short bearing, exact")
 
 
-def _bordered(planes: FloatArray) -> FloatArray:
-    """Planes with a row and a column more on every side: mirrored in angle, parabolas in depth."""
+def bordered_planes(planes: FloatArray) -> FloatArray:
+    """Planes of a map with a row and a column more on every side: mirrored in angle, parabolas in depth.
+
+    Parameters
+    ----------
+    planes : array (n, m, 3) [1]
+        Regular functions over depth and angle.
+
+    Returns
+    -------
+    array (n + 2, m + 2, 3) [1]
+        What `MobilityMap` holds.
+
+    References
+    ----------
+    [keys1981] the border of cubic convolution
+
+    Examples
+    --------
+    >>> bordered_planes(np.ones((5, 4, 3))).shape
+    (7, 6, 3)
+    """
     first = 3.0 * (planes[0] - planes[1]) + planes[2]
     last = 3.0 * (planes[-1] - planes[-2]) + planes[-3]
     tall = np.concatenate([first[None], planes, last[None]])
