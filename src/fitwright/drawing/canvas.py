@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from html import escape
+from math import inf
 from types import MappingProxyType
 from typing import Final
 
@@ -41,6 +42,9 @@ HANDS: Final[Mapping[str, Hand]] = MappingProxyType(
     }
 )
 """How things are written; the style names them `fig-heading`, `fig-title` and so on."""
+
+Line = tuple[str, str]
+"""Words, and the hand in which they are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,11 +90,19 @@ class Canvas:
         return inside and not any(box.overlaps(other, 1.0) for other in self.texts)
 
     def write_near(
-        self, places: Iterable[tuple[float, float, str]], words: str, hand: str = "word"
+        self,
+        places: Iterable[tuple[float, float, str]],
+        words: str,
+        hand: str = "word",
+        within: tuple[float, float] = (0.0, inf),
     ) -> TextBox | None:
-        """A line of words at the first of some places (x, y, anchor) that is free; None if none is."""
+        """A line of words at the first of some places (x, y, anchor) that is free; None if none is.
+
+        `within` is how high and how low it may reach.
+        """
         for x, y, anchor in places:
-            if self.is_free(self.room(x, y, words, hand, anchor)):
+            box = self.room(x, y, words, hand, anchor)
+            if within[0] <= box.y and box.y + box.height <= within[1] and self.is_free(box):
                 return self.write(x, y, words, hand, anchor)
         return None
 
@@ -112,3 +124,18 @@ class Canvas:
         body = "".join((f"<desc>{escape(description)}</desc>", *self.parts, *self.written))
         svg = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {name} class="fig {escape(cls)}">{body}</svg>'
         return Picture(svg, self.width, height, label, tuple(self.texts))
+
+
+def broken_lines(lines: Sequence[Line], room: float) -> list[Line]:
+    """Lines that fit into a room; figures break between words too."""
+    found: list[Line] = []
+    for words, hand in lines:
+        how = HANDS[hand]
+        wide = 0.95 if how.mono else 1.0
+        found += [(each, hand) for each in broken(words, room * wide, how.size, bold=how.bold)]
+    return found
+
+
+def height_of(lines: Sequence[Line], room: float) -> float:
+    """Room that lines take, one below the other."""
+    return sum(HANDS[hand].step for _, hand in broken_lines(lines, room))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 from fitwright.assess.oil.results import Band
@@ -18,6 +19,16 @@ _COARSE: Final = {"bar": 0.1, "psi": 1.0}
 """Half a band so wide is read with one decimal less."""
 
 
+@cache
+def unit_size(unit: str, dimension: str) -> float:
+    """How large a unit is [SI]: for places on a picture, where exact decimals do not matter.
+
+    >>> round(unit_size("psi", "pressure"), 3)
+    6894.757
+    """
+    return float(definition_of(unit, dimension).factor)
+
+
 @dataclass(frozen=True, slots=True)
 class OilReader:
     """Writes figures of the oil system for one reader: `mm` or `inch`."""
@@ -31,7 +42,7 @@ class OilReader:
 
     def in_pressure(self, value: float) -> float:
         """A pressure [Pa] in the reader's unit."""
-        return float(in_unit(value, self.pressure_unit, "pressure"))
+        return value / unit_size(self.pressure_unit, "pressure")
 
     def pressure(self, band: Band, missing: str = NOT_CONVERGED) -> str:
         """The best estimate, `2.45 bar`."""
@@ -72,7 +83,7 @@ class OilReader:
         """A flow [m3/s], always positive: which way it goes is drawn."""
         if value is None:
             return missing
-        litres = abs(float(in_unit(value, "L/min", "volume_flow")))
+        litres = abs(value) / unit_size("L/min", "volume_flow")
         return format_value(abs(value), "L/min", 2 if litres < 9.995 else 1)
 
     def speed(self, angular_speed: float) -> str:
@@ -90,7 +101,7 @@ class OilReader:
 
     def in_film(self, thickness: float) -> float:
         """A film or finish [m] in the reader's unit."""
-        return float(in_unit(thickness, self.film_unit, "length"))
+        return thickness / unit_size(self.film_unit, "length")
 
     def film(self, thickness: float) -> str:
         """A film or finish [m], `2.4 µm`."""

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fitwright.drawing.canvas import HANDS
+from fitwright.drawing.canvas import HANDS, Line, height_of
 from fitwright.drawing.oil_circuit.graph import SUMP, Graph
 from fitwright.drawing.oil_circuit.grid import Band, Cell, Ending, Spot, bands_of
 from fitwright.drawing.oil_circuit.order import Course
-from fitwright.drawing.oil_circuit.pen import Pen, height_of
+from fitwright.drawing.oil_circuit.pen import Pen
 from fitwright.drawing.oil_circuit.symbols import HALF, REACH, reservoir
-from fitwright.drawing.oil_circuit.words import Line
 
 LEAST_COLUMN = 112.0
 _LEFT, _END, _RAIL = 16.0, 124.0, 18.0

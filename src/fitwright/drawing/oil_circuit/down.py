@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import deque
 from dataclasses import dataclass, field
 
-from fitwright.drawing.canvas import HANDS
+from fitwright.drawing.canvas import HANDS, height_of
 from fitwright.drawing.oil_circuit.graph import SUMP, Edge, Graph
 from fitwright.drawing.oil_circuit.grid import Letters
 from fitwright.drawing.oil_circuit.order import Branch
-from fitwright.drawing.oil_circuit.pen import Pen, height_of
+from fitwright.drawing.oil_circuit.pen import Pen
 from fitwright.drawing.oil_circuit.symbols import REACH, reservoir
 
 _LEFT = 22.0

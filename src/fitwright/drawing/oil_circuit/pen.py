@@ -7,12 +7,11 @@ from dataclasses import dataclass, field
 from html import escape
 from math import atan2, cos, degrees, hypot, pi, sin
 
-from fitwright.drawing.canvas import HANDS, Canvas
+from fitwright.drawing.canvas import HANDS, Canvas, Line, broken_lines
 from fitwright.drawing.oil_circuit.graph import Edge
 from fitwright.drawing.oil_circuit.symbols import REACH, THROUGH, arrow_head, gauge, symbol
-from fitwright.drawing.oil_circuit.words import STEPS, Flowing, Line, Words
+from fitwright.drawing.oil_circuit.words import STEPS, Flowing, Words
 from fitwright.drawing.svg import circle, line, number
-from fitwright.drawing.writing import broken
 
 Point = tuple[float, float]
 _STRAIGHT = {Flowing.FLOWS: 1.0, Flowing.BACKWARDS: -1.0}
@@ -108,18 +107,3 @@ class Pen:
             self.canvas.put(line(x, foot - 4, x + 30, foot - 4, f"oc-line oc-w{index} oc-flows"))
             self.canvas.write(x + 36, foot, name, "tick")
         return y + 8.0 + 20.0 * ((len(names) - 1) // per_row + 1)
-
-
-def broken_lines(lines: Sequence[Line], room: float) -> list[Line]:
-    """Lines that fit into a room; figures break between words too."""
-    found: list[Line] = []
-    for words, hand in lines:
-        how = HANDS[hand]
-        wide = 0.95 if how.mono else 1.0
-        found += [(each, hand) for each in broken(words, room * wide, how.size, bold=how.bold)]
-    return found
-
-
-def height_of(lines: Sequence[Line], room: float) -> float:
-    """Room that lines take, one below the other."""
-    return sum(HANDS[hand].step for _, hand in broken_lines(lines, room))

@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from fitwright.assess.oil.results import Band, NodeState, PathState, PointState
+from fitwright.drawing.canvas import Line
 from fitwright.drawing.oil_circuit.gathering import common_title
 from fitwright.drawing.oil_circuit.graph import SUMP, Edge
 from fitwright.drawing.oil_figures import NOT_CONVERGED, OilReader
-
-Line = tuple[str, str]
-"""Words, and the hand in which they are written."""
 
 STEPS = (0.3, 1.0, 3.0, 10.0, 30.0)
 """Flows [L/min] from which a line is drawn one step wider."""
