@@ -174,12 +174,29 @@ def _riser(plan: Plan) -> tuple[TableBlock, ...]:
 
 def _valve_gear(plan: Plan) -> Iterator[TableBlock]:
     hydraulic = plan.valve_adjustment == "hydraulic"
+    if plan.rockers:
+        yield _rocker_holes(plan)
     followers = plan.followers and (plan.overhead_cams or hydraulic)
     for side in plan.sides:
         if plan.rockers:
             yield _sliding(plan, side, "rocker", "bush_clearance", "annular leak", (16.0, 12.0))
         if followers:
             yield _sliding(plan, side, "follower", "clearance", "follower", (30.0, 9.0))
+
+
+def _rocker_holes(plan: Plan) -> TableBlock:
+    values: dict[str, Value] = {
+        "title": "Oil holes in the rockers",
+        "kind": "restrictor",
+        "from": "head",
+        "to": "sump",
+        "count": sum(len(plan.valve_letters(side)) or 1 for side in plan.sides) * plan.cylinders,
+        "group": "rockers",
+        "diameter": Assumed(plan).mm(1.0),
+        "length": Assumed(plan).mm(6.0),
+    }
+    comment = ("Where the rockers have holes for pushrod cups or cams.",)
+    return _path("rocker_holes", values, comment=comment)
 
 
 def _sliding(plan: Plan, side: str, what: str, fit: str, kind: str, usual: tuple[float, float]) -> TableBlock:
