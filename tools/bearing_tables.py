@@ -1,6 +1,7 @@
 """Make the tables of journal bearings anew: `python -m tools.bearing_tables`; minutes on one core.
 
-Every number is a solution of `fitwright.physics.bearings.direct`; see docs/theory/journal-bearings.md.
+`python -m tools.bearing_tables steady` makes one part anew (the other is `mobility`). Every number is a
+solution of `fitwright.physics.bearings.direct`; see docs/theory/journal-bearings.md.
 """
 
 from __future__ import annotations
@@ -21,8 +22,8 @@ SOLVER: Final = "finite volumes, conserving rupture, version 1"
 STEADY_GRID: Final = FilmGrid(288, 48)
 MOBILITY_GRID: Final = FilmGrid(120, 24)
 LENGTH_RATIOS: Final = 0.15 * 8.0 ** (np.arange(11) / 10.0)
-# Close together near one: even in the square root of what is left to one, from 0.005 to 0.99.
-ECCENTRICITY_RATIOS: Final = 1.0 - (1.0 - np.linspace(0.0025, 0.9, 41)) ** 2
+# Close together near one: even in the cube root of what is left to one, from 0.005 to 0.99.
+ECCENTRICITY_RATIOS: Final = 1.0 - np.linspace(0.995 ** (1.0 / 3.0), 0.01 ** (1.0 / 3.0), 49) ** 3
 # -ln(1 - e), evenly from the centre to a film of a thousandth of the clearance.
 DEPTHS: Final = np.linspace(0.0, np.log(1000.0), 37)
 LOAD_ANGLES: Final = np.pi * (1.0 - np.cos(np.linspace(0.0, 0.5 * np.pi, 41)))
@@ -72,21 +73,16 @@ def mobility_planes(
     return np.array(planes), beside + float(np.arctan2(across, along))
 
 
-def main() -> None:
-    """Make the file."""
-    steady, residual = steady_table()
-    mobility = mobility_table()
-    np.savez_compressed(
-        FILE,
-        length_ratio=LENGTH_RATIOS,
-        eccentricity_ratio=ECCENTRICITY_RATIOS,
-        steady=steady,
-        mobility_depth=DEPTHS,
-        mobility=mobility.astype(np.float32),
-        mass_residual=residual,
-        grids=[[STEADY_GRID.around, STEADY_GRID.along], [MOBILITY_GRID.around, MOBILITY_GRID.along]],
-        solver=SOLVER,
-    )
+def main(parts: list[str]) -> None:
+    """Make the file, or only the parts named anew: steady, mobility."""
+    made = dict(np.load(FILE)) if parts else {}
+    if not parts or "steady" in parts:
+        made["steady"], made["mass_residual"] = steady_table()
+        made |= {"length_ratio": LENGTH_RATIOS, "eccentricity_ratio": ECCENTRICITY_RATIOS}
+    if not parts or "mobility" in parts:
+        made |= {"mobility": mobility_table().astype(np.float32), "mobility_depth": DEPTHS}
+    steps = [[grid.around, grid.along] for grid in (STEADY_GRID, MOBILITY_GRID)]
+    np.savez_compressed(FILE, **(made | {"grids": steps, "solver": SOLVER}))
     _say(f"{FILE.name}: {FILE.stat().st_size} bytes")
 
 
@@ -96,4 +92,4 @@ def _say(text: str) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

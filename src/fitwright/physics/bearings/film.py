@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.physics.bearings.extent import coarse_extent
 from fitwright.physics.bearings.geometry import Bearing, JournalMotion, JournalPosition
 from fitwright.physics.bearings.grids import FilmGrid, FilmNodes, film_nodes
 from fitwright.physics.bearings.sums import FilmFields, film_sums
@@ -184,7 +185,7 @@ def film_solution(
     if start is not None and start.ruptured.shape == nodes.kinds.shape:
         ruptured = start.ruptured & (nodes.kinds == 0)
     else:
-        ruptured = np.zeros(nodes.kinds.shape, dtype=np.bool_)
+        ruptured = coarse_extent(nodes, squeeze, pressure, wedge, conserving=conserving)
     emptiness, iterations, wrong = solve_film(
         nodes.angles,
         nodes.places,
