@@ -264,7 +264,16 @@ def _rest(*, converged: bool) -> tuple[tuple[GroupFlow, ...], tuple[()], tuple[P
         for name, flow in flows.items()
     )
     pumped = PumpState(
-        "pump", "Oil pump", 40.7 / 6e4, 2.9 / 6e4, 37.8 / 6e4, 21.8 / 6e4, 21.8 / 6e4, 1.0, -8e3, 1.4
+        id="pump",
+        title="Oil pump",
+        displaced=40.7 / 6e4,
+        leakage=2.9 / 6e4,
+        delivered=37.8 / 6e4,
+        relieved=21.8 / 6e4,
+        reserve=21.8 / 6e4,
+        fill=1.0,
+        inlet_pressure=-8e3,
+        drive_torque=1.4,
     )
     if not converged:
         pumped = replace(

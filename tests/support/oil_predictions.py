@@ -70,7 +70,18 @@ def bearing(
     film = Band(None) if best is None else Band(best, 0.8 * best, 1.2 * best)
     none = Band(None)
     return BearingState(
-        title, title, "mains", state, film, 0.8, 390.0, 120.0, none, none, None, starved, roughness
+        id=title,
+        title=title,
+        group="mains",
+        state=state,
+        film_thickness=film,
+        eccentricity_ratio=0.8,
+        film_temperature=390.0,
+        friction_power=120.0,
+        flow=none,
+        feed_pressure=none,
+        starved=starved,
+        roughness=roughness,
     )
 
 

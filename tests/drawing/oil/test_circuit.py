@@ -11,13 +11,15 @@ from hypothesis import strategies as st
 
 from fitwright.assess.oil.results import Band
 from fitwright.drawing.oil_circuit import NARROW, PAGE, circuit_drawing
-from fitwright.drawing.oil_circuit.gathering import common_title, gathered
+from fitwright.drawing.oil_circuit.gathering import gathered
 from fitwright.drawing.oil_circuit.graph import Symbol, graph_of
 from fitwright.drawing.oil_circuit.order import branches_of, course_of
 from fitwright.drawing.oil_circuit.symbols import HALF, symbol
+from fitwright.drawing.oil_circuit.titles import common_title
 from fitwright.drawing.oil_style import standalone
 from fitwright.model.circuit import PathKind
 from tests.drawing.oil.sound import SVG, assert_sound, words_of
+from tests.support.engine_layouts import ENGINES, engine
 from tests.support.oil_circuits import CIRCUITS, circuit, five_cylinder, path, point_of, pump, relief
 
 WIDTHS = (NARROW, PAGE, 1100.0)
@@ -68,6 +70,48 @@ def test_what_did_not_converge_has_words_instead_of_numbers(name, width):
     assert not re.search(r"\d (bar|L/min)", said)
     lines = [each.get("class") for each in root.iter(f"{SVG}line") if "oc-line" in each.get("class")]
     assert sum("oc-unknown" in each for each in lines) >= len(symbols(root))
+
+
+def sheets_with_a_circuit():
+    return {name: drawn for name in ENGINES if (drawn := engine(name).circuit) is not None}
+
+
+def test_the_circuits_of_the_examples_and_of_new_sheets_are_drawn_whole():
+    found = sheets_with_a_circuit()
+    assert {"corrie-five", "brackengill-eleven"} <= set(found)
+    for drawn in found.values():
+        point = point_of(drawn)
+        for width in WIDTHS:
+            picture = circuit_drawing(drawn, point, width=width)
+            assert len(symbols(assert_sound(picture))) == len(gathered(graph_of(drawn)).edges)
+        apart = circuit_drawing(drawn, point, gather=False)
+        assert len(symbols(assert_sound(apart))) == len(graph_of(drawn).edges)
+
+
+def test_the_circuits_of_the_examples_fit_on_a_page_of_paper():
+    for drawn in (engine("corrie-five").circuit, engine("brackengill-eleven").circuit):
+        picture = circuit_drawing(drawn, point_of(drawn), width=PAGE)
+        assert picture.height <= 2.0 * picture.width
+
+
+def test_a_gallery_in_pieces_is_one_place_that_says_what_the_gauge_reads():
+    drawn = engine("corrie-five").circuit
+    point = point_of(drawn)
+    found = gathered(graph_of(drawn))
+    assert found.members[found.gauge] == tuple(f"gallery.{n}" for n in range(1, 7))
+    assert found.pieces[found.gauge] == 5
+    said = words_of(circuit_drawing(drawn, point))
+    band = point.gauge_pressure
+    assert f"gauge {band.best / 1e5:.1f} bar" in said
+    assert f"gauge {band.low / 1e5:.1f} to {band.high / 1e5:.1f}" in said
+    apart = gathered(graph_of(drawn), ["passages"])
+    assert apart.members[apart.gauge] == ("gallery.6",)
+
+
+def test_no_pump_is_swallowed_by_a_gallery():
+    found = gathered(graph_of(CIRCUITS["long chain"]()))
+    assert {"n0", "n1", "n2"} <= set(found.members)
+    assert not found.pieces
 
 
 def test_equal_parts_are_one_and_can_be_asked_for_by_themselves():

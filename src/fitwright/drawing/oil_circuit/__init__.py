@@ -1,6 +1,7 @@
 """The oil circuit of a sheet as a drawing, with the pressures and flows of one operating point.
 
-`graph` what is to be drawn and by which symbol, `gathering` equal parts as one, `order` the way of the oil
+`graph` what is to be drawn and by which symbol, `gathering` equal parts as one (`galleries` in pieces,
+`titles` for several), `order` the way of the oil
 and its trunk; `grid` and `across` the drawing from left to right, `down` the one for narrow screens;
 `symbols` the symbols, `words` what is said at each, `pen` what both layouts share.
 """
@@ -75,7 +76,7 @@ def circuit_drawing(
     """
     graph = graph_of(circuit)
     graph = gathered(graph, apart) if gather else graph
-    words = Words(OilReader(family), point)
+    words = Words(OilReader(family), point, circuit.gauge)
     pen = Pen(Canvas(width), words, selected, hrefs)
     roots = branches_of(graph)
     top = 2.0

@@ -49,7 +49,7 @@ class Across:
             return []
         if spot.node == SUMP:
             return [(SUMP, "title")]
-        return self.pen.words.of_node(self.graph.members[spot.node])
+        return self.pen.words.of_node(self.graph.members[spot.node], self.graph.pieces.get(spot.node, 0))
 
     def _node_room(self, spot: Spot) -> float:
         wide = min(self.column, self.pen.canvas.width - _RAIL - self._x(spot.column))

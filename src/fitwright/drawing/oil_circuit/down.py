@@ -125,7 +125,7 @@ class Down:
     def _node(self, branch: Branch, x: float, y: float) -> float:
         """A node in the line, and all that leads off from it; where that ends."""
         node = branch.end
-        lines = self.pen.words.of_node(self.graph.members[node])
+        lines = self.pen.words.of_node(self.graph.members[node], self.graph.pieces.get(node, 0))
         deep = bool(branch.children) and self.pen.canvas.width - x - _LEVEL - 80.0 < _LEAST_ROOM
         letter = self.letters.of(node) if deep else self.letters.given.get(node, "")
         at = x + 12.0

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
 from typing import Final
@@ -83,11 +83,16 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Graph:
-    """Elements between nodes. `members` are the nodes that each node stands for; `gauge` the node read."""
+    """Elements between nodes.
+
+    `members` are the nodes that each node stands for, `gauge` the node that stands for the one read;
+    `pieces` says of how many passages a gallery consists that is drawn as one node.
+    """
 
     edges: tuple[Edge, ...]
     members: dict[str, tuple[str, ...]]
     gauge: str
+    pieces: Mapping[str, int] = field(default_factory=dict)
 
     def at(self, node: str) -> Iterator[Edge]:
         """All that is joined to a node, in order."""

@@ -8,8 +8,8 @@ from enum import StrEnum
 
 from fitwright.assess.oil.results import Band, NodeState, PathState, PointState
 from fitwright.drawing.canvas import Line
-from fitwright.drawing.oil_circuit.gathering import common_title
 from fitwright.drawing.oil_circuit.graph import SUMP, Edge
+from fitwright.drawing.oil_circuit.titles import common_title
 from fitwright.drawing.oil_figures import NOT_CONVERGED, OilReader
 
 STEPS = (0.3, 1.0, 3.0, 10.0, 30.0)
@@ -33,6 +33,7 @@ class Words:
 
     reader: OilReader
     point: PointState | None = None
+    gauge: str = ""
 
     def paths(self, edge: Edge) -> list[PathState]:
         """States of all elements that are drawn as one."""
@@ -81,10 +82,13 @@ class Words:
             return [*lines, (said, "number"), *together]
         return [*lines, (flow, "number"), *together]
 
-    def of_node(self, members: Sequence[str]) -> list[Line]:
-        """Title, pressure and band of a node; from the lowest to the highest of several."""
+    def of_node(self, members: Sequence[str], pieces: int = 0) -> list[Line]:
+        """Title, pressure and band of a node; from the lowest to the highest of several.
+
+        A gallery says of how many pieces it is, and what the gauge reads that is somewhere on it.
+        """
         states = self.nodes(members)
-        titles = [state.title for state in states] if states else [_plain(each) for each in members]
+        titles = [_plain(state.title) for state in states] if states else [_plain(each) for each in members]
         lines = [(common_title(titles) or f"{len(titles)} nodes", "title")]
         if self.point is None:
             return lines
@@ -97,7 +101,17 @@ class Words:
             edges = self.reader.edges(band)
             return [*lines, (self.reader.pressure(band), "number"), *([(edges, "small")] if edges else [])]
         low, high = min(known), max(known)
-        return [*lines, (f"{self.reader.between(low, high)} {self.reader.pressure_unit}", "number")]
+        lines.append((f"{self.reader.between(low, high)} {self.reader.pressure_unit}", "number"))
+        return [*lines, *self._read(members), *([(f"{pieces} pieces as one", "small")] if pieces else [])]
+
+    def _read(self, members: Sequence[str]) -> list[Line]:
+        """What the gauge reads, where it is at one of several nodes."""
+        if self.gauge not in members or self.point is None:
+            return []
+        band = self.point.gauge_pressure
+        edges = self.reader.edges(band)
+        said = [(f"gauge {self.reader.pressure(band)}", "number")]
+        return [*said, *([(f"gauge {edges}", "small")] if edges else [])]
 
     def nodes(self, members: Sequence[str]) -> list[NodeState]:
         """States of nodes."""
@@ -124,4 +138,5 @@ class Words:
 
 
 def _plain(name: str) -> str:
-    return name.replace("_", " ").replace(".", " ")
+    """A title, or an id that stands for one as words."""
+    return name if " " in name else name.replace("_", " ").replace(".", " ")
