@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from fitwright.physics.bearings.curves import short_bearing_curves
+from fitwright.data.bearing_tables import bearing_tables
+from fitwright.physics.bearings.curves import curve_coefficients, short_bearing_curves
+from fitwright.physics.bearings.kernels.curves import curve_values, eccentricity_for
 from fitwright.physics.bearings.mobility import short_bearing_map, short_bearing_mobility
 from fitwright.physics.bearings.orbit import orbit
 from fitwright.physics.bearings.touching import PredictedFilm, Touching, film_over_roughness
@@ -149,6 +151,33 @@ def test_a_path_that_does_not_close_is_an_error():
 def test_loads_that_are_none_are_refused(load):
     with pytest.raises(OutOfDomainError):
         orbit(MAP, load, **CASE)
+
+
+@pytest.mark.parametrize("length_ratio", [0.18, 0.4, 0.8])
+@pytest.mark.parametrize("load", [3000.0, 15_000.0])
+def test_a_steady_load_on_the_maps_of_the_finite_bearing_ends_on_its_curves(length_ratio, load):
+    """Maps and curves of the tables come from different films: squeezed ones and turning ones."""
+    curves = bearing_tables().curves(length_ratio)
+    found = orbit(
+        bearing_tables().mobility_map(length_ratio),
+        np.tile([0.0, -load], (180, 1)),
+        **CASE,
+        curves=curves,
+    )
+    length = 0.05 * length_ratio
+    number = 0.01 * SPEED / (2 * math.pi) * length * 0.05 / load * (0.025 / 25e-6) ** 2
+    coefficients = curve_coefficients(curves)
+    e, inside = eccentricity_for(coefficients, 1.0 / number)
+    steady = curve_values(coefficients, e)
+    assert inside
+    x, y = found.eccentricity_ratio[0]
+    verified(1.0 - math.hypot(x, y), 1.0 - e, by="steady curves of the tables", tolerance=5e-3)
+    # 2 degrees: under a light load a turning film forms anew where the wedge begins, a squeezed one does not.
+    verified(math.atan2(x, -y), steady[1], by="steady curves of the tables", tolerance=absolute(0.035))
+    ratio = load / (length * 0.05) / found.peak_film_pressure
+    verified(ratio, steady[5], by="steady curves of the tables", tolerance=5e-3)
+    flow = steady[2] * 0.025 * 25e-6 * SPEED / (2 * math.pi) * length
+    verified(found.mean_flow, flow, by="steady curves of the tables", tolerance=5e-3)
 
 
 def test_a_film_below_three_times_the_roughness_has_no_number():

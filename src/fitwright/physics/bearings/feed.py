@@ -14,7 +14,6 @@ import numpy as np
 
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import (
-    CubicMetresPerSecond,
     FloatArray,
     Metre,
     Metres,
@@ -34,7 +33,7 @@ def groove_flow(
     land_length: Metres,
     dynamic_viscosity: PascalSeconds,
     eccentricity_ratio: Numbers = 0.0,
-) -> CubicMetresPerSecond:
+) -> FloatArray:
     r"""Flow from a groove that runs all round, out of both lands.
 
     Parameters
@@ -99,7 +98,7 @@ def partial_groove_flow(
     dynamic_viscosity: PascalSeconds,
     eccentricity_ratio: Numbers = 0.0,
     angle_from_widest_gap: Radians = 0.0,
-) -> CubicMetresPerSecond:
+) -> FloatArray:
     r"""Flow from a groove that runs round a part of the bearing, out of both lands.
 
     Parameters
@@ -170,7 +169,7 @@ def local_feed_flow(
     dynamic_viscosity: PascalSeconds,
     eccentricity_ratio: Numbers = 0.0,
     angle_from_widest_gap: Radians = 0.0,
-) -> CubicMetresPerSecond:
+) -> FloatArray:
     r"""Flow from a feed hole or an axial pocket, out of both ends of the bearing.
 
     Parameters

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from fitwright.physics.bearings.curves import SteadyCurves
 from fitwright.physics.bearings.mobility import MobilityMap
 from fitwright.physics.numerics.errors import NotConvergedError, OutOfDomainError
 from fitwright.quantity import (
@@ -90,9 +91,10 @@ def orbit(
     dynamic_viscosity: PascalSecond,
     cycle_angle: Radian = 4.0 * math.pi,
     film_count: int = 1,
+    curves: SteadyCurves | None = None,
     tolerance: Number = STEP_TOLERANCE,
     closing_distance: Number = CLOSING_DISTANCE,
-    largest_cycles: int = 20,
+    largest_cycles: int = 200,
 ) -> Orbit:
     r"""Closed path of a journal under a load that turns and changes over the cycle.
 
@@ -118,6 +120,8 @@ def orbit(
         Crank angle of the cycle: two turns with four strokes, one with two.
     film_count : int [1]
         Two for a bearing with a full groove, each film of the length of one land; else one.
+    curves : SteadyCurves or None
+        Of the same film, for the flow; None takes that of the short bearing.
     tolerance : float [1]
         Error of a step as a share of the film that is left.
     closing_distance : float [1]
@@ -145,8 +149,9 @@ def orbit(
     in the frame of the bearing. Round, rigid, smooth, parallel parts, one viscosity, oil wherever pressure
     forms: feed holes, grooves in the loaded half and starvation are left out, so that the smallest film of
     an elastic big end is another one; good for comparing clearances and oils. The squeezed flow is that of
-    the short bearing, 2 R L c |v|, half of which returns to a full groove. Loss: shear of a full gap, and
-    load times squeeze speed.
+    the short bearing, 2 R L c |v|, of a finite one the share of that which it has under a steady load at
+    the same eccentricity; of what two films squeeze out, half returns to their groove. Loss: shear of a
+    full gap, and load times squeeze speed. A light steady load on a wide bearing closes slowly.
 
     References
     ----------
@@ -202,6 +207,10 @@ def orbit(
     power = shear * speeds**2 / np.sqrt(1.0 - e**2)
     power += np.hypot(forces[:, 0], forces[:, 1]) * speed * found[:, 2]
     flow = 2.0 * radius * length * speed * np.hypot(found[:, 0], found[:, 1])
+    if curves is not None:
+        flow = flow * np.interp(
+            e, curves.eccentricity_ratio, curves.side_flow / (2.0 * math.pi * curves.eccentricity_ratio)
+        )
     pressure = np.hypot(forces[:, 0], forces[:, 1]) / (length * journal_diameter * found[:, 3])
     film = radial_clearance * (1.0 - e)
     least, least_at = _lowest(film)
