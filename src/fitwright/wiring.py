@@ -13,6 +13,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
@@ -31,6 +32,9 @@ from fitwright.store.backup import Manifest, back_up, restore
 from fitwright.store.record import SqliteRecord, open_record
 from fitwright.store.verify import Verification, verify
 from fitwright.units import parse_quantity
+
+if TYPE_CHECKING:
+    from fitwright.assess.oil.desk import OilDesk
 
 __all__ = ["Manifest", "Shop", "ShopError", "Verification", "open_shop"]
 
@@ -78,6 +82,7 @@ class _OpenBuild:
     sheet: Sheet
     state: BuildState
     assessors: dict[State, Assessor]
+    oil: tuple[tuple[int, int], OilDesk] | None = None
 
 
 class Shop:
@@ -175,6 +180,23 @@ class Shop:
         """All verdicts of a build in one state."""
         with self._lock:
             return self.assessor(build, state).assessment()
+
+    def oil(self, build: str) -> OilDesk:
+        """The oil system of a build as its sizes are known now; what it answers needs no lock any more.
+
+        An entry that changes no size of the circuit leaves the desk, with all that it worked out.
+        """
+        from fitwright.assess.oil.desk import OilDesk, oil_case
+
+        with self.held():
+            held = self._build(build)
+            now = (held.state.seq, self._seen)
+            if held.oil is None or held.oil[0] != now:
+                judges = (self.assessor(build, each).judge for each in (State.CURRENT, State.AS_RECEIVED))
+                case = oil_case(*judges)
+                kept = held.oil is not None and held.oil[1].case.says_as_much_as(case)
+                held.oil = (now, held.oil[1] if kept and held.oil is not None else OilDesk(case))
+            return held.oil[1]
 
     def is_ready(self, build: str) -> bool:
         """Whether the current verdicts of a build are all but worked out, so that nobody waits for them."""

@@ -173,8 +173,9 @@ def _restrictors(build: BuildCircuit) -> Iterator[_Otherwise]:
             left_out.setdefault(path.group, {})[key] = wide
             titles.setdefault(path.group, []).append(path.title)
     for group, holes in left_out.items():
-        title = titles[group][0] if len(holes) == 1 else f"Restrictors of the {group}"
-        yield _fault(build, f"left out {group}", f"{title} left out", holes)
+        title = f"Restrictor left out: {titles[group][0]}"
+        several = "Restrictors left out" if group == "restrictors" else f"Restrictors of the {group} left out"
+        yield _fault(build, f"left out {group}", title if len(holes) == 1 else several, holes)
 
 
 def _hole(path: sheet.OilPath) -> str:

@@ -113,6 +113,7 @@ class BearingState:
     flow: Band
     feed_pressure: Band
     feed_margin: float | None = None
+    supplied_share: float | None = None
     starved: bool = False
     roughness: float | None = None
 

@@ -30,8 +30,8 @@ BAND_MEANS: Final = (
 CAUTIONS: Final = (
     "A prediction, not a limit: the engine maker's manual governs, and a qualified person decides.",
     (
-        "Oil is hot and under pressure: keep skin and eyes away from joints and jets; oil under the skin is a "
-        "medical emergency."
+        "Oil is hot and under pressure: keep skin and eyes away from joints and jets; oil under the skin "
+        "is a medical emergency."
     ),
 )
 

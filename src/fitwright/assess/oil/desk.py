@@ -1,0 +1,263 @@
+"""The oil system of one build: asked again and again, with what-ifs, at the state of one record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from fitwright.assess.oil.costs import costs_at, faults_at
+from fitwright.assess.oil.filling import Filling, filling_of
+from fitwright.assess.oil.findings import findings_of
+from fitwright.assess.oil.oils import OilInUse, oil_in_use
+from fitwright.assess.oil.points import OilPoint, curve_speeds, curve_temperatures, named_points
+from fitwright.assess.oil.posed import PosedCircuit, posed_circuit
+from fitwright.assess.oil.pumps_at import filling_limit
+from fitwright.assess.oil.results import PointState, Prediction, PressureCurve
+from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
+from fitwright.assess.oil.sliders import Slider, sliders_of
+from fitwright.assess.oil.solving import BuildCircuit
+from fitwright.assess.oil.states import PointTeller, band_of, node_and_path_edges
+from fitwright.assess.oil.stops import stop_values
+from fitwright.assess.oil.what_if import WhatIf
+from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, title_of
+from fitwright.model.circuit import Circuit
+from fitwright.model.sheet import Sheet
+from fitwright.physics.network.solution import Solution
+from fitwright.physics.numerics.errors import PhysicsError
+from fitwright.quantity import FloatArray
+
+if TYPE_CHECKING:
+    from fitwright.assess.judging import Judge
+
+NO_CIRCUIT: Final = "The sheet describes no oil circuit: write one into it, and the pressure is predicted."
+
+KEPT: Final = 16
+"""Predictions with bands that are kept."""
+
+BANDED_SPEEDS: Final = 3
+"""Every so many of a curve's speeds has a band."""
+
+
+@dataclass(frozen=True, slots=True)
+class OilCase:
+    """What is known of the oil system of a build at one state of its record; predictions follow from it.
+
+    `before` are sizes as received, where a rework changed them; `problem` says why there is no circuit.
+    """
+
+    sheet: Sheet
+    filling: Filling
+    posed: PosedCircuit | None
+    before: tuple[KnownSize, ...] = ()
+    problem: str = ""
+
+    def says_as_much_as(self, other: OilCase) -> bool:
+        """Whether the same predictions follow from both."""
+        return self._rests_on() == other._rests_on()
+
+    def _rests_on(self) -> tuple[object, ...]:
+        sizes = self.posed.sizes if self.posed is not None else {}
+        return self.sheet.digest, self.filling.oil, dict(sizes), self.before, self.problem
+
+
+def oil_case(judge: Judge, received: Judge | None = None) -> OilCase:
+    """Gather it; afterwards neither judge is asked again."""
+    filling = filling_of(judge.sheet, judge.build)
+    if judge.sheet.circuit is None:
+        return OilCase(judge.sheet, filling, None, problem=NO_CIRCUIT)
+    try:
+        posed = posed_circuit(judge, judge.sheet.circuit)
+    except PhysicsError as error:
+        return OilCase(judge.sheet, filling, None, problem=f"The circuit cannot be computed: {error}.")
+    before = () if received is None else tuple(_changed_since(received, posed))
+    problem = "" if posed.circuit is not None else not_known_words(posed.not_known)
+    return OilCase(judge.sheet, filling, posed, before, problem)
+
+
+def _changed_since(received: Judge, posed: PosedCircuit) -> Iterator[KnownSize]:
+    for name, now in posed.sizes.items():
+        then = known_size(received, name)
+        unsure = max(then.standard_uncertainty, now.standard_uncertainty)
+        if then.basis is Basis.MEASURED and abs(then.value - now.value) > unsure:
+            yield then
+
+
+@dataclass(eq=False)
+class OilDesk:
+    """Predictions of one case, asked again and again; may be asked from several threads."""
+
+    case: OilCase
+    _banded: dict[str, Prediction] = field(default_factory=dict)
+
+    @property
+    def circuit(self) -> Circuit | None:
+        """The circuit as the sheet describes it; None where it describes none."""
+        return self.case.sheet.circuit
+
+    @cached_property
+    def sliders(self) -> tuple[Slider, ...]:
+        """What may be moved to see what if."""
+        return sliders_of(self.case.posed) if self.case.posed is not None else ()
+
+    def best(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
+        """The best estimate, without bands; `also` are further points to look at."""
+        return self._predicted(what_if or WhatIf(), also, banded=False)
+
+    def banded(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
+        """The best estimate with its 95 % bands; kept once worked out."""
+        asked = what_if or WhatIf()
+        key = repr((asked, tuple(also)))
+        if key not in self._banded:
+            while len(self._banded) >= KEPT:
+                self._banded.pop(next(iter(self._banded)), None)
+            self._banded[key] = self._predicted(asked, also, banded=True)
+        return self._banded[key]
+
+    def _oil(self, what_if: WhatIf) -> OilInUse | None:
+        given = self.case.sheet.oils.get(what_if.oil) if what_if.oil else self.case.filling.oil
+        return oil_in_use(given).with_fuel(what_if.fuel_share) if given is not None else None
+
+    def _predicted(self, what_if: WhatIf, also: Sequence[OilPoint], *, banded: bool) -> Prediction:
+        posed, circuit = self.case.posed, self.circuit
+        if self.case.problem or posed is None or posed.circuit is None or circuit is None:
+            return self._nothing(self.case.problem)
+        try:
+            oil = self._oil(what_if)
+            if oil is None:
+                return self._nothing(
+                    f"{self.case.filling.problem[:1].upper()}{self.case.filling.problem[1:]}."
+                )
+            asked = _Asked.of(circuit, also)
+            build = BuildCircuit(posed, oil.oil)
+            return self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)
+        except PhysicsError as error:
+            return self._nothing(f"The circuit cannot be computed: {error}.")
+
+    def _nothing(self, problem: str) -> Prediction:
+        posed = self.case.posed
+        return Prediction(
+            title=title_of(self.case.sheet.engine.name, ()),
+            oil=None,
+            sizes={} if posed is None else posed.sizes,
+            unmeasured=(),
+            not_known=() if posed is None else posed.not_known,
+            curves=(),
+            points=(),
+            costs=(),
+            faults=(),
+            stops=(),
+            filling_limit=None,
+            cautions=CAUTIONS,
+            not_modelled=NOT_MODELLED,
+            problem=problem,
+        )
+
+    def _told(
+        self,
+        build: BuildCircuit,
+        oil: OilInUse,
+        asked: _Asked,
+        what_if: WhatIf,
+        best: Solution,
+        *,
+        banded: bool,
+    ) -> Prediction:
+        sizes = build.posed.sizes
+        unmeasured = tuple(each for each in sizes.values() if each.basis is not Basis.MEASURED)
+        edges = _banded_edges(build, asked, what_if) if banded else None
+        teller = PointTeller(
+            build,
+            asked.points,
+            best,
+            asked.curve_count,
+            _point_edges(build, asked, what_if) if banded else None,
+        )
+        points = tuple(_with_findings(build, each) for each in teller.states())
+        idle = build.solved(asked.points[:1], what_if)
+        return Prediction(
+            title=title_of(self.case.sheet.engine.name, unmeasured),
+            oil=oil.used,
+            sizes=sizes,
+            unmeasured=unmeasured,
+            not_known=(),
+            curves=_curves(build, asked, what_if, best, edges),
+            points=points,
+            costs=costs_at(build, asked.points[0], what_if, idle, self.case.before),
+            faults=faults_at(build, asked.points[0], what_if),
+            stops=stop_values(self.case.sheet, points),
+            filling_limit=filling_limit(build, best, asked.hottest),
+            cautions=(*CAUTIONS, *oil.used.cautions),
+            not_modelled=NOT_MODELLED,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The points of all curves, one after the other, and after them the named ones."""
+
+    temperatures: tuple[float, ...]
+    speeds: FloatArray
+    points: tuple[OilPoint, ...]
+
+    @classmethod
+    def of(cls, circuit: Circuit, also: Sequence[OilPoint]) -> _Asked:
+        return cls(curve_temperatures(circuit), curve_speeds(circuit), (*named_points(circuit), *also))
+
+    @property
+    def curve_points(self) -> list[OilPoint]:
+        return [OilPoint("", float(speed), each) for each in self.temperatures for speed in self.speeds]
+
+    @property
+    def hottest(self) -> range:
+        """The points of the curve of the hottest oil."""
+        return range((len(self.temperatures) - 1) * len(self.speeds), self.curve_count)
+
+    @property
+    def curve_count(self) -> int:
+        return len(self.temperatures) * len(self.speeds)
+
+
+def _solved(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> Solution:
+    return build.solved([*asked.curve_points, *asked.points], what_if)
+
+
+def _point_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> FloatArray:
+    """Bands of everything at the named points."""
+    best = build.solved(asked.points, what_if)
+    return node_and_path_edges(build, *build.sampled(asked.points, what_if, best))
+
+
+def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> FloatArray:
+    """Edges of the band at the gauge for some speeds of each curve, between them even; shape (2, curves)."""
+    every = len(asked.speeds)
+    rows = sorted({*range(0, every, BANDED_SPEEDS), every - 1})
+    points = [OilPoint("", float(asked.speeds[row]), each) for each in asked.temperatures for row in rows]
+    solution, strata = build.sampled(points, what_if, build.solved(points, what_if))
+    pressures = solution.pressure_at(build.posed.sheet.gauge)
+    found = np.array([each.edges(pressures[:, at]) for at, each in enumerate(strata)])
+    found = found.reshape(len(asked.temperatures), len(rows), 2)
+    even = [
+        [np.interp(asked.speeds, asked.speeds[rows], curve[:, side]) for curve in found] for side in (0, 1)
+    ]
+    return np.array(even).reshape(2, -1)
+
+
+def _curves(
+    build: BuildCircuit, asked: _Asked, what_if: WhatIf, best: Solution, edges: FloatArray | None
+) -> tuple[PressureCurve, ...]:
+    pressures = best.pressure_at(build.posed.sheet.gauge)[0]
+    found = []
+    for row, temperature in enumerate(asked.temperatures):
+        places = range(row * len(asked.speeds), (row + 1) * len(asked.speeds))
+        bands = tuple(band_of(pressures[at], None if edges is None else edges[:, at]) for at in places)
+        speeds = tuple(float(each) for each in asked.speeds)
+        found.append(PressureCurve(temperature + what_if.temperature_change, speeds, bands))
+    return tuple(found)
+
+
+def _with_findings(build: BuildCircuit, point: PointState) -> PointState:
+    return replace(point, findings=findings_of(build, point)) if point.converged else point

@@ -1,0 +1,80 @@
+"""What stands out at an operating point, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Final
+
+from fitwright.assess.oil.pumps_at import FILLED
+from fitwright.assess.oil.results import FilmState, PointState
+from fitwright.model import circuit as sheet
+
+if TYPE_CHECKING:
+    from fitwright.assess.oil.solving import BuildCircuit
+
+NO_RESERVE: Final = 0.02
+"""Share of the pump's flow over the relief valve below which nothing is left in reserve."""
+
+STARVED: Final = 0.5
+WARM: Final = 353.15
+"""Below it oil is too thick for a bearing to be filled at once, as everybody knows [K]."""
+
+LOWEST_INLET: Final = -0.3e5
+"""Rule of thumb: no lower at the pump's inlet [Pa, gauge]."""
+
+
+def findings_of(build: BuildCircuit, point: PointState) -> tuple[str, ...]:
+    """Sentences about one point that converged."""
+    return (
+        *_jets(build.posed.sheet, point),
+        *_pumps(point, fast=point.angular_speed > 2.0 * build.posed.sheet.idle_speed.si),
+        *_bearings(point),
+    )
+
+
+def _jets(circuit: sheet.Circuit, point: PointState) -> Iterator[str]:
+    """Jets that open below the pressure of hot idle rob it."""
+    if abs(point.angular_speed - circuit.idle_speed.si) > 1e-6 * circuit.idle_speed.si:
+        return
+    by_id = {path.id.removeprefix("paths."): path for path in point.paths}
+    jets = [each for each in circuit.paths.values() if isinstance(each.element, sheet.Jet)]
+    opened = [each for each in jets if not by_id[each.id].shut and _opening(each) is not None]
+    taken = sum(by_id[each.id].flow.best or 0.0 for each in opened)
+    delivered = sum(each.delivered or 0.0 for each in point.pumps)
+    if opened and delivered > 0.0:
+        lowest = min(_opening(each) or 0.0 for each in opened)
+        yield (
+            f"Jets that open at {lowest / 1e5:.1f} bar are open at idle and take {taken / delivered:.0%} of "
+            "what the pump delivers: they rob the idle pressure. A jet should open above it."
+        )
+
+
+def _opening(path: sheet.OilPath) -> float | None:
+    """The stated opening pressure of a jet [Pa]."""
+    assert isinstance(path.element, sheet.Jet)  # noqa: S101 - asked of jets only
+    return getattr(path.element.opening_pressure, "si", None)
+
+
+def _pumps(point: PointState, *, fast: bool) -> Iterator[str]:
+    for pump in point.pumps:
+        if pump.fill is not None and pump.fill < FILLED:
+            yield f"{pump.title}: only {pump.fill:.0%} of its chambers fill; the inlet holds the flow back."
+        if pump.inlet_pressure is not None and pump.inlet_pressure < LOWEST_INLET:
+            yield (
+                f"{pump.title}: {-pump.inlet_pressure / 1e5:.2f} bar below the air's pressure at its inlet; "
+                "as a rule of thumb no more than 0.3 bar."
+            )
+        if pump.reserve is not None and pump.reserve < NO_RESERVE and fast:
+            yield f"{pump.title}: no reserve; the relief valve is shut, and the engine takes all of its flow."
+
+
+def _bearings(point: PointState) -> Iterator[str]:
+    dry = [each.title for each in point.bearings if each.feed_margin is not None and each.feed_margin < 0.0]
+    if dry:
+        yield f"No pressure is left on the way to {', '.join(dry)}: the spinning crank throws the oil back."
+    starved = [each.title for each in point.bearings if (each.supplied_share or 1.0) < STARVED]
+    if starved and point.oil_temperature > WARM:
+        yield f"Fed with less than half of what they would draw: {', '.join(starved)}."
+    touching = [each.title for each in point.bearings if each.state is FilmState.TOUCHING]
+    if touching:
+        yield f"Touching, no film predicted under the load stated: {', '.join(touching)}."

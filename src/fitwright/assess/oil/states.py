@@ -1,0 +1,142 @@
+"""Everything at the named operating points, told from solutions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import isfinite
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from fitwright.assess.oil.bands import Strata, edges_on_pool
+from fitwright.assess.oil.bearings_at import BearingsAt
+from fitwright.assess.oil.points import OilPoint
+from fitwright.assess.oil.pumps_at import pump_states
+from fitwright.assess.oil.results import Band, GroupFlow, NodeState, PathState, PointState
+from fitwright.assess.oil.titles import node_title
+from fitwright.model import circuit as sheet
+from fitwright.physics.network.elements import Jet, Relief
+from fitwright.physics.network.sizes import value_of
+from fitwright.physics.network.solution import Solution
+from fitwright.quantity import FloatArray
+
+if TYPE_CHECKING:
+    from fitwright.assess.oil.solving import BuildCircuit
+
+SUMP = sheet.SUMP
+HARDLY_OPEN = 1e-9
+"""A relief valve that lets less than this by is told as shut [m3/s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class PointTeller:
+    """Tells the points of a solution that stand from `first` on.
+
+    `edges` holds the bands of node pressures and path flows of each point, shape (points, 2, nodes +
+    paths); None without bands.
+    """
+
+    build: BuildCircuit
+    points: Sequence[OilPoint]
+    solution: Solution
+    first: int
+    edges: FloatArray | None = None
+
+    def states(self) -> Iterator[PointState]:
+        """Each point."""
+        for row, point in enumerate(self.points):
+            yield self._state(row, point)
+
+    def _state(self, row: int, point: OilPoint) -> PointState:
+        at = self.first + row
+        nodes = tuple(self._nodes(row))
+        paths = tuple(self._paths(row))
+        gauge = next(each for each in nodes if each.is_gauge)
+        pumps = tuple(pump_states(self.build, self.solution, at))
+        return PointState(
+            title=point.title,
+            angular_speed=point.angular_speed,
+            oil_temperature=float(self.solution.oil_temperatures[at]),
+            converged=bool(self.solution.converged[0, at]),
+            gauge_pressure=gauge.gauge_pressure,
+            nodes=nodes,
+            paths=paths,
+            budget=tuple(_budget(paths)),
+            bearings=tuple(BearingsAt(self.build, self.solution, at).states()),
+            pumps=pumps,
+        )
+
+    def _nodes(self, row: int) -> Iterator[NodeState]:
+        pressures = self.solution.gauge_pressure[0, self.first + row]
+        for column, node in enumerate(self.build.circuit.nodes):
+            band = self._band(row, column, pressures[column])
+            yield NodeState(node, node_title(node), band, node == self.build.posed.sheet.gauge)
+
+    def _paths(self, row: int) -> Iterator[PathState]:
+        circuit, at = self.build.posed.sheet, self.first + row
+        flows = self.solution.flow[0, at]
+        told = {f"pumps.{one.id}": (one.title, one.kind.value, 1) for one in circuit.pumps.values()}
+        told |= {f"reliefs.{one.id}": (one.title, "relief valve", 1) for one in circuit.reliefs.values()}
+        told |= {f"paths.{one.id}": (one.title, one.kind.value, one.count) for one in circuit.paths.values()}
+        for column, path in enumerate(self.build.circuit.paths):
+            title, kind, count = told[path.name]
+            yield PathState(
+                id=path.name,
+                title=title,
+                kind=kind,
+                group=path.group,
+                from_node=path.upstream,
+                to_node=path.downstream,
+                count=count,
+                flow=self._band(row, len(self.build.circuit.nodes) + column, flows[column]),
+                shut=self._is_shut(at, column),
+            )
+
+    def _is_shut(self, at: int, column: int) -> bool:
+        path = self.build.circuit.paths[column]
+        if isinstance(path.element, Relief):
+            return bool(self.solution.flow[0, at, column] < HARDLY_OPEN)
+        if not isinstance(path.element, Jet):
+            return False
+        values = dict(zip(self.build.circuit.parameter_names, self.solution.parameters[0, at], strict=True))
+        drop = self.solution.pressure_at(path.upstream) - self.solution.pressure_at(path.downstream)
+        return bool(drop[0, at] <= value_of(path.element.opening_pressure, values))
+
+    def _band(self, row: int, column: int, best: float) -> Band:
+        edges = None if self.edges is None else self.edges[row, :, column]
+        return band_of(float(best), edges)
+
+
+def band_of(best: float, edges: FloatArray | None = None) -> Band:
+    """A band without numbers that are none."""
+    if not isfinite(best):
+        return Band(None)
+    if edges is None or not np.isfinite(edges).all():
+        return Band(best)
+    return Band(best, float(min(edges[0], best)), float(max(edges[1], best)))
+
+
+def node_and_path_edges(build: BuildCircuit, sampled: Solution, strata: Sequence[Strata]) -> FloatArray:
+    """Bands of all node pressures and path flows of sampled points, shape (points, 2, nodes + paths)."""
+    found = np.empty((len(strata), 2, len(build.circuit.nodes) + len(build.circuit.paths)))
+    for at, each in enumerate(strata):
+        answers = np.concatenate([sampled.gauge_pressure[:, at], sampled.flow[:, at]], axis=1)
+        pool = build.pool.at(float(sampled.oil_temperatures[at]))
+        found[at] = edges_on_pool(pool, each, answers)
+    return found
+
+
+def _budget(paths: Sequence[PathState]) -> Iterator[GroupFlow]:
+    """What leaves to the sump or back to the pump's inlet, by group; shares of what the pump delivers."""
+    delivered = sum(each.flow.best or 0.0 for each in paths if each.group == "pump")
+    found: dict[str, list[float | None]] = {}
+    for each in paths:
+        if each.group != "pump" and (each.to_node == SUMP or each.kind == "relief valve"):
+            found.setdefault(each.group, []).append(each.flow.best)
+    for group, flows in found.items():
+        known = [each for each in flows if each is not None]
+        total = sum(known) if len(known) == len(flows) else None
+        yield GroupFlow(
+            group, Band(total), total / delivered if total is not None and delivered > 0.0 else None
+        )
