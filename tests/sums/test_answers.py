@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from fitwright.sums import SumError, run
+from fitwright.sums import SUMS, SumError, run
 from fitwright.sums.shown import figure_text
 from tests.support.compare import absolute, published, verified
 
@@ -608,3 +608,79 @@ def test_five_lifts():
         tolerance=1e-3,
         why="chi square printed to three decimals",
     )
+
+
+# pumps
+
+
+def test_a_rotor_pump_is_that_of_the_contact_points():
+    result = run(
+        "rotor-pump",
+        {
+            "inner_lobes": 8,
+            "eccentricity": "2.5 mm",
+            "generating_radius": "30 mm",
+            "tooth_radius": "6.5 mm",
+            "width": "12 mm",
+            "pump_speed": "1000 rpm",
+        },
+    )
+    by = "exact contact-point integration, computed elsewhere"
+    verified(value(result, "displacement"), 8729.357e-9, by=by, tolerance=1e-6)
+    verified(value(result, "flow_ripple"), 0.0263, by=f"{by}, 4 decimals", tolerance=absolute(5e-5))
+    verified(value(result, "theoretical_flow"), 8729.357e-6 / 60.0, by="times the speed", tolerance=1e-6)
+    assert (
+        value(run("rotor-pump", SUMS["rotor-pump"].example | {"pump_speed": None}), "theoretical_flow")
+        is None
+    )
+
+
+def test_a_standard_gear_pump_needs_no_diameters():
+    short = {"teeth": 11, "module": "3.5 mm", "width": "25 mm"}
+    whole = short | {"outside_diameter": "45.5 mm", "centre_distance": "38.5 mm"}
+    answers = [run("spur-pump", inputs) for inputs in (short, whole)]
+    assert answers[0].results == answers[1].results
+    origins = {each.origin for step in answers[0].working for each in step.put_in}
+    assert "standard gear" in origins
+    pitch = math.pi * 3.5 * math.cos(math.radians(20.0))
+    want = 2.0 * math.pi * 25.0 * (22.75**2 - 19.25**2 - pitch**2 / 12.0) * 1e-9
+    verified(value(answers[0], "displacement"), want, by="hand", tolerance=1e-12)
+
+
+def test_a_relief_valve_by_hand():
+    result = run("relief", SUMS["relief"].example)
+    area = math.pi / 4.0 * 12e-3**2
+    verified(value(result, "cracking_pressure"), 8e3 * 7e-3 / area, by="k x / A", tolerance=1e-12)
+    verified(value(result, "pressure_by_shim"), 8e3 * 0.5e-3 / area, by="k t / A", tolerance=1e-12)
+    want = (5.5e5 - 8e3 * 7e-3 / area) * area / 8e3
+    verified(value(result, "shim_to_wanted_pressure"), want, by="p A / k - x", tolerance=1e-9)
+    verified(value(result, "coil_bind_margin"), 3e-3, by="46 - 30 - 7 - 5 - 1", tolerance=1e-9)
+    lift, pressure = value(result, "lift_at_flow"), value(result, "pressure_at_flow")
+    verified(8e3 * (7e-3 + lift) / area, pressure, by="balance of spring and pressure", tolerance=1e-9)
+    shimmed = run("relief", SUMS["relief"].example | {"shim_thickness": want})
+    verified(value(shimmed, "cracking_pressure"), 5.5e5, by="the pressure wanted", tolerance=1e-9)
+
+
+def test_a_relief_valve_cautions_where_it_has_to():
+    example = SUMS["relief"].example
+    said = " ".join(run("relief", example).cautions)
+    assert "never mend a leak" in said
+    bound = " ".join(run("relief", example | {"coil_bind_length": "34 mm"}).cautions)
+    assert "binds before full lift" in bound
+    lower = " ".join(run("relief", example | {"wanted_pressure": "4 bar"}).cautions)
+    assert "never mend a leak" not in lower
+    small = " ".join(run("relief", example | {"flow": "900 L/min"}).cautions)
+    assert "stands at its stop" in small
+    alone = run("relief", example | {"flow": None, "wanted_pressure": None, "free_length": None})
+    assert value(alone, "override") is value(alone, "coil_bind_margin") is None
+
+
+def test_a_worn_relief_valve_leaks_while_closed():
+    tight, worn = (
+        run("relief", SUMS["relief"].example | {"plunger_clearance": clearance, "seat_leak_lift": lift})
+        for clearance, lift in (("0.04 mm", "0 mm"), ("0.08 mm", "0.02 mm"))
+    )
+    pressure = 0.8 * value(tight, "cracking_pressure")
+    want = math.pi * 12e-3 * 20e-6**3 * pressure / (12.0 * 0.015 * 0.01)
+    verified(value(tight, "closed_leakage"), want, by="annulus by hand", tolerance=1e-9)
+    assert value(worn, "closed_leakage") > 8.0 * want

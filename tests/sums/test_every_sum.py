@@ -13,18 +13,24 @@ from fitwright.sums.works import WORKS
 from tests.support.compare import SOURCES, source_keys
 
 WANTED = {
+    "bearing",
     "blade-stack",
     "blades",
     "centring",
     "convert",
     "end-leakage",
     "expansion",
+    "feed-margin",
     "five-lift",
     "gauge-study",
+    "groove-flow",
     "inlet-edge-loss",
     "interference",
     "missing-part",
+    "relief",
+    "rotor-pump",
     "slot-leakage",
+    "spur-pump",
     "viscosity",
 }
 

@@ -8,5 +8,7 @@ is; the words beside it say its size.
 `blade_stack` blades on each other; `round_shaft` a housing round a shaft, and the plane of its offset;
 `growth` members that grow with heat; `spread` indications on an axis; `study` those of a study, part by
 part; `press` a hub on a shaft; `chain` the members of a fit, end to end; `oil_line` viscosity over
-temperature; `leaks` gaps that oil leaks through; `inlet` the edge of a drilling.
+temperature; `leaks` gaps that oil leaks through; `crank_oil` oil out of a groove and through a crank;
+`inlet` the edge of a drilling;
+`pumps` rotors, gears, a relief valve.
 """

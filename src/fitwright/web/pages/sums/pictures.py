@@ -28,6 +28,7 @@ from fitwright.units import definition_of
 from fitwright.units.families import Family
 from fitwright.units.rounding import in_unit
 from fitwright.web.pages.sums.oil_pictures import OIL_PICTURES
+from fitwright.web.pages.sums.pump_pictures import PUMP_PICTURES
 from fitwright.web.pages.sums.seen import Seen
 
 MOST_ANSWERS: Final = 12
@@ -268,6 +269,7 @@ _PICTURES: Final[Mapping[str, Callable[[Seen, str], str]]] = MappingProxyType(
         "interference": _interference,
         "missing-part": _missing,
         **OIL_PICTURES,
+        **PUMP_PICTURES,
     }
 )
 """How each sum is drawn; a test asks for every one."""
