@@ -126,6 +126,17 @@ def test_leaks(gap, land, wider):
     )
 
 
+@given(diameter=sizes, clearance=small)
+def test_bearing_feeds(diameter, clearance):
+    oil = {"gauge_pressure": "3 bar", "dynamic_viscosity": "10 mPa s", "land_length": "9 mm"}
+    same(
+        "groove-flow",
+        lambda write: {"journal_diameter": write(diameter), "radial_clearance": write(clearance), **oil},
+    )
+    crank = {"gauge_pressure": "3 bar", "rotational_speed": "6000 rpm"}
+    same("feed-margin", lambda write: {"main_journal_diameter": write(diameter), **crank})
+
+
 @given(diameter=sizes, radius=small)
 def test_inlet_edge_loss(diameter, radius):
     same(
