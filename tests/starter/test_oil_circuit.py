@@ -4,6 +4,9 @@ from math import pi
 
 import pytest
 
+from fitwright.assess.judging import Judge
+from fitwright.assess.oil.posed import posed_circuit
+from fitwright.assess.results import State
 from fitwright.formats.sheet.reader import read_sheet
 from fitwright.model.amount import Written
 from fitwright.model.circuit import (
@@ -15,6 +18,7 @@ from fitwright.model.circuit import (
     StatedDisplacement,
     given_sizes,
 )
+from fitwright.records.projection import BuildState, ShopState
 from fitwright.starter.answers import Answers
 from fitwright.starter.plan import plan_of
 from fitwright.starter.sheet import write_sheet
@@ -154,3 +158,12 @@ def test_a_historic_engine_has_no_filter_and_an_inch_shop_reads_inches():
         if isinstance(size, Written) and rule.dimension == "length"
     ]
     assert set(lengths) <= {"in", "thou"}
+
+
+@pytest.mark.parametrize("name", PUMPED)
+def test_a_circuit_can_be_put_together_before_anything_is_measured(name):
+    sheet = engine(name)
+    judge = Judge(sheet, ShopState(), BuildState("build-1"), State.CURRENT)
+    posed = posed_circuit(judge, sheet.circuit)
+    assert not [each.id for each in posed.not_known]
+    assert len(posed.circuit.paths) >= len(sheet.circuit.paths)
