@@ -17,9 +17,10 @@ from fitwright.drawing.oil_circuit.order import branches_of, course_of
 from fitwright.drawing.oil_circuit.symbols import HALF, symbol
 from fitwright.drawing.oil_circuit.titles import common_title
 from fitwright.drawing.oil_style import standalone
+from fitwright.examples import EXAMPLES
 from fitwright.model.circuit import PathKind
 from tests.drawing.oil.sound import SVG, assert_sound, words_of
-from tests.support.engine_layouts import ENGINES, engine
+from tests.support.engine_layouts import engine
 from tests.support.oil_circuits import CIRCUITS, circuit, five_cylinder, path, point_of, pump, relief
 
 WIDTHS = (NARROW, PAGE, 1100.0)
@@ -73,12 +74,13 @@ def test_what_did_not_converge_has_words_instead_of_numbers(name, width):
 
 
 def sheets_with_a_circuit():
-    return {name: drawn for name in ENGINES if (drawn := engine(name).circuit) is not None}
+    names = ("vee eight, dry sump", "vee twin, air, rolling", "side-valve four", *EXAMPLES)
+    return {name: drawn for name in names if (drawn := engine(name).circuit) is not None}
 
 
 def test_the_circuits_of_the_examples_and_of_new_sheets_are_drawn_whole():
     found = sheets_with_a_circuit()
-    assert {"corrie-five", "brackengill-eleven"} <= set(found)
+    assert len(found) == 5
     for drawn in found.values():
         point = point_of(drawn)
         for width in WIDTHS:
@@ -106,6 +108,17 @@ def test_a_gallery_in_pieces_is_one_place_that_says_what_the_gauge_reads():
     assert f"gauge {band.low / 1e5:.1f} to {band.high / 1e5:.1f}" in said
     apart = gathered(graph_of(drawn), ["passages"])
     assert apart.members[apart.gauge] == ("gallery.6",)
+
+
+def test_what_corresponds_is_one_whatever_its_family_and_what_lies_side_by_side_is_not():
+    found = {
+        edge.title: edge.count for edge in gathered(graph_of(engine("vee eight, dry sump").circuit)).edges
+    }
+    assert found["Main 1 to 4"] == 4
+    assert found["Big end 1 to 8"] == 8
+    two = gathered(graph_of(five_cylinder()))
+    cams = [edge.title for edge in two.edges if "cam" in edge.title]
+    assert cams == ["Inlet cam 1 to 7", "Exhaust cam 1 to 7"]
 
 
 def test_no_pump_is_swallowed_by_a_gallery():

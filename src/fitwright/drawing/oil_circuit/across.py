@@ -14,6 +14,8 @@ from fitwright.drawing.oil_circuit.symbols import HALF, REACH, reservoir
 LEAST_COLUMN = 112.0
 _LEFT, _END, _RAIL = 16.0, 124.0, 18.0
 _GAP, _FOLD = 10.0, 16.0
+_MORE = 44.0
+"""Room beside the trunk for what a gallery in pieces says besides."""
 
 
 @dataclass(slots=True)
@@ -26,7 +28,9 @@ class Across:
 
     def draw(self, course: Course, top: float) -> float:
         """All bands from `top` downwards; where the drawing ends."""
-        room = self.pen.canvas.width - _LEFT - _END
+        room = (
+            self.pen.canvas.width - _LEFT - _END - (_MORE if self.graph.gauge in self.graph.pieces else 0.0)
+        )
         most = max(2, int(room // LEAST_COLUMN))
         bands = bands_of(course, most)
         needed = max((spot.column for band in bands for spot in band.spots), default=1)

@@ -7,12 +7,16 @@ is asked for by itself is like nothing else, and so is all that hangs on it alon
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Hashable, Sequence
 from dataclasses import replace
+from typing import Final
 
 from fitwright.drawing.oil_circuit.galleries import joined
 from fitwright.drawing.oil_circuit.graph import SUMP, Edge, Graph, is_apart
 from fitwright.drawing.oil_circuit.titles import common_title
+
+_NUMBERS: Final = re.compile(r"\d+")
 
 
 def gathered(graph: Graph, apart: Collection[str] = ()) -> Graph:
@@ -35,11 +39,15 @@ def gathered(graph: Graph, apart: Collection[str] = ()) -> Graph:
         members.setdefault(names[node], []).extend(graph.members[node])
         if node in graph.pieces:
             pieces[names[node]] = pieces.get(names[node], 0) + graph.pieces[node]
-    together: dict[Hashable, list[Edge]] = {}
+    together: dict[tuple[Hashable, str, str], list[Edge]] = {}
     for edge in graph.edges:
-        moved = replace(edge, start=names[edge.start], end=names[edge.end])
-        together.setdefault((_kind(edge, apart), moved.start, moved.end), []).append(moved)
-    edges = tuple(_one(alike) for alike in together.values())
+        between = (_kind(edge, apart), names[edge.start], names[edge.end])
+        together.setdefault(between, []).append(edge)
+    edges = tuple(
+        replace(_one(alike), start=start, end=end)
+        for (_, start, end), every in together.items()
+        for alike in _told_apart(every)
+    )
     found = {name: tuple(every) for name, every in members.items()}
     return Graph(edges, found, names[graph.gauge], pieces)
 
@@ -72,7 +80,31 @@ def _kind(edge: Edge, apart: Collection[str]) -> Hashable:
     """What has to be the same in elements that are drawn as one."""
     if is_apart(edge, apart):
         return edge.id
-    return (edge.symbol, edge.group, edge.family)
+    return (edge.symbol, edge.group)
+
+
+def _told_apart(edges: Sequence[Edge]) -> list[list[Edge]]:
+    """Elements between nodes that are alike, those apart that lie side by side and are called otherwise.
+
+    What corresponds may have names of its own (`Front main to pin 1`, `Rear main to pin 4`): they lie
+    between other nodes each. Inlet and exhaust camshafts on one gallery are two things.
+    """
+    called: dict[str, list[Edge]] = {}
+    names: dict[str, str] = {}
+    for edge in edges:
+        name = _NUMBERS.sub("#", edge.title)
+        name = names.setdefault(edge.family, name) if edge.family else name
+        called.setdefault(name, []).append(edge)
+    found: list[tuple[set[tuple[str, str]], list[Edge]]] = []
+    for alike in called.values():
+        ends = {(edge.start, edge.end) for edge in alike}
+        place = next((each for each in found if not each[0] & ends), None)
+        if place is None:
+            found.append((ends, list(alike)))
+        else:
+            place[0].update(ends)
+            place[1].extend(alike)
+    return [alike for _, alike in found]
 
 
 def _one(alike: Sequence[Edge]) -> Edge:
@@ -81,7 +113,7 @@ def _one(alike: Sequence[Edge]) -> Edge:
         return edge
     return replace(
         edge,
-        title=common_title([each.title for each in alike]) or edge.family or edge.group,
+        title=common_title([each.title for each in alike]) or edge.group,
         count=sum(each.count for each in alike),
         members=tuple(member for each in alike for member in each.members),
     )
