@@ -10,5 +10,6 @@ is; the words beside it say its size.
 part; `press` a hub on a shaft; `chain` the members of a fit, end to end; `oil_line` viscosity over
 temperature; `leaks` gaps that oil leaks through; `crank_oil` oil out of a groove and through a crank;
 `inlet` the edge of a drilling;
-`pumps` rotors, gears, a relief valve.
+`pumps` rotors, gears, a relief valve;
+`bearing` a journal in its film.
 """

@@ -43,7 +43,7 @@ def coarse_extent(
     from fitwright.physics.bearings.kernels.film import FREE, SUPPLY, solve_film
 
     ruptured = np.zeros(nodes.kinds.shape, dtype=np.bool_)
-    around, along = ruptured.shape
+    around, along = nodes.angles.size, nodes.places.size
     if around < WORTH_WHILE[0] or along < WORTH_WHILE[1] or around % 2 or not along % 2:
         return ruptured
     fed = nodes.kinds == SUPPLY

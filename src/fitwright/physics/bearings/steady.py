@@ -179,5 +179,5 @@ def _check_reach(tables: BearingTables, logarithm: FloatArray) -> None:
     first, last = np.log(tables.length_ratio[[0, -1]])
     outside = logarithm[~((logarithm >= first - 1e-12) & (logarithm <= last + 1e-12))]
     if outside.size:
-        domain = f"between {tables.length_ratio[0]:.3g} and {tables.length_ratio[-1]:.3g} of the diameter"
-        raise OutOfDomainError("bearing_length", float(np.exp(outside.flat[0])), domain)
+        domain = f"between {tables.length_ratio[0]:.3g} and {tables.length_ratio[-1]:.3g} of it"
+        raise OutOfDomainError("bearing_length", f"{np.exp(outside.flat[0]):.4g} of the diameter", domain)

@@ -85,7 +85,9 @@ class BearingTables:
             domain = f"between {self.length_ratio[0]:.3g} and {self.length_ratio[-1]:.3g}"
             raise OutOfDomainError("length_ratio", length_ratio, domain)
         cell = int(np.clip(np.searchsorted(nodes, at, side="right") - 1, 0, nodes.size - 2))
-        return _cubic(nodes, values, spline_slopes(nodes, values), np.array([at]), np.array([cell]))[0]
+        slopes = spline_slopes(nodes, values)
+        blended: FloatArray = _cubic(nodes, values, slopes, np.array([at]), np.array([cell]))[0]
+        return blended
 
 
 def _cubic(

@@ -118,9 +118,6 @@ def _blend(
 ) -> float:
     """A regular function at a node of the eccentricity (or its slope there), between two length ratios."""
     below, above = coefficients[row, node, column], coefficients[row + 1, node, column]
-    return (
-        weights[0] * below[slope]
-        + weights[1] * below[2 + slope]
-        + weights[2] * above[slope]
-        + weights[3] * above[2 + slope]
-    )
+    first: float = weights[0] * below[slope] + weights[1] * below[2 + slope]
+    second: float = weights[2] * above[slope] + weights[3] * above[2 + slope]
+    return first + second

@@ -9,6 +9,7 @@ from typing import Final
 from fitwright.drawing.sum_pictures import leaks
 from fitwright.drawing.sum_pictures.inlet import Inlet, inlet
 from fitwright.drawing.sum_pictures.oil_line import Point, oil_line
+from fitwright.web.pages.sums.bearing_pictures import bearing_picture
 from fitwright.web.pages.sums.crank_pictures import crank_picture, groove_picture
 from fitwright.web.pages.sums.seen import Seen
 
@@ -82,6 +83,7 @@ def _inlet(seen: Seen, label: str) -> str:
 
 OIL_PICTURES: Final[Mapping[str, Callable[[Seen, str], str]]] = MappingProxyType(
     {
+        "bearing": bearing_picture,
         "end-leakage": _faces,
         "feed-margin": crank_picture,
         "groove-flow": groove_picture,
