@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import Final
+from typing import Final, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,9 +26,6 @@ IN_TAIL: Final = 60
 
 EDGES: Final = (0.025, 0.975)
 """Percentiles between which 95 % of equally likely engines lie."""
-
-NOTHING: Final = 1e-12
-"""An answer that varies by less than this share of itself does not vary."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +72,7 @@ def _ends() -> FloatArray:
 
 
 def edges_on_pool(pool: FloatArray, strata: Strata, solved: FloatArray) -> FloatArray:
-    """Both edges of the 95 % band of any answer, by a surface fitted to solved engines.
+    """Both edges of the 95 % band of any answers, by a surface fitted to solved engines.
 
     Parameters
     ----------
@@ -96,35 +93,50 @@ def edges_on_pool(pool: FloatArray, strata: Strata, solved: FloatArray) -> Float
     Linear in every size by least squares, then quadratic in that line; what the surface misses of the
     solved engines is added to its spread as their own residuals, each as often as the engine's share.
     """
+    line = _line(pool, strata, solved)
+    at, root = line[strata.rows], np.sqrt(strata.shares)[:, None]
+    bend = _bent(at, solved - at, root)
+    surface = line + _bend_at(np.clip(line, at.min(axis=0), at.max(axis=0)), bend)
+    missed = solved - surface[strata.rows]
+    often = np.repeat(
+        np.arange(len(solved)), np.maximum(1, np.rint(strata.shares * len(pool)).astype(np.intp))
+    )
+    surface += missed[np.resize(_shuffled(often), len(pool))]
+    edges = np.quantile(surface, EDGES, axis=0)
+    return np.where(np.isfinite(solved).all(axis=0), edges, np.nan)
+
+
+def _line(pool: FloatArray, strata: Strata, solved: FloatArray) -> FloatArray:
+    """The answers of the whole pool, linear in every size that varies, shape (n, m)."""
     spread = pool.std(axis=0)
     moving = spread > 0.0
     scaled = (pool[:, moving] - pool[:, moving].mean(axis=0)) / spread[moving]
     design = np.column_stack([np.ones(len(pool)), scaled])
-    root = np.sqrt(strata.shares)
-    coefficients, *_ = np.linalg.lstsq(
-        root[:, None] * design[strata.rows], root[:, None] * np.nan_to_num(solved), rcond=None
-    )
-    line = design @ coefficients
-    edges = np.empty((2, solved.shape[1]))
-    for column in range(solved.shape[1]):
-        edges[:, column] = _edges(line[:, column], strata, solved[:, column])
-    return edges
+    root = np.sqrt(strata.shares)[:, None]
+    coefficients, *_ = np.linalg.lstsq(root * design[strata.rows], root * np.nan_to_num(solved), rcond=None)
+    return np.asarray(design @ coefficients)
 
 
-def _edges(line: FloatArray, strata: Strata, solved: FloatArray) -> FloatArray:
-    if not np.isfinite(solved).all():
-        return np.full(2, np.nan)
-    if float(line.std()) <= NOTHING * float(np.abs(solved).max()):
-        return strata.edges(solved)
-    at = line[strata.rows]
-    centre = float(line.mean())
-    bend = np.polynomial.Polynomial.fit(at - centre, solved - at, 2, w=np.sqrt(strata.shares))
-    surface = line + bend(np.clip(line, at.min(), at.max()) - centre)
-    missed = solved - surface[strata.rows]
-    often = np.repeat(missed, np.maximum(1, np.rint(strata.shares * len(line)).astype(np.intp)))
-    return np.asarray(np.quantile(surface + np.resize(_shuffled(often), len(surface)), EDGES))
+Bend: TypeAlias = tuple[FloatArray, FloatArray, FloatArray]
+"""Middle and width of a line for each answer, and three coefficients of what bends beside it."""
 
 
-def _shuffled(values: FloatArray) -> FloatArray:
+def _bent(line: FloatArray, missed: FloatArray, root: FloatArray) -> Bend:
+    """A quadratic in the line for each answer: middle and width of the line, three coefficients."""
+    middle, width = line.mean(axis=0), np.maximum(line.std(axis=0), 1e-300)
+    t = (line - middle) / width
+    powers = np.stack([np.ones_like(t), t, t * t], axis=-1) * root[..., None]
+    normal = np.einsum("smi,smj->mij", powers, powers) + 1e-12 * np.eye(3)
+    right = np.einsum("smi,sm->mi", powers, np.nan_to_num(missed) * root)
+    return middle, width, np.linalg.solve(normal, right[..., None])[..., 0]
+
+
+def _bend_at(line: FloatArray, bend: Bend) -> FloatArray:
+    middle, width, coefficients = bend
+    t = (line - middle) / width
+    return np.asarray(coefficients[:, 0] + t * (coefficients[:, 1] + t * coefficients[:, 2]))
+
+
+def _shuffled(values: NDArray[np.intp]) -> NDArray[np.intp]:
     """The same values in an order that has nothing to do with their size, the same every time."""
     return np.asarray(np.random.Generator(np.random.Philox(key=0)).permutation(values))

@@ -19,7 +19,7 @@ from fitwright.assess.oil.pumps_at import filling_limit
 from fitwright.assess.oil.results import PointState, Prediction, PressureCurve
 from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
 from fitwright.assess.oil.sliders import Slider, sliders_of
-from fitwright.assess.oil.solving import BuildCircuit
+from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
 from fitwright.assess.oil.states import PointTeller, band_of, node_and_path_edges
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
@@ -99,6 +99,11 @@ class OilDesk:
         return self.case.sheet.circuit
 
     @cached_property
+    def _ready(self) -> ReadyCircuit:
+        assert self.case.posed is not None  # noqa: S101 - asked only where there is a circuit
+        return ReadyCircuit(self.case.posed)
+
+    @cached_property
     def sliders(self) -> tuple[Slider, ...]:
         """What may be moved to see what if."""
         return sliders_of(self.case.posed) if self.case.posed is not None else ()
@@ -132,7 +137,7 @@ class OilDesk:
                     f"{self.case.filling.problem[:1].upper()}{self.case.filling.problem[1:]}."
                 )
             asked = _Asked.of(circuit, also)
-            build = BuildCircuit(posed, oil.oil)
+            build = BuildCircuit(self._ready, oil.oil)
             return self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)
         except PhysicsError as error:
             return self._nothing(f"The circuit cannot be computed: {error}.")

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import lru_cache
 from math import sqrt
 from typing import TYPE_CHECKING, Final
 
@@ -18,7 +19,11 @@ from fitwright.assess.chains import Chain, lengths_of, signed_lengths
 from fitwright.assess.subjects import Subject
 from fitwright.model.dimension import Dimension, Judged
 from fitwright.model.limit import Limit, LimitClass
+from fitwright.physics.metrology.combinations import Term
+from fitwright.physics.metrology.conformity import DecisionRule
 from fitwright.physics.metrology.estimation import estimate
+from fitwright.physics.metrology.readings import BladeReading, ValueReading
+from fitwright.physics.metrology.result import ChainResult
 from fitwright.physics.metrology.temperature import REFERENCE_TEMPERATURE
 from fitwright.physics.numerics.errors import PhysicsError
 
@@ -166,10 +171,8 @@ def _by_values(found: KnownSize, chain: Chain, basis: Basis, growth: Growth) -> 
 
 
 def _by_blades(judge: Judge, found: KnownSize, chain: Chain, basis: Basis, growth: Growth) -> KnownSize:
-    from fitwright.physics.metrology.chain import judge_chain
-
     rule = judge.rules.of(LimitClass.NORMAL)
-    result = judge_chain(tuple(chain.terms(Judged.MEAN)), chain.values(), chain.blades(), [], rule)
+    result = _blades_judged(tuple(chain.terms(Judged.MEAN)), chain.values(), chain.blades(), rule)
     if result.contradictions:
         return replace(found, growth=growth, reason="its readings contradict each other")
     low, high = result.interval
@@ -178,6 +181,19 @@ def _by_blades(judge: Judge, found: KnownSize, chain: Chain, basis: Basis, growt
         return replace(found, growth=growth, band=within, reason="blades bound it on one side only")
     own = {f"blades of {found.id}": result.standard_uncertainty}
     return replace(found, basis=basis, value=result.value, loadings=own, growth=growth)
+
+
+@lru_cache(maxsize=256)
+def _blades_judged(
+    terms: tuple[Term, ...],
+    values: tuple[ValueReading, ...],
+    blades: tuple[BladeReading, ...],
+    rule: DecisionRule,
+) -> ChainResult:
+    """Blades at several places take a while, and are asked about again with every entry that comes."""
+    from fitwright.physics.metrology.chain import judge_chain
+
+    return judge_chain(terms, values, blades, [], rule)
 
 
 def _banded(

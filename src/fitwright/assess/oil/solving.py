@@ -36,19 +36,16 @@ def on_every_core(work: Callable[[int], None], pieces: int) -> None:
 
 
 @dataclass(frozen=True, eq=False)
-class BuildCircuit:
-    """A circuit that is ready, with its pool of equally likely engines.
+class ReadyCircuit:
+    """A circuit that is ready, whatever oil it is filled with.
 
     Attributes
     ----------
     posed : PosedCircuit
         With a circuit.
-    oil : Oil
-        That it is filled with.
     """
 
     posed: PosedCircuit
-    oil: Oil
 
     @cached_property
     def circuit(self) -> Circuit:
@@ -76,10 +73,43 @@ class BuildCircuit:
         """The engines that agree with what is known."""
         return pool_of([self.posed.sizes[name] for name in self.measured])
 
+    @cached_property
+    def places(self) -> Mapping[str, int]:
+        """Where each parameter stands."""
+        return {name: at for at, name in enumerate(self.circuit.parameter_names)}
+
+
+@dataclass(frozen=True, eq=False)
+class BuildCircuit:
+    """A circuit that is ready, with the oil that it is filled with."""
+
+    ready: ReadyCircuit
+    oil: Oil
+
+    @property
+    def posed(self) -> PosedCircuit:
+        """The circuit as it was asked about."""
+        return self.ready.posed
+
+    @property
+    def circuit(self) -> Circuit:
+        """The network."""
+        return self.ready.circuit
+
+    @property
+    def measured(self) -> tuple[str, ...]:
+        """Parameters whose value is that of a fit or dimension, in the order of the pool."""
+        return self.ready.measured
+
+    @property
+    def pool(self) -> Pool:
+        """The engines that agree with what is known."""
+        return self.ready.pool
+
     def values(self, temperatures: FloatArray, what_if: WhatIf) -> FloatArray:
         """Best values of all parameters at oil temperatures [K], shape (p, k)."""
         found = np.tile(self.circuit.nominal(), (len(temperatures), 1))
-        found[:, self.columns] = self.pool.best_at(temperatures)
+        found[:, self.ready.columns] = self.pool.best_at(temperatures)
         return self.changed(found, what_if)
 
     def changed(self, values: FloatArray, what_if: WhatIf) -> FloatArray:
@@ -110,7 +140,7 @@ class BuildCircuit:
         speeds, temperatures = speeds_and_temperatures(points, what_if)
         given = self.values(temperatures, what_if)[np.newaxis] if values is None else values
         return solve(
-            self.compiled,
+            self.ready.compiled,
             self.oil,
             angular_speeds=speeds,
             oil_temperatures=temperatures,
@@ -137,15 +167,11 @@ class BuildCircuit:
         ]
         values = np.repeat(self.values(temperatures, WhatIf())[np.newaxis], len(chosen[0].rows), axis=0)
         for at, each in enumerate(temperatures):
-            values[:, at, self.columns] = self.pool.at(float(each), chosen[at].rows)
+            values[:, at, self.ready.columns] = self.pool.at(float(each), chosen[at].rows)
         return self.solved(points, what_if, self.changed(values, what_if)), chosen
 
-    @cached_property
-    def _places(self) -> Mapping[str, int]:
-        return {name: at for at, name in enumerate(self.circuit.parameter_names)}
-
     def _column(self, name: str) -> int:
-        return self._places[name]
+        return self.ready.places[name]
 
 
 def speeds_and_temperatures(points: Sequence[OilPoint], what_if: WhatIf) -> tuple[FloatArray, FloatArray]:
