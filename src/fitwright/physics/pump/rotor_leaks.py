@@ -54,10 +54,11 @@ def rotor_leaks(
 
     Notes
     -----
-    All laminar. Ports end one chamber short of each other. Side faces, flow over length summed over:
+    All laminar. Half of the chambers stand at outlet pressure, half at that of the inlet. Side faces, flow
+    over length summed over:
 
     .. math:: \tfrac12 \arccos(1 - H/R) \text{ past each lobe in contact}, \quad
-              \frac{\pi - 2\pi/(N+1)}{2 \ln(r_{root}/r_{hub})} \text{ and so to the outside}
+              \frac{\pi}{2 \ln(r_{root}/r_{hub})} \text{ and so to the outside}
 
     A lobe of radius R is crossed by parallel streams, twice the eccentricity deep; at the deepest mesh only
     the outer rotor's tooth counts. To hub and outside oil crosses one land out of the outlet and one into the
@@ -80,7 +81,7 @@ def rotor_leaks(
     >>> leaks = rotor_leaks(RotorPair(8, 2.5e-3, 30e-3, 6.5e-3, 12e-3),
     ...     outer_rotor_diameter=66e-3, hub_diameter=28e-3)
     >>> [(leak.gap.name, round(leak.pressure_coefficient, 3)) for leak in leaks]
-    [('END', 0.28), ('TIP', 1.27), ('BODY', 0.039)]
+    [('END', 0.347), ('TIP', 1.27), ('BODY', 0.039)]
     """
     outside, hub = 0.5 * outer_rotor_diameter, 0.5 * hub_diameter
     if not 0.0 < hub < pair.inner_root_radius:
@@ -90,7 +91,7 @@ def rotor_leaks(
     if not (tip_clearance > 0.0 and tips_in_series >= 1):
         raise OutOfDomainError("tip_clearance", tip_clearance, "positive, with one or more tips in series")
     faces = both_faces(end_share) / 12.0
-    arc = math.pi - 2.0 * math.pi / pair.outer_teeth
+    arc = math.pi
     to_hub = arc / math.log(pair.inner_root_radius / hub)
     to_rim = arc / math.log(outside / pair.outer_root_radius)
     across = _past_lobes(pair) / tips_in_series + 0.5 * to_rim + (0.0 if hub_drained else 0.5 * to_hub)
