@@ -154,3 +154,32 @@ def test_five_lift(lifts):
 def test_convert(steps):
     results = [run("convert", {"amount": write(steps)}).results for write in (millimetres, inches, thou)]
     assert results[0] == results[1] == results[2]
+
+
+@given(eccentricity=st.integers(8_000, 14_000), tooth=st.integers(25_000, 40_000), width=sizes)
+def test_rotor_pump(eccentricity, tooth, width):
+    same(
+        "rotor-pump",
+        lambda write: {
+            "inner_lobes": 4,
+            "eccentricity": write(eccentricity),
+            "generating_radius": write(100_000),
+            "tooth_radius": write(tooth),
+            "width": write(width),
+        },
+    )
+
+
+@given(preload=st.integers(10_000, 60_000), seat=st.integers(25_000, 80_000), shim=small)
+def test_relief(preload, seat, shim):
+    same(
+        "relief",
+        lambda write: {
+            "spring_rate": "8 N/mm",
+            "preload_length": write(preload),
+            "seat_diameter": write(seat),
+            "full_lift": write(20_000),
+            "shim_thickness": write(shim),
+            "flow": "40 L/min",
+        },
+    )
