@@ -24,7 +24,7 @@ from fitwright.quantity import (
     Radian,
 )
 
-MOST_ITERATIONS = 60
+MOST_ITERATIONS = 100
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -24,17 +24,30 @@ def factor_band(band: FloatArray, width: int) -> None:
     [golub2013] band Gaussian elimination
     """
     count = band.shape[0]
-    for k in range(count):
+    # Two rows at a time, apart from the band: half the passes over it, and no care for overlaps in them.
+    first, second = np.empty(width), np.empty(width)
+    for k in range(0, count - 1, 2):
+        across = band[k, width + 1]
         pivot = 1.0 / band[k, width]
-        for i in range(k + 1, min(k + width + 1, count)):
-            at = width + k - i
-            if band[i, at] != 0.0:
-                multiplier = band[i, at] * pivot
-                band[i, at] = multiplier
-                target = band[i, at + 1 : at + width + 1]
-                source = band[k, width + 1 : 2 * width + 1]
-                for j in range(width):
-                    target[j] -= multiplier * source[j]
+        multiplier = band[k + 1, width - 1] * pivot
+        band[k + 1, width - 1] = multiplier
+        for j in range(width):
+            band[k + 1, width + j] -= multiplier * band[k, width + 1 + j]
+        for j in range(width):
+            first[j] = band[k, width + 2 + j] if j + 1 < width else 0.0
+            second[j] = band[k + 1, width + 1 + j]
+        next_pivot = 1.0 / band[k + 1, width]
+        for i in range(k + 2, min(k + width + 2, count)):
+            at = width + k + 1 - i
+            multiplier = band[i, at - 1] * pivot if at > 0 else 0.0
+            next_multiplier = (band[i, at] - multiplier * across) * next_pivot
+            if multiplier == 0.0 and next_multiplier == 0.0:
+                continue
+            if at > 0:
+                band[i, at - 1] = multiplier
+            band[i, at] = next_multiplier
+            for j in range(width):
+                band[i, at + 1 + j] -= multiplier * first[j] + next_multiplier * second[j]
 
 
 @njit(cache=True, nogil=True, error_model="numpy", fastmath={"contract", "nsz", "reassoc"})
@@ -70,6 +83,37 @@ def solve_band(band: FloatArray, width: int, right: FloatArray) -> None:
         pivot = 1.0 / band[i, width]
         for j in range(sides):
             right[i, j] *= pivot
+
+
+@njit(cache=True, nogil=True, error_model="numpy", fastmath={"contract", "nsz", "reassoc"})
+def solve_band_once(band: FloatArray, width: int, right: FloatArray) -> None:
+    """Solve with a factored band in place, for one right side.
+
+    Parameters
+    ----------
+    band : array (n, 2 width + 1)
+        From `factor_band`.
+    width : int
+        Columns on either side of the diagonal.
+    right : array (n,)
+        The right side; the solution afterwards.
+
+    References
+    ----------
+    [golub2013] band triangular systems
+    """
+    count = right.size
+    for i in range(count):
+        first = max(i - width, 0)
+        known = 0.0
+        for k in range(first, i):
+            known += band[i, width + k - i] * right[k]
+        right[i] -= known
+    for i in range(count - 1, -1, -1):
+        known = 0.0
+        for k in range(i + 1, min(i + width + 1, count)):
+            known += band[i, width + k - i] * right[k]
+        right[i] = (right[i] - known) / band[i, width]
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -10,11 +10,13 @@ their kind, until none does. Upwind emptiness and central pressure make a matrix
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from fitwright.physics.bearings.kernels.banded import factor_band, solve_band, solve_ring
+from fitwright.physics.bearings.kernels.banded import factor_band, solve_band_once, solve_ring
 from fitwright.quantity import FloatArray
 
 FREE, END, SUPPLY = 0, 1, 2
@@ -124,7 +126,7 @@ def numbering(  # noqa: C901 - two plain loops over the nodes
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def solve_film(  # noqa: C901 - one loop over the equations
+def solve_film(
     angles: FloatArray,
     places: FloatArray,
     film: FloatArray,
@@ -175,49 +177,89 @@ def solve_film(  # noqa: C901 - one loop over the equations
     [elrod1981] one equation for full and ruptured film
     [murty1974] switching all that contradict their kind
     """
-    next_around, next_along, width, depth = conductances(angles, places, film, face_film)
     numbers, nodes, band_width, border = numbering(kinds)
-    inner = nodes.size - border
-    around, along = film.shape
-    carried, drive = np.empty((around, along)), np.empty((around, along))
-    for i in range(around):
-        for j in range(along):
-            carried[i, j] = wedge * face_film[i, j] * depth[j]
-            before = wedge * face_film[i - 1, j] * depth[j]
-            drive[i, j] = carried[i, j] - before + squeeze[i, j] * width[i] * depth[j]
-    emptiness = np.zeros((around, along))
+    neighbours, conductance, outward, constant = _couplings(
+        angles, places, film, face_film, squeeze, wedge, pressure, numbers, nodes
+    )
+    along, count, inner = film.shape[1], nodes.size, nodes.size - border
+    empty = np.empty(count, np.bool_)
+    for n in range(count):
+        empty[n] = ruptured[nodes[n] // along, nodes[n] % along]
     band = np.empty((inner, 2 * band_width + 1))
     columns, rows = np.empty((inner, border)), np.empty((border, inner))
-    corner, right = np.empty((border, border)), np.empty((nodes.size, 1))
+    corner, found = np.empty((border, border)), np.empty(count)
     iterations, switched = 0, 1
-    while switched and iterations < most:
+    while switched > 0 and iterations < most:
         iterations += 1
         for matrix in (band, columns, rows, corner):
             _clear(matrix)
-        for n in range(nodes.size):
-            i, j = nodes[n] // along, nodes[n] % along
-            right[n, 0], own = -drive[i, j], 0.0
+        for n in range(count):
+            own = 0.0
+            found[n] = constant[n]
             for side in range(4):
-                a, b, conductance, outward = _neighbour(i, j, side, next_around, next_along, carried)
-                if a < 0:
-                    continue
-                own += _own(ruptured[i, j], conserving, conductance, outward)
-                if kinds[a, b] != FREE:
-                    right[n, 0] += conductance * pressure[a, b]
-                else:
-                    weight = -_own(ruptured[a, b], conserving, conductance, -outward)
-                    _store(n, numbers[a, b], weight, band, columns, rows, corner)
-            _store(n, n, own if conserving or not ruptured[i, j] else 1.0, band, columns, rows, corner)
+                m = neighbours[n, side]
+                own += _own(empty[n], conserving, conductance[n, side], outward[n, side])
+                if m >= 0:
+                    weight = -_own(empty[m], conserving, conductance[n, side], -outward[n, side])
+                    _store(n, m, weight, band, columns, rows, corner)
+            _store(n, n, own if conserving or not empty[n] else 1.0, band, columns, rows, corner)
         if border:
-            found = solve_ring(band, band_width, right[:inner, 0], columns, rows, corner, right[inner:, 0])
-            if np.isnan(found[inner]):
-                return emptiness, iterations, -1
+            found = solve_ring(band, band_width, found[:inner], columns, rows, corner, found[inner:])
         else:
             factor_band(band, band_width)
-            solve_band(band, band_width, right)
-            found = right[:, 0]
-        switched = _switch(found, nodes, pressure, emptiness, ruptured)
+            solve_band_once(band, band_width, found)
+        switched = _switch(found, empty)
+    emptiness = np.zeros(film.shape)
+    for n in range(count):
+        i, j = nodes[n] // along, nodes[n] % along
+        ruptured[i, j] = empty[n]
+        pressure[i, j] = 0.0 if empty[n] else found[n]
+        emptiness[i, j] = -found[n] if empty[n] else 0.0
     return emptiness, iterations, switched
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _couplings(
+    angles: FloatArray,
+    places: FloatArray,
+    film: FloatArray,
+    face_film: FloatArray,
+    squeeze: FloatArray,
+    wedge: float,
+    pressure: FloatArray,
+    numbers: NDArray[np.int64],
+    nodes: NDArray[np.int64],
+) -> tuple[NDArray[np.int64], FloatArray, FloatArray, FloatArray]:
+    """Of each unknown: the four neighbours (-1: fixed or none), conductance and carried oil, right side."""
+    next_around, next_along, width, depth = conductances(angles, places, film, face_film)
+    around, along = film.shape
+    neighbours = np.full((nodes.size, 4), -1)
+    conductance, outward = np.zeros((nodes.size, 4)), np.zeros((nodes.size, 4))
+    constant = np.empty(nodes.size)
+    for n in range(nodes.size):
+        i, j = nodes[n] // along, nodes[n] % along
+        before, after = (i - 1) % around, (i + 1) % around
+        conductance[n, 0], conductance[n, 1] = next_around[i, j], next_around[before, j]
+        outward[n, 0] = wedge * face_film[i, j] * depth[j]
+        outward[n, 1] = -wedge * face_film[before, j] * depth[j]
+        constant[n] = -outward[n, 0] - outward[n, 1] - squeeze[i, j] * width[i] * depth[j]
+        for side in range(4):
+            a, b = i, j
+            if side == 0:
+                a = after
+            elif side == 1:
+                a = before
+            elif side == 2:
+                b = j + 1
+            else:
+                b = j - 1
+            if 0 <= b < along:
+                if side >= 2:
+                    conductance[n, side] = next_along[i, min(j, b)]
+                neighbours[n, side] = numbers[a, b]
+                if numbers[a, b] < 0:
+                    constant[n] += conductance[n, side] * pressure[a, b]
+    return neighbours, conductance, outward, constant
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -247,10 +289,8 @@ def _store(
 ) -> None:
     """Add to the coefficient of unknown m in equation n."""
     inner = band.shape[0]
-    if weight == 0.0:
-        return
     if n < inner and m < inner:
-        band[n, m - n + (band.shape[1] - 1) // 2] += weight
+        band[n, m - n + band.shape[1] // 2] += weight
     elif n < inner:
         columns[n, m - inner] += weight
     elif m < inner:
@@ -260,42 +300,17 @@ def _store(
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _neighbour(
-    i: int, j: int, side: int, next_around: FloatArray, next_along: FloatArray, carried: FloatArray
-) -> tuple[int, int, float, float]:
-    """A neighbour (-1 for none), the conductance to it, and the oil that a full gap carries towards it."""
-    around, along = next_around.shape
-    if side == 0:
-        return (i + 1) % around, j, next_around[i, j], carried[i, j]
-    if side == 1:
-        before = (i - 1) % around
-        return before, j, next_around[before, j], -carried[before, j]
-    if side == 2:
-        return (i, j + 1, next_along[i, j], 0.0) if j + 1 < along else (-1, 0, 0.0, 0.0)
-    return (i, j - 1, next_along[i, j - 1], 0.0) if j > 0 else (-1, 0, 0.0, 0.0)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _switch(
-    found: FloatArray,
-    nodes: NDArray[np.int64],
-    pressure: FloatArray,
-    emptiness: FloatArray,
-    ruptured: NDArray[np.bool_],
-) -> int:
-    """Store what was found; switch full nodes below zero pressure and ruptured nodes more than full."""
-    along = pressure.shape[1]
+def _switch(found: FloatArray, empty: NDArray[np.bool_]) -> int:
+    """Switch full nodes below zero pressure and ruptured ones more than full; -1 where nothing answers."""
     largest, switched = 0.0, 0
-    for n in range(nodes.size):
-        if not ruptured[nodes[n] // along, nodes[n] % along]:
+    for n in range(found.size):
+        if not empty[n]:
             largest = max(largest, abs(found[n]))
-    for n in range(nodes.size):
-        i, j = nodes[n] // along, nodes[n] % along
-        full = not ruptured[i, j]
-        pressure[i, j] = found[n] if full else 0.0
-        emptiness[i, j] = 0.0 if full else -found[n]
-        if (full and not found[n] >= -1e-13 * largest) or (not full and found[n] > 1e-12):
-            ruptured[i, j] = full
+    for n in range(found.size):
+        if not math.isfinite(found[n]):
+            return -1
+        if (not empty[n] and found[n] < -1e-13 * largest) or (empty[n] and found[n] > 1e-12):
+            empty[n] = not empty[n]
             switched += 1
     return switched
 
