@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import singledispatchmethod
-from math import pi, radians, sqrt
+from math import isclose, pi, radians, sqrt
 from typing import Final
 
 from fitwright.assess.oil.film_curves import curves_for
@@ -54,6 +54,7 @@ class PathElements:
     """Makes the elements of one circuit, and collects the parameters that they follow."""
 
     parameters: Parameters
+    circuit: sheet.Circuit
 
     def element(self, path: sheet.OilPath) -> elements.Element:
         """The element of one path."""
@@ -87,8 +88,24 @@ class PathElements:
             self._given(path, "diameter"),
             self._given(path, "length"),
             roughness=_si(part.roughness),
-            loss_coefficient=self._edge(path) + END_LOSS + (part.loss_coefficient or 0.0),
+            loss_coefficient=self._ends(part, path) + (part.loss_coefficient or 0.0),
             count=float(path.count),
+        )
+
+    def _ends(self, part: sheet.Passage, path: sheet.OilPath) -> float:
+        """Loss at both ends; none where a passage of one bore goes on, as between pieces of a gallery."""
+        begins = part.edge_radius is not None or not self._goes_on(path, path.from_node, at_end=True)
+        ends = not self._goes_on(path, path.to_node, at_end=False)
+        return begins * self._edge(path) + ends * END_LOSS
+
+    def _goes_on(self, path: sheet.OilPath, node: str, *, at_end: bool) -> bool:
+        """Whether another passage of the same bore ends (or begins) at a node."""
+        bore = self._number(path, "diameter")
+        return any(
+            (other.to_node if at_end else other.from_node) == node
+            and isclose(self.parameters.number(other.element, "diameter", 0.0), bore)
+            for other in self.circuit.paths.values()
+            if isinstance(other.element, sheet.Passage) and other is not path
         )
 
     @_of.register

@@ -87,7 +87,7 @@ def _paths(parameters: Parameters, circuit: CircuitOfSheet) -> list[Path]:
     pumps, reliefs, ways = (
         PumpElements(parameters),
         ReliefElements(parameters),
-        PathElements(parameters),
+        PathElements(parameters, circuit),
     )
     found = [
         Path(f"pumps.{each.id}", each.from_node or "", each.to_node or "", pumps.element(each), PUMP_GROUP)

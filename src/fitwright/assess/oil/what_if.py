@@ -15,7 +15,7 @@ class WhatIf:
     oil : str
         Id of another oil; empty for the one that the build is filled with.
     fuel_share : float [1]
-        Share of fuel in the oil, by volume.
+        Share of fuel in the oil, by mass.
     temperature_change : float [K]
         Added to every oil temperature.
     clearance_changes : mapping of str to float [m]
