@@ -146,7 +146,7 @@ def _port(view: View, sign: float, half: Metre, bore: Metre, name: str) -> None:
     high = 0.28 * bore
     outside, top = view.at((sign * _WALL * bore, high))
     waist, foot = view.at((sign * 0.97 * sqrt(max(bore**2 - half**2, 0.0)), -high))
-    view.canvas.put(rect(min(outside, waist) - 1.0, top, abs(outside - waist) + 2.0, foot - top, "rs-open"))
+    view.canvas.put(rect(min(outside, waist) - 2.0, top, abs(outside - waist) + 4.0, foot - top, "rs-open"))
     edge = view.at((sign * sqrt(max(bore**2 - (half - high) ** 2, 0.0)), 0.0))[0]
     for level in (top, foot):
         view.canvas.put(line(outside, level, edge, level, "rs-thin"))
