@@ -28,6 +28,7 @@ def pressure_speed(
     relief: ReliefPlateau | None = None,
     selected: Selected | None = None,
     what_if: Sequence[PressureCurve] = (),
+    solid: str = "the build as measured",
     readings: Sequence[StartReading] = (),
 ) -> Picture:
     """The chart of pressure over speed.
@@ -48,6 +49,8 @@ def pressure_speed(
         The point looked at.
     what_if : sequence of PressureCurve
         The same engine with something changed: dashed, without band.
+    solid : str
+        What the full lines are called where there are dashed ones.
     readings : sequence of StartReading
         Pressures read at the first start, as marks with numbers.
 
@@ -74,7 +77,7 @@ def pressure_speed(
     row = axes.room.bottom - 10.0
     for curve in (*curves, *what_if):
         row = lines.gaps(curve, row)
-    for note in (*_key(bool(what_if), curves), *notes):
+    for note in (*_key(solid if what_if else "", curves), *notes):
         foot = canvas.paragraph(0.0, foot, note, width, "small") + 3.0
     return canvas.picture(
         foot, "Oil pressure over speed", _described(lines, curves, notes), "chart pressure-speed"
@@ -129,10 +132,10 @@ def _axes(
     )
 
 
-def _key(changed: object, curves: Sequence[PressureCurve]) -> list[str]:
+def _key(solid: str, curves: Sequence[PressureCurve]) -> list[str]:
     bands = any(band.low is not None for curve in curves for band in curve.gauge_pressure)
     said = ["Grey, between thin broken lines: 95 % band."] if bands else []
-    return [*said, *(["Dashed: what-if. Full lines: the build as measured."] if changed else [])]
+    return [*said, *([f"Dashed: what-if. Full lines: {solid}."] if solid else [])]
 
 
 def _described(lines: CurveLines, curves: Sequence[PressureCurve], notes: Sequence[str]) -> str:
