@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-from fitwright.physics.bearings.kernels.supply import bearing_supply
+from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
 from fitwright.physics.network.elements.kinds import (
     ANNULAR_LEAK,
     BEARING,
@@ -153,7 +153,9 @@ def bearing_load(sizes: FloatArray, oil: Oil) -> float:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _bearing(drop: float, sizes: FloatArray, curves: FloatArray, oil: Oil) -> tuple[float, float]:
+def _bearing(
+    drop: float, sizes: FloatArray, curves: FloatArray, oil: Oil, film: FloatArray
+) -> tuple[float, float]:
     """Bearings alike; sizes: radial clearance, two of load, speed ratio, count, then the bearing's vector."""
     found = bearing_supply(
         drop,
@@ -164,7 +166,10 @@ def _bearing(drop: float, sizes: FloatArray, curves: FloatArray, oil: Oil) -> tu
         sizes[5:],
         curves,
         oil.parameters,
+        LARGEST_ITERATIONS,
+        film[0],
     )
+    film[0] = found[3] if found[11] else 0.0
     if not found[11]:
         return np.nan, np.nan  # a heat balance that is open must not pass for a flow
     return sizes[4] * found[0], sizes[4] * found[1]
@@ -210,14 +215,14 @@ def pump(up: float, down: float, sizes: FloatArray, oil: Oil) -> tuple[float, fl
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _passive(  # noqa: C901, PLR0911  # one list of all kinds
-    kind: int, drop: float, s: FloatArray, curves: FloatArray, oil: Oil
+    kind: int, drop: float, s: FloatArray, curves: FloatArray, oil: Oil, film: FloatArray
 ) -> tuple[float, float]:
     """Flow of everything that the pressure drop alone drives, and its slope."""
     if kind == PIPE:
         flow, slope = pipe(drop, s[0], s[1], s[2], s[3], oil.density, oil.viscosity)
         return s[4] * flow, s[4] * slope
     if kind == BEARING:
-        return _bearing(drop, s, curves, oil)
+        return _bearing(drop, s, curves, oil, film)
     if kind == ORIFICE:
         flow, slope = orifice(drop, s[0], s[1], oil.density, oil.viscosity)
         return s[2] * flow, s[2] * slope
@@ -246,7 +251,13 @@ def _passive(  # noqa: C901, PLR0911  # one list of all kinds
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def flow_through(
-    kind: int, up: float, down: float, sizes: FloatArray, curves: FloatArray, oil: Oil
+    kind: int,
+    up: float,
+    down: float,
+    sizes: FloatArray,
+    curves: FloatArray,
+    oil: Oil,
+    film: FloatArray,
 ) -> tuple[float, float, float]:
     """Flow of one part, by the law of its kind.
 
@@ -262,6 +273,8 @@ def flow_through(
         Of a bearing; empty for all else.
     oil : Oil
         Oil and speed.
+    film : ndarray [K], shape (1)
+        Film temperature of a bearing to begin with, zero for no idea; replaced by the one found.
 
     Returns
     -------
@@ -275,7 +288,7 @@ def flow_through(
     if kind == PUMP:
         flow, by_upstream, by_downstream, _ = pump(up, down, sizes, oil)
         return flow, by_upstream, by_downstream
-    flow, slope = _passive(kind, up - down, sizes, curves, oil)
+    flow, slope = _passive(kind, up - down, sizes, curves, oil, film)
     return flow, slope, -slope
 
 
@@ -312,6 +325,7 @@ def imbalances(
     by_upstream: FloatArray,
     by_downstream: FloatArray,
     surplus: FloatArray,
+    films: FloatArray,
 ) -> tuple[float, float, float]:
     r"""Flow into each node less flow out of it.
 
@@ -329,6 +343,8 @@ def imbalances(
         Filled with flow of each part [m3/s] and its slopes.
     surplus : ndarray [m3/s], shape (n)
         Filled with what is too much at each node.
+    films : ndarray [K], shape (m)
+        Film temperatures of bearings to begin with, zero for no idea; replaced by those found.
 
     Returns
     -------
@@ -358,6 +374,7 @@ def imbalances(
             sizes[first[part] :],
             curves[curve_start[part] : curve_stop[part]],
             oil,
+            films[part : part + 1],
         )
         flows[part], by_upstream[part], by_downstream[part] = flow, slope_up, slope_down
         if up >= 0:

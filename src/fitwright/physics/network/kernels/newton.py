@@ -31,6 +31,7 @@ class Work(NamedTuple):
     trial: FloatArray
     matrix: FloatArray
     oil: FloatArray
+    films: FloatArray  # of bearings, the last film temperature: where their next heat balance begins
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -64,6 +65,7 @@ def room(layout: Layout, oil: FloatArray) -> Work:
         np.empty(nodes),
         np.empty(layout.entries),
         np.empty(oil.size),
+        np.zeros(parts),
     )
 
 
@@ -100,6 +102,7 @@ def measure(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> tupl
         work.by_upstream,
         work.by_downstream,
         work.surplus,
+        work.films,
     )
 
 
@@ -144,59 +147,54 @@ def _step(layout: Layout, shift: float, work: Work) -> bool:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _relative(largest: float, pumped: float) -> float:
-    """Largest imbalance over the pumps' flow."""
-    return largest / pumped
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
 def _newton(
     layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:
     """Steps taken and relative imbalance reached; every step lowers the summed imbalance."""
-    largest, total, pumped = measure(layout, pressures, oil, work)
-    for done in range(limit):
-        if largest <= tolerance * pumped:
-            return done, _relative(largest, pumped)
-        if not _step(layout, 0.0, work):
-            return done, _relative(largest, pumped)
-        if _take_chords(layout, pressures, oil, work):
-            _step(layout, 0.0, work)
-        share = 1.0
-        for halving in range(HALVINGS + 1):
-            work.trial[:] = pressures + share * work.step
-            largest, new_total, pumped = measure(layout, work.trial, oil, work)
-            if new_total <= (1.0 - 1e-4 * share) * total or largest <= tolerance * pumped:
-                break
-            share *= 0.5
-            if halving == HALVINGS:
-                largest, _, pumped = measure(layout, pressures, oil, work)
-                return done + 1, _relative(largest, pumped)
-        pressures[:] = work.trial
-        total = new_total
-    return limit, _relative(largest, pumped)
+    done, halvings, share, total, reached = 0, 0, 0.0, np.inf, np.inf
+    work.step[:] = 0.0
+    while True:
+        work.trial[:] = pressures + share * work.step
+        largest, new_total, pumped = measure(layout, work.trial, oil, work)
+        if new_total <= (1.0 - 1e-4 * share) * total or largest <= tolerance * pumped:
+            pressures[:] = work.trial
+            total, reached = new_total, largest / pumped
+            if reached <= tolerance or done == limit or not _step(layout, 0.0, work):
+                return done, reached
+            if _take_chords(layout, pressures, oil, work):
+                _step(layout, 0.0, work)
+            done, halvings, share = done + 1, 0, 1.0
+        elif halvings == HALVINGS:
+            return done, reached
+        else:
+            halvings, share = halvings + 1, 0.5 * share
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _in_time(
     layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:
-    """The same by implicit steps in pseudo-time that lengthen as the imbalance falls."""
-    largest, total, pumped = measure(layout, pressures, oil, work)
-    shift = 1.0
+    """The same by implicit steps in pseudo-time that lengthen as the imbalance falls.
+
+    After a step that is refused the last slopes serve again, with a shorter step.
+    """
+    shift, total, reached = 1.0, np.inf, np.inf
+    work.step[:] = 0.0
     for done in range(limit):
-        if largest <= tolerance * pumped or not _step(layout, max(shift, 1e-14), work):
-            return done, _relative(largest, pumped)
         work.trial[:] = pressures + work.step
         largest, new_total, pumped = measure(layout, work.trial, oil, work)
         if new_total <= total:
+            shift *= 1.0 if total == np.inf else max(0.1, 0.7 * new_total / total)
             pressures[:] = work.trial
-            shift *= max(0.1, 0.7 * new_total / total)
-            total = new_total
+            total, reached = new_total, largest / pumped
+            if reached <= tolerance:
+                return done, reached
         else:
             shift = 4.0 * shift + 1e-6
-            largest, total, pumped = measure(layout, pressures, oil, work)
-    return limit, _relative(largest, pumped)
+            measure(layout, pressures, oil, work)
+        if not _step(layout, max(shift, 1e-14), work):
+            return done, reached
+    return limit, reached
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -213,24 +211,19 @@ def _begin(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> None:
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def balance(
-    layout: Layout,
-    pressures: FloatArray,
-    warm: int,
-    oil: Oil,
-    tolerance: float,
-    limit: int,
-    work: Work,
+    layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:
     """Find pressures at which the flows balance.
+
+    First by Newton's method from the pressures given, then from a first guess, with steps in pseudo-time
+    where Newton's method stops, then at rising speeds up to the one asked for.
 
     Parameters
     ----------
     layout : Layout
         The circuit.
     pressures : ndarray [Pa], shape (n)
-        Where to begin, if `warm` is one; replaced by the solution, or the last state.
-    warm : int
-        Zero to begin with a first guess of its own.
+        Where to begin, NaN for no idea; replaced by the solution, or the last state.
     oil : Oil
         Oil and speed.
     tolerance : float [1]
@@ -249,37 +242,19 @@ def balance(
     ----------
     [kelley2003] damped Newton's method, pseudo-transient continuation
     """
-    steps = 0
-    if warm > 0:
-        steps, reached = _newton(layout, pressures, oil, tolerance, limit, work)
-        if reached <= tolerance:
-            return steps, reached
-    _begin(layout, pressures, oil, work)
-    more, reached = _newton(layout, pressures, oil, tolerance, limit, work)
-    steps += more
-    if reached <= tolerance:
-        return steps, reached
-    more, reached = _in_time(layout, pressures, oil, tolerance, PSEUDO_STEPS * limit, work)
-    steps += more
-    if reached <= tolerance:
-        return steps, reached
-    more, reached = _up_the_speed(layout, pressures, oil, tolerance, limit, work)
-    return steps + more, reached
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _up_the_speed(
-    layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
-) -> tuple[int, float]:
-    """From a low speed up to the one asked for, each stage from the one before."""
-    _begin(layout, pressures, oil, work)
     steps, reached = 0, np.inf
-    for stage in range(1, STAGES + 1):
-        speed = oil.angular_speed * (stage / STAGES) ** 2
-        slow = Oil(speed, oil.temperature, oil.density, oil.viscosity, oil.parameters)
-        more, reached = _newton(layout, pressures, slow, tolerance, limit, work)
+    for attempt in range(0 if np.isfinite(pressures[0]) else 1, 2 + STAGES):
+        speed = oil.angular_speed
+        if attempt > 1:
+            speed *= ((attempt - 1.0) / STAGES) ** 2
+        state = Oil(speed, oil.temperature, oil.density, oil.viscosity, oil.parameters)
+        if attempt in (1, 2):
+            _begin(layout, pressures, state, work)
+        more, reached = _newton(layout, pressures, state, tolerance, limit, work)
         steps += more
-        if reached > tolerance:
-            more, reached = _in_time(layout, pressures, slow, tolerance, PSEUDO_STEPS * limit, work)
+        if reached > tolerance and attempt > 0:
+            more, reached = _in_time(layout, pressures, state, tolerance, PSEUDO_STEPS * limit, work)
             steps += more
+        if reached <= tolerance and attempt < 2:
+            break
     return steps, reached

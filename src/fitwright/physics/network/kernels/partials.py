@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-from fitwright.physics.bearings.kernels.supply import bearing_supply
+from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
 from fitwright.physics.network.elements.kinds import BEARING, RELIEF_VALVE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
 from fitwright.physics.network.kernels.laws import bearing_load, flow_through, pressure_at
@@ -22,7 +22,14 @@ COMMON_STEPS = (1e-4, 1e-2, 1e-4)  # of viscosity factor, temperature change in 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _differenced(
-    kind: int, size: int, up: float, down: float, sizes: FloatArray, curves: FloatArray, oil: Oil
+    kind: int,
+    size: int,
+    up: float,
+    down: float,
+    sizes: FloatArray,
+    curves: FloatArray,
+    oil: Oil,
+    film: FloatArray,
 ) -> float:
     """Slope of a part's flow by one of its sizes, by a central difference of fourth order."""
     value = sizes[size]
@@ -31,7 +38,7 @@ def _differenced(
     for at in (-2, -1, 1, 2):
         weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0)
         sizes[size] = value + at * step
-        found += weight * flow_through(kind, up, down, sizes, curves, oil)[0]
+        found += weight * flow_through(kind, up, down, sizes, curves, oil, film)[0]
     sizes[size] = value
     slope: float = found / (12.0 * step)
     return slope
@@ -39,7 +46,14 @@ def _differenced(
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _by_size(
-    kind: int, size: int, up: float, down: float, own: FloatArray, curves: FloatArray, oil: Oil
+    kind: int,
+    size: int,
+    up: float,
+    down: float,
+    own: FloatArray,
+    curves: FloatArray,
+    oil: Oil,
+    film: FloatArray,
 ) -> float:
     """Slope of a part's flow by one of its sizes, from its law where the law gives it."""
     if kind == BEARING and size == 0:
@@ -52,13 +66,15 @@ def _by_size(
             own[5:],
             curves,
             oil.parameters,
+            LARGEST_ITERATIONS,
+            film[0],
         )
         slope: float = own[4] * found[2]
         return slope
     if kind == RELIEF_VALVE and size < 2:
         slopes = relief_flow_slopes(up - down, own[0], own[1], own[2], own[3:], oil.density, oil.viscosity)
         return slopes[3] if size == 0 else slopes[2]
-    return _differenced(kind, size, up, down, own, curves, oil)
+    return _differenced(kind, size, up, down, own, curves, oil, film)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -80,7 +96,8 @@ def _own_column(
         down = pressure_at(pressures, layout.downstream[part])
         own_sizes = work.sizes[layout.first[part] :]
         curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-        slope = _by_size(layout.kind[part], layout.link_size[link], up, down, own_sizes, curves, oil)
+        film = work.films[part : part + 1]
+        slope = _by_size(layout.kind[part], layout.link_size[link], up, down, own_sizes, curves, oil, film)
         _add(layout, part, layout.link_factor[link] * slope, surplus, flows)
 
 
@@ -121,7 +138,9 @@ def _common_column(
             down = pressure_at(pressures, layout.downstream[part])
             own = work.sizes[layout.first[part] :]
             curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-            flow = flow_through(layout.kind[part], up, down, own, curves, there)[0]
+            flow = flow_through(layout.kind[part], up, down, own, curves, there, work.films[part : part + 1])[
+                0
+            ]
             _add(layout, part, weight * flow, surplus, flows)
 
 

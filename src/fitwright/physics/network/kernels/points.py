@@ -6,7 +6,7 @@ import numpy as np
 from numba import njit
 
 from fitwright.physics.network.kernels.layout import IntArray, Layout, fill_sizes, oil_at
-from fitwright.physics.network.kernels.newton import Work, balance, room
+from fitwright.physics.network.kernels.newton import Work, balance, measure, room
 from fitwright.physics.network.kernels.partials import slopes_at
 from fitwright.quantity import FloatArray
 
@@ -22,7 +22,6 @@ def _solve_one(
     oil: FloatArray,
     tolerance: float,
     limit: int,
-    warm: int,
     pressures: FloatArray,
     work: Work,
 ) -> tuple[int, float]:
@@ -30,7 +29,7 @@ def _solve_one(
     fill_sizes(layout, parameters, work.sizes)
     common = parameters[layout.link_start.size - 1 :]
     state = oil_at(speed, temperature, common, oil, work.oil)
-    return balance(layout, pressures, warm, state, tolerance, limit, work)
+    return balance(layout, pressures, state, tolerance, limit, work)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -123,23 +122,25 @@ def solve_points(
     now, mean, varied = np.empty(nodes), np.empty(count), np.empty(count)
     pressure_slopes, flow_slopes = np.empty((nodes, count)), np.empty((parts, count))
     before, last = np.empty(nodes), np.empty(nodes)
-    warm, known = 0, 0
+    known = 0
+    now[:] = np.nan
     for at in range(points.size):
         point = points[at]
         speed, temperature = speeds[point], temperatures[point]
         _middle(parameters[:, point, :], mean, varied)
         if known > 1:
             _look_ahead(points[at - 2 : at + 1], speeds, temperatures, before, last, now)
-        done, off = _solve_one(layout, speed, temperature, mean, oil, tolerance, limit, warm, now, work)
-        warm = 1 if off <= tolerance else 0
-        known = known + 1 if warm > 0 else 0
+        done, off = _solve_one(layout, speed, temperature, mean, oil, tolerance, limit, now, work)
+        known = known + 1 if off <= tolerance else 0
+        if known == 0:
+            now[:] = np.nan
         before[:] = last
         last[:] = now
         if samples == 1:
             pressures[0, point], flows[0, point] = now, work.flows
             steps[0, point], reached[0, point] = done, off
             continue
-        sloped = warm > 0 and slopes_at(
+        sloped = known > 0 and slopes_at(
             layout, now, mean, varied, speed, temperature, oil, work, pressure_slopes, flow_slopes
         )
         for sample in range(samples):
@@ -149,7 +150,7 @@ def solve_points(
                 for each in range(count):
                     if varied[each] > 0.0:
                         there += pressure_slopes[:, each] * (own[each] - mean[each])
-            done, off = _solve_one(layout, speed, temperature, own, oil, tolerance, limit, warm, there, work)
+            done, off = _solve_one(layout, speed, temperature, own, oil, tolerance, limit, there, work)
             flows[sample, point] = work.flows
             steps[sample, point], reached[sample, point] = done, off
 
@@ -194,18 +195,10 @@ def slopes_of_points(
         if not np.isfinite(pressures[point]).all():
             pressure_slopes[point], flow_slopes[point] = np.nan, np.nan
             continue
-        _solve_one(
-            layout,
-            speeds[point],
-            temperatures[point],
-            parameters[point],
-            oil,
-            np.inf,
-            1,
-            1,
-            pressures[point],
-            work,
-        )
+        fill_sizes(layout, parameters[point], work.sizes)
+        common = parameters[point, layout.link_start.size - 1 :]
+        state = oil_at(speeds[point], temperatures[point], common, oil, work.oil)
+        measure(layout, pressures[point], state, work)
         good = slopes_at(
             layout,
             pressures[point],

@@ -128,7 +128,10 @@ def _by_speed(layout: Layout, part: int, up: float, down: float, oil: Oil, work:
         there = Oil(
             oil.angular_speed + at * step, oil.temperature, oil.density, oil.viscosity, oil.parameters
         )
-        found += weight * flow_through(layout.kind[part], up, down, own, curves, there)[0]
+        found += (
+            weight
+            * flow_through(layout.kind[part], up, down, own, curves, there, work.films[part : part + 1])[0]
+        )
     return found / (12.0 * step)
 
 
