@@ -11,12 +11,13 @@ import numpy as np
 
 from fitwright.assess.oil.results import Band, BearingState, FilmState
 from fitwright.model import circuit as sheet
-from fitwright.physics.bearings.supply import BearingSupply, bearing_supply, load_at_speed
-from fitwright.physics.bearings.touching import PredictedFilm, film_over_roughness
-from fitwright.physics.network.elements import Bearing
-from fitwright.physics.network.sizes import value_of
+from fitwright.physics.bearings.supply import STARVED_SHARE
+from fitwright.physics.bearings.touching import LEAST_FILM_PARAMETER, PredictedFilm, film_over_roughness
+from fitwright.physics.network.elements import CrankDrilling
+from fitwright.physics.network.machines import BearingStates
 from fitwright.physics.network.solution import Solution
-from fitwright.physics.numerics.errors import NotConvergedError
+from fitwright.physics.oil.oil import density
+from fitwright.quantity import FloatArray
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
@@ -24,83 +25,71 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class BearingsAt:
-    """Tells the bearings at one point of a solution."""
+    """Tells the bearings at one point of a solution.
+
+    `edges` holds the band of each one's film thickness, shape (2, bearings); None without bands.
+    """
 
     build: BuildCircuit
     solution: Solution
+    states: BearingStates
     at: int
+    edges: FloatArray | None = None
 
-    def states(self) -> Iterator[BearingState]:
+    def told(self) -> Iterator[BearingState]:
         """Each bearing of the circuit, in the order of the sheet."""
         for path in self.build.posed.sheet.paths.values():
             if isinstance(path.element, sheet.Bearing):
-                yield self._state(path, path.element)
+                yield self._told(path, path.element, self.states.paths.index(f"paths.{path.id}"))
 
-    def _state(self, path: sheet.OilPath, part: sheet.Bearing) -> BearingState:
-        found = self._supply(path)
-        pressure = float(self.solution.pressure_at(path.from_node)[0, self.at])
+    def _told(self, path: sheet.OilPath, part: sheet.Bearing, column: int) -> BearingState:
+        balanced = bool(self.states.heat_balanced[0, self.at, column])
+        share = self._value(self.states.supplied_share, column) if balanced else None
         roughness = self._roughness(part)
-        state, thickness = self._film(part, found, roughness)
+        state, thickness = self._film(part, column, roughness)
+        flow = self._value(self.states.flow, column)
         return BearingState(
             id=path.id,
             title=path.title,
             group=path.group,
             state=state,
-            film_thickness=Band(thickness),
-            eccentricity_ratio=None if found is None else found.eccentricity_ratio,
-            film_temperature=None if found is None else found.film_temperature,
-            friction_power=None if found is None else found.friction_power,
-            flow=Band(None if found is None else found.flow * path.count),
-            feed_pressure=Band(pressure if isfinite(pressure) else None),
+            film_thickness=self._film_band(thickness, column, roughness),
+            eccentricity_ratio=self._value(self.states.eccentricity_ratio, column),
+            film_temperature=self._value(self.states.film_temperature, column),
+            friction_power=self._value(self.states.friction_power, column),
+            flow=Band(None if flow is None else flow * path.count),
+            feed_pressure=Band(_finite(self.solution.pressure_at(path.from_node)[0, self.at])),
             feed_margin=self._margin(path),
-            supplied_share=None if found is None else found.supplied_share,
-            starved=found is not None and found.starved,
+            supplied_share=share,
+            starved=share is not None and share < STARVED_SHARE,
             roughness=roughness,
         )
 
-    def _supply(self, path: sheet.OilPath) -> BearingSupply | None:
-        element = self.build.circuit.path(f"paths.{path.id}").element
-        pressure = float(self.solution.pressure_at(path.from_node)[0, self.at])
-        if not isinstance(element, Bearing) or not isfinite(pressure):
-            return None
-        names = self.build.circuit.parameter_names
-        values = dict(zip(names, self.solution.parameters[0, self.at], strict=True))
-        speed = float(self.solution.angular_speeds[self.at])
-        load = load_at_speed(
-            value_of(element.load, values),
-            growth_with_speed_squared=value_of(element.load_growth, values),
-            angular_speed=speed,
-        )
-        try:
-            return bearing_supply(
-                element.bearing,
-                element.steady_curves,
-                self.solution.oil,
-                gauge_pressure=pressure,
-                supply_temperature=float(self.solution.oil_temperatures[self.at]),
-                angular_speed=speed * value_of(element.speed_ratio, values),
-                load=load,
-                radial_clearance=value_of(element.radial_clearance, values),
-            )
-        except NotConvergedError:
-            return None
+    def _value(self, states: FloatArray, column: int) -> float | None:
+        return _finite(states[0, self.at, column])
+
+    def _film_band(self, thickness: float | None, column: int, roughness: float | None) -> Band:
+        """A lower edge at which the surfaces would touch has no number."""
+        if thickness is None or self.edges is None:
+            return Band(thickness)
+        low, high = (_finite(each) for each in self.edges[:, column])
+        touching = low is not None and low < LEAST_FILM_PARAMETER * (roughness or 0.0)
+        return Band(thickness, None if touching else low, high)
 
     def _roughness(self, part: sheet.Bearing) -> float | None:
         given = part.surface_roughness or self.build.posed.sheet.surface_roughness
         return given.si if given is not None else None
 
-    @staticmethod
     def _film(
-        part: sheet.Bearing, found: BearingSupply | None, roughness: float | None
+        self, part: sheet.Bearing, column: int, roughness: float | None
     ) -> tuple[FilmState, float | None]:
-        if found is None:
+        thickness = self._value(self.states.minimum_film_thickness, column)
+        if thickness is None or not self.states.heat_balanced[0, self.at, column]:
             return FilmState.NOT_CONVERGED, None
         if part.load is None and part.inertia_load is None:
             return FilmState.NO_LOAD, None
-        film = film_over_roughness(
-            found.minimum_film_thickness, journal_roughness=roughness or 0.0, bearing_roughness=0.0
-        )
-        if not isinstance(film, PredictedFilm) or not found.inside_curves:
+        film = film_over_roughness(thickness, journal_roughness=roughness or 0.0, bearing_roughness=0.0)
+        if not isinstance(film, PredictedFilm) or not self.states.inside_curves[0, self.at, column]:
             return FilmState.TOUCHING, None
         return FilmState.FILM, film.thickness
 
@@ -113,9 +102,6 @@ class BearingsAt:
 
     def _least_on_the_way(self, feed: sheet.OilPath) -> float | None:
         """Half density times speed squared times the difference of squared radii, from the groove inwards."""
-        from fitwright.physics.network.elements import CrankDrilling
-        from fitwright.physics.oil.oil import density
-
         element = self.build.circuit.path(f"paths.{feed.id}").element
         ends = [float(self.solution.pressure_at(node)[0, self.at]) for node in (feed.from_node, feed.to_node)]
         if not isinstance(element, CrankDrilling) or not np.isfinite(ends).all():
@@ -126,3 +112,7 @@ class BearingsAt:
         spun = 0.5 * oil * speed**2 * (radii**2 - radii[0] ** 2)
         lost = np.linspace(0.0, ends[0] + spun[-1] - ends[1], len(radii))
         return float((ends[0] + spun - lost).min())
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if isfinite(value) else None

@@ -20,12 +20,13 @@ from fitwright.assess.oil.results import PointState, Prediction, PressureCurve
 from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
 from fitwright.assess.oil.sliders import Slider, sliders_of
 from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
-from fitwright.assess.oil.states import PointTeller, band_of, node_and_path_edges
+from fitwright.assess.oil.states import PointEdges, PointTeller, band_of
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, title_of
 from fitwright.model.circuit import Circuit
 from fitwright.model.sheet import Sheet
+from fitwright.physics.network.machines import machines
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.quantity import FloatArray
@@ -37,6 +38,9 @@ NO_CIRCUIT: Final = "The sheet describes no oil circuit: write one into it, and 
 
 KEPT: Final = 16
 """Predictions with bands that are kept."""
+
+MOST_CLOSELY: Final = 24
+"""With more points than this only the pressure at the gauge has a band at each."""
 
 BANDED_SPEEDS: Final = 3
 """Every so many of a curve's speeds has a band."""
@@ -174,12 +178,15 @@ class OilDesk:
         sizes = build.posed.sizes
         unmeasured = tuple(each for each in sizes.values() if each.basis is not Basis.MEASURED)
         edges = _banded_edges(build, asked, what_if) if banded else None
+        states = machines(best)
         teller = PointTeller(
             build,
             asked.points,
             best,
             asked.curve_count,
-            _point_edges(build, asked, what_if) if banded else None,
+            states,
+            edges.gauge if edges is not None else None,
+            edges.closely if edges is not None else (),
         )
         points = tuple(_with_findings(build, each) for each in teller.states())
         idle = build.solved(asked.points[:1], what_if)
@@ -189,15 +196,24 @@ class OilDesk:
             sizes=sizes,
             unmeasured=unmeasured,
             not_known=(),
-            curves=_curves(build, asked, what_if, best, edges),
+            curves=_curves(build, asked, what_if, best, edges.curves if edges is not None else None),
             points=points,
             costs=costs_at(build, asked.points[0], what_if, idle, self.case.before),
             faults=faults_at(build, asked.points[0], what_if),
             stops=stop_values(self.case.sheet, points),
-            filling_limit=filling_limit(build, best, asked.hottest),
+            filling_limit=filling_limit(best, states.pumps, asked.hottest),
             cautions=(*CAUTIONS, *oil.used.cautions),
             not_modelled=NOT_MODELLED,
         )
+
+
+@dataclass(frozen=True, slots=True)
+class _Edges:
+    """Bands: along the curves (2, points of all curves), at the gauge (points, 2), of all else at points."""
+
+    curves: FloatArray
+    gauge: FloatArray
+    closely: list[PointEdges]
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,25 +246,26 @@ def _solved(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> Solution:
     return build.solved([*asked.curve_points, *asked.points], what_if)
 
 
-def _point_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> FloatArray:
-    """Bands of everything at the named points."""
-    best = build.solved(asked.points, what_if)
-    return node_and_path_edges(build, *build.sampled(asked.points, what_if, best))
-
-
-def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> FloatArray:
-    """Edges of the band at the gauge for some speeds of each curve, between them even; shape (2, curves)."""
+def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> _Edges:
+    """Bands of some speeds of each curve, even between them, and of all points; all solved together."""
     every = len(asked.speeds)
     rows = sorted({*range(0, every, BANDED_SPEEDS), every - 1})
-    points = [OilPoint("", float(asked.speeds[row]), each) for each in asked.temperatures for row in rows]
+    on_curves = [OilPoint("", float(asked.speeds[row]), each) for each in asked.temperatures for row in rows]
+    points = [*on_curves, *asked.points]
     solution, strata = build.sampled(points, what_if, build.solved(points, what_if))
     pressures = solution.pressure_at(build.posed.sheet.gauge)
     found = np.array([each.edges(pressures[:, at]) for at, each in enumerate(strata)])
-    found = found.reshape(len(asked.temperatures), len(rows), 2)
+    curves = found[: len(on_curves)].reshape(len(asked.temperatures), len(rows), 2)
     even = [
-        [np.interp(asked.speeds, asked.speeds[rows], curve[:, side]) for curve in found] for side in (0, 1)
+        [np.interp(asked.speeds, asked.speeds[rows], curve[:, side]) for curve in curves] for side in (0, 1)
     ]
-    return np.array(even).reshape(2, -1)
+    films = machines(solution).bearings.minimum_film_thickness
+    closely = range(len(on_curves), len(points)) if len(asked.points) <= MOST_CLOSELY else ()
+    return _Edges(
+        np.array(even).reshape(2, -1),
+        found[len(on_curves) :],
+        [PointEdges.of(build, films[:, at], solution, strata[at], at) for at in closely],
+    )
 
 
 def _curves(

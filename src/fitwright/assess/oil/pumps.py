@@ -106,7 +106,7 @@ class PumpElements:
 
     @_rotors.register
     def _(self, rotors: sheet.InternalRotor, stage: sheet.PumpStage) -> Displacing:
-        pair = self._rotor_pair(rotors)
+        pair = self.rotor_pair(rotors)
         tip = 2.0 * (pair.generating_radius - pair.tooth_radius + pair.eccentricity)
         root = tip - 4.0 * pair.eccentricity
         leaks = rotor_leaks(
@@ -117,7 +117,14 @@ class PumpElements:
         )
         return Displacing(rotor_displacement(pair).displacement, leaks)
 
-    def _rotor_pair(self, rotors: sheet.InternalRotor) -> RotorPair:
+    def rotor_pair(self, rotors: sheet.InternalRotor) -> RotorPair:
+        """The rotors by their tooth data, which follow from tip and root where they are not stated.
+
+        Raises
+        ------
+        OutOfDomainError
+            If no rotors have these sizes.
+        """
         width = self._number(rotors, "width", 0.0)
         eccentricity = self._number(rotors, "eccentricity", 0.0)
         generating, tooth = (
@@ -136,6 +143,17 @@ class PumpElements:
     @_rotors.register
     def _(self, rotors: sheet.Spur, stage: sheet.PumpStage) -> Displacing:
         del stage
+        pair, shaft = self.spur_pair(rotors)
+        return Displacing(spur_displacement(pair).displacement, spur_leaks(pair, shaft_diameter=shaft))
+
+    def spur_pair(self, rotors: sheet.Spur) -> tuple[SpurPair, float]:
+        """The gears, and the diameter of their shafts [m].
+
+        Raises
+        ------
+        OutOfDomainError
+            If no gears have these sizes.
+        """
         module, width = self._number(rotors, "module", 0.0), self._number(rotors, "width", 0.0)
         pitch = module * rotors.teeth
         pair = SpurPair(
@@ -146,8 +164,7 @@ class PumpElements:
             self._number(rotors, "outside_diameter", pitch + 2.0 * module),
             self._number(rotors, "centre_distance", pitch),
         )
-        shaft = self._number(rotors, "shaft_diameter", SHAFT_OVER_PITCH * pitch)
-        return Displacing(spur_displacement(pair).displacement, spur_leaks(pair, shaft_diameter=shaft))
+        return pair, self._number(rotors, "shaft_diameter", SHAFT_OVER_PITCH * pitch)
 
     @_rotors.register
     def _(self, rotors: sheet.Crescent, stage: sheet.PumpStage) -> Displacing:

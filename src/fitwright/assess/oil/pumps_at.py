@@ -6,13 +6,14 @@ from collections.abc import Iterator, Sequence
 from math import isfinite, pi
 from typing import TYPE_CHECKING, Final
 
+import numpy as np
+
 from fitwright.assess.oil.results import PumpState
 from fitwright.physics.network.elements import Pump, Relief
-from fitwright.physics.network.sizes import VISCOSITY_FACTOR, value_of
+from fitwright.physics.network.machines import PumpStates
+from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
-from fitwright.physics.oil.oil import dynamic_viscosity
 from fitwright.physics.pump.drive import drive_torque
-from fitwright.physics.pump.leakage import leakage_flow
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
@@ -21,50 +22,32 @@ FILLED: Final = 0.98
 """Below this share of filled chambers the pump no longer fills."""
 
 
-def pump_states(build: BuildCircuit, solution: Solution, at: int) -> Iterator[PumpState]:
+def pump_states(build: BuildCircuit, solution: Solution, states: PumpStates, at: int) -> Iterator[PumpState]:
     """Each pressure stage at one point."""
-    for path in build.circuit.paths:
-        if isinstance(path.element, Pump):
-            yield _state(build, solution, at, path.name, path.element)
-
-
-def _state(build: BuildCircuit, solution: Solution, at: int, name: str, pump: Pump) -> PumpState:
-    path = build.circuit.path(name)
-    stage = build.posed.sheet.pumps[name.removeprefix("pumps.")]
-    inlet = float(solution.pressure_at(path.upstream)[0, at])
-    rise = float(solution.pressure_at(path.downstream)[0, at]) - inlet
-    delivered = float(solution.flow_in(name)[0, at])
-    if not isfinite(rise):
-        return PumpState(stage.id, stage.title, None, None, None, None, None, None, None, None)
-    values = dict(zip(build.circuit.parameter_names, solution.parameters[0, at], strict=True))
-    speed = float(solution.angular_speeds[at]) * value_of(pump.speed_ratio, values)
-    displacement = value_of(pump.displacement_per_radian, values)
-    viscosity = values[VISCOSITY_FACTOR] * float(
-        dynamic_viscosity(solution.oil, float(solution.oil_temperatures[at]))
-    )
-    leakage = sum(
-        leakage_flow(
-            [each.path for each in pump.leaks],
-            [value_of(each.clearance, values) for each in pump.leaks],
-            pressure_rise=rise,
-            angular_speed=speed,
-            dynamic_viscosity=viscosity,
-        ).tolist()
-    )
-    relieved = _relieved(build, solution, at, path.downstream)
-    displaced = float(displacement * speed)
-    return PumpState(
-        id=stage.id,
-        title=stage.title,
-        displaced=displaced,
-        leakage=leakage,
-        delivered=delivered,
-        relieved=relieved,
-        reserve=relieved / delivered if delivered > 0.0 else None,
-        fill=min(1.0, (delivered + leakage) / displaced) if displaced > 0.0 else None,
-        inlet_pressure=inlet,
-        drive_torque=drive_torque(2.0 * pi * displacement, rise),
-    )
+    for column, name in enumerate(states.paths):
+        path = build.circuit.path(name)
+        stage = build.posed.sheet.pumps[name.removeprefix("pumps.")]
+        delivered = float(states.net_flow[0, at, column])
+        if not isfinite(delivered) or not isinstance(path.element, Pump):
+            yield PumpState(stage.id, stage.title, None, None, None, None, None, None, None, None)
+            continue
+        values = dict(zip(build.circuit.parameter_names, solution.parameters[0, at], strict=True))
+        inlet = float(states.inlet_gauge_pressure[0, at, column])
+        rise = float(states.outlet_gauge_pressure[0, at, column]) - inlet
+        relieved = _relieved(build, solution, at, path.downstream)
+        revolution = 2.0 * pi * value_of(path.element.displacement_per_radian, values)
+        yield PumpState(
+            id=stage.id,
+            title=stage.title,
+            displaced=float(states.theoretical_flow[0, at, column]),
+            leakage=float(states.leakage_flow[0, at, column]),
+            delivered=delivered,
+            relieved=relieved,
+            reserve=relieved / delivered if delivered > 0.0 else None,
+            fill=float(states.fill_share[0, at, column]),
+            inlet_pressure=inlet,
+            drive_torque=drive_torque(revolution, rise),
+        )
 
 
 def _relieved(build: BuildCircuit, solution: Solution, at: int, outlet: str) -> float:
@@ -76,15 +59,14 @@ def _relieved(build: BuildCircuit, solution: Solution, at: int, outlet: str) -> 
     )
 
 
-def filling_limit(build: BuildCircuit, solution: Solution, points: Sequence[int]) -> float | None:
+def filling_limit(solution: Solution, states: PumpStates, points: Sequence[int]) -> float | None:
     """Speed of the crank [rad/s] from which chambers no longer fill wholly; None where they always do.
 
     Between the two speeds of `points` (rising) where it happens, evenly.
     """
     before: tuple[float, float] | None = None
     for at in points:
-        fills = [each.fill for each in pump_states(build, solution, at) if each.fill is not None]
-        now = float(solution.angular_speeds[at]), min(fills, default=1.0)
+        now = float(solution.angular_speeds[at]), float(np.min(states.fill_share[0, at]))
         if now[1] < FILLED:
             if before is None or before[1] <= now[1]:
                 return now[0]

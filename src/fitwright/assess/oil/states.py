@@ -13,10 +13,11 @@ from fitwright.assess.oil.bands import Strata, edges_on_pool
 from fitwright.assess.oil.bearings_at import BearingsAt
 from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.pumps_at import pump_states
-from fitwright.assess.oil.results import Band, GroupFlow, NodeState, PathState, PointState
+from fitwright.assess.oil.results import Band, BearingState, GroupFlow, NodeState, PathState, PointState
 from fitwright.assess.oil.titles import node_title
 from fitwright.model import circuit as sheet
 from fitwright.physics.network.elements import Jet, Relief
+from fitwright.physics.network.machines import Machines
 from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
 from fitwright.quantity import FloatArray
@@ -33,15 +34,17 @@ HARDLY_OPEN = 1e-9
 class PointTeller:
     """Tells the points of a solution that stand from `first` on.
 
-    `edges` holds the bands of node pressures and path flows of each point, shape (points, 2, nodes +
-    paths); None without bands.
+    `gauge_edges` holds the band of the pressure at the gauge of each, shape (points, 2); `edges` the
+    bands of all that is at a point, for each or for none.
     """
 
     build: BuildCircuit
     points: Sequence[OilPoint]
     solution: Solution
     first: int
-    edges: FloatArray | None = None
+    machines: Machines
+    gauge_edges: FloatArray | None = None
+    edges: Sequence[PointEdges] = ()
 
     def states(self) -> Iterator[PointState]:
         """Each point."""
@@ -53,7 +56,7 @@ class PointTeller:
         nodes = tuple(self._nodes(row))
         paths = tuple(self._paths(row))
         gauge = next(each for each in nodes if each.is_gauge)
-        pumps = tuple(pump_states(self.build, self.solution, at))
+        pumps = tuple(pump_states(self.build, self.solution, self.machines.pumps, at))
         return PointState(
             title=point.title,
             angular_speed=point.angular_speed,
@@ -63,15 +66,18 @@ class PointTeller:
             nodes=nodes,
             paths=paths,
             budget=tuple(_budget(paths)),
-            bearings=tuple(BearingsAt(self.build, self.solution, at).states()),
+            bearings=tuple(self._bearings(row)),
             pumps=pumps,
         )
 
     def _nodes(self, row: int) -> Iterator[NodeState]:
         pressures = self.solution.gauge_pressure[0, self.first + row]
         for column, node in enumerate(self.build.circuit.nodes):
+            is_gauge = node == self.build.posed.sheet.gauge
             band = self._band(row, column, pressures[column])
-            yield NodeState(node, node_title(node), band, node == self.build.posed.sheet.gauge)
+            if is_gauge and self.gauge_edges is not None:
+                band = band_of(float(pressures[column]), self.gauge_edges[row])
+            yield NodeState(node, node_title(node), band, is_gauge)
 
     def _paths(self, row: int) -> Iterator[PathState]:
         circuit, at = self.build.posed.sheet, self.first + row
@@ -103,9 +109,13 @@ class PointTeller:
         drop = self.solution.pressure_at(path.upstream) - self.solution.pressure_at(path.downstream)
         return bool(drop[0, at] <= value_of(path.element.opening_pressure, values))
 
+    def _bearings(self, row: int) -> Iterator[BearingState]:
+        edges = self.edges[row].films if self.edges else None
+        bearings = self.machines.bearings
+        yield from BearingsAt(self.build, self.solution, bearings, self.first + row, edges).told()
+
     def _band(self, row: int, column: int, best: float) -> Band:
-        edges = None if self.edges is None else self.edges[row, :, column]
-        return band_of(float(best), edges)
+        return band_of(float(best), self.edges[row].answers[:, column] if self.edges else None)
 
 
 def band_of(best: float, edges: FloatArray | None = None) -> Band:
@@ -117,14 +127,30 @@ def band_of(best: float, edges: FloatArray | None = None) -> Band:
     return Band(best, float(min(edges[0], best)), float(max(edges[1], best)))
 
 
-def node_and_path_edges(build: BuildCircuit, sampled: Solution, strata: Sequence[Strata]) -> FloatArray:
-    """Bands of all node pressures and path flows of sampled points, shape (points, 2, nodes + paths)."""
-    found = np.empty((len(strata), 2, len(build.circuit.nodes) + len(build.circuit.paths)))
-    for at, each in enumerate(strata):
-        answers = np.concatenate([sampled.gauge_pressure[:, at], sampled.flow[:, at]], axis=1)
-        pool = build.pool.at(float(sampled.oil_temperatures[at]))
-        found[at] = edges_on_pool(pool, each, answers)
-    return found
+@dataclass(frozen=True, slots=True)
+class PointEdges:
+    """Bands at one point.
+
+    Attributes
+    ----------
+    answers : ndarray, shape (2, nodes + paths)
+        Of all node pressures [Pa] and path flows [m3/s].
+    films : ndarray, shape (2, bearings)
+        Of all film thicknesses [m].
+    """
+
+    answers: FloatArray
+    films: FloatArray
+
+    @classmethod
+    def of(
+        cls, build: BuildCircuit, films: FloatArray, sampled: Solution, strata: Strata, at: int
+    ) -> PointEdges:
+        """From solutions of the point `at` for the engines of its strata, and their films (s, bearings)."""
+        answers = np.concatenate([sampled.gauge_pressure[:, at], sampled.flow[:, at], films], axis=1)
+        found = edges_on_pool(build.pool.at(float(sampled.oil_temperatures[at])), strata, answers)
+        before = len(build.circuit.nodes) + len(build.circuit.paths)
+        return cls(found[:, :before], found[:, before:])
 
 
 def _budget(paths: Sequence[PathState]) -> Iterator[GroupFlow]:
