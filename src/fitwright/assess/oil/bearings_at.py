@@ -28,6 +28,7 @@ class BearingsAt:
     """Tells the bearings at one point of a solution.
 
     `edges` holds the band of each one's film thickness, shape (2, bearings); None without bands.
+    `misalignment` is how far each journal is tilted from end to end [m].
     """
 
     build: BuildCircuit
@@ -35,6 +36,7 @@ class BearingsAt:
     states: BearingStates
     at: int
     edges: FloatArray | None = None
+    misalignment: float = 0.0
 
     def told(self) -> Iterator[BearingState]:
         """Each bearing of the circuit, in the order of the sheet."""
@@ -72,7 +74,7 @@ class BearingsAt:
         """A lower edge at which the surfaces would touch has no number."""
         if thickness is None or self.edges is None:
             return Band(thickness)
-        low, high = (_finite(each) for each in self.edges[:, column])
+        low, high = (_finite(each - 0.5 * self.misalignment) for each in self.edges[:, column])
         touching = low is not None and low < LEAST_FILM_PARAMETER * (roughness or 0.0)
         return Band(thickness, None if touching else low, high)
 
@@ -88,6 +90,9 @@ class BearingsAt:
             return FilmState.NOT_CONVERGED, None
         if part.load is None and part.inertia_load is None:
             return FilmState.NO_LOAD, None
+        thickness -= 0.5 * self.misalignment
+        if thickness <= 0.0:
+            return FilmState.TOUCHING, None
         film = film_over_roughness(thickness, journal_roughness=roughness or 0.0, bearing_roughness=0.0)
         if not isinstance(film, PredictedFilm) or not self.states.inside_curves[0, self.at, column]:
             return FilmState.TOUCHING, None

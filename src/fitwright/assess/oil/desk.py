@@ -187,6 +187,7 @@ class OilDesk:
             states,
             edges.gauge if edges is not None else None,
             edges.closely if edges is not None else (),
+            what_if.misalignment,
         )
         points = tuple(_with_findings(build, each) for each in teller.states())
         idle = build.solved(asked.points[:1], what_if)

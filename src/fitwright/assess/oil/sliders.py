@@ -14,6 +14,7 @@ TIGHTER, WIDER = -30e-6, 60e-6
 """How far a group of clearances may be moved [m]."""
 
 THICKEST_SHIM: Final = 2e-3
+MOST_TILTED: Final = 20e-6
 WIDEST_HOLE: Final = 2.5
 """A hole may be moved from its third to this many times its size."""
 
@@ -31,6 +32,7 @@ class Moves(StrEnum):
     PUMP_SPEED = "pump speed"
     TEMPERATURE = "temperature"
     FUEL = "fuel"
+    MISALIGNMENT = "misalignment"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,17 @@ def _sliders(posed: PosedCircuit) -> Iterator[Slider]:
     yield Slider("shim", "Shim under the relief spring", Moves.SHIM, "length", 0.0, THICKEST_SHIM, 5e-5, 0.0)
     yield Slider("seat", "Relief seat held open by", Moves.SEAT, "length", 0.0, 3e-4, 1e-5, 0.0, folded=True)
     yield Slider("pump_speed", "Pump speed, times", Moves.PUMP_SPEED, "", 0.5, 1.5, 0.01, 1.0)
+    yield Slider(
+        "misalignment",
+        "Journals tilted from end to end by",
+        Moves.MISALIGNMENT,
+        "length",
+        0.0,
+        MOST_TILTED,
+        1e-6,
+        0.0,
+        folded=True,
+    )
     yield Slider("fuel", "Fuel in the oil, by mass", Moves.FUEL, "", 0.0, 0.1, 0.005, 0.0, folded=True)
 
 

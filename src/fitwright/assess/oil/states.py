@@ -45,6 +45,7 @@ class PointTeller:
     machines: Machines
     gauge_edges: FloatArray | None = None
     edges: Sequence[PointEdges] = ()
+    misalignment: float = 0.0
 
     def states(self) -> Iterator[PointState]:
         """Each point."""
@@ -112,7 +113,9 @@ class PointTeller:
     def _bearings(self, row: int) -> Iterator[BearingState]:
         edges = self.edges[row].films if self.edges else None
         bearings = self.machines.bearings
-        yield from BearingsAt(self.build, self.solution, bearings, self.first + row, edges).told()
+        yield from BearingsAt(
+            self.build, self.solution, bearings, self.first + row, edges, self.misalignment
+        ).told()
 
     def _band(self, row: int, column: int, best: float) -> Band:
         return band_of(float(best), self.edges[row].answers[:, column] if self.edges else None)

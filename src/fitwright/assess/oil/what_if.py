@@ -28,8 +28,9 @@ class WhatIf:
         By how much more a relief valve's seat stands open.
     pump_speed_factor : float [1]
         Factor on the speed ratio of the pressure stages.
-    misalignment : float [1]
-        Slope between journal and bearing over the clearance, as a share of what touches at the ends.
+    misalignment : float [m]
+        How far each journal is tilted against its bearing from end to end; the film at an end is thinner
+        by half of it, by geometry alone.
     """
 
     oil: str = ""
