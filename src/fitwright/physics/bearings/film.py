@@ -178,8 +178,9 @@ def film_solution(
     if not 0.0 < dynamic_viscosity < np.inf:
         raise OutOfDomainError("dynamic_viscosity", dynamic_viscosity, "positive")
     conserving = wedge != 0.0 and not squeeze.any()
-    if conserving and not (nodes.kinds == 2).any():
-        raise OutOfDomainError("feeds", bearing.feeds, "there where the film turns: without any it runs dry")
+    # A groove all round that holds no pressure gives nothing to the film that turns beside it.
+    if conserving and not any(feed.gauge_pressure > 0.0 or feed.half_arc < np.pi for feed in bearing.feeds):
+        raise OutOfDomainError("feeds", bearing.feeds, "such that oil reaches the film")
     unit = 6.0 * dynamic_viscosity * scale * (0.5 * bearing.journal_diameter / bearing.radial_clearance) ** 2
     pressure = nodes.feed_pressure / unit
     if start is not None and start.ruptured.shape == nodes.kinds.shape:
@@ -200,7 +201,7 @@ def film_solution(
         most_iterations,
     )
     if wrong < 0:
-        raise OutOfDomainError("feeds", bearing.feeds, "such that oil reaches all of the film")
+        raise OutOfDomainError("feeds", bearing.feeds, "such that oil reaches the film")
     if wrong:
         raise NotConvergedError("extent of the full film", iterations, float(wrong), 0.0)
     fields = FilmFields(pressure, emptiness, squeeze, wedge, conserving=conserving)

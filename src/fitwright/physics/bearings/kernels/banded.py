@@ -117,7 +117,7 @@ def solve_band_once(band: FloatArray, width: int, right: FloatArray) -> None:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def solve_ring(
+def solve_ring(  # noqa: C901 - plain loops over the border
     band: FloatArray,
     width: int,
     right: FloatArray,
@@ -173,7 +173,10 @@ def solve_ring(
                 for j in range(border + 1):
                     reduced[i, j] -= weight * sides[k, j]
     found = np.empty(count + border)
-    solve_dense(reduced, found[count:])
+    largest = 0.0
+    for i in range(border):
+        largest = max(largest, abs(corner[i, i]))
+    solve_dense(reduced, largest, found[count:])
     for k in range(count):
         value = sides[k, border]
         for j in range(border):
@@ -183,13 +186,15 @@ def solve_ring(
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def solve_dense(matrix: FloatArray, found: FloatArray) -> None:
-    """Solve with partial pivoting; what is singular to the last digits gives no numbers.
+def solve_dense(matrix: FloatArray, largest: float, found: FloatArray) -> None:
+    """Solve with partial pivoting; what is as good as singular gives no numbers.
 
     Parameters
     ----------
     matrix : array (n, n + 1)
         Coefficients and the right side as the last column; spoiled.
+    largest : float
+        Size of the coefficients before anything was subtracted from them.
     found : array (n,)
         The solution afterwards.
 
@@ -209,9 +214,6 @@ def solve_dense(matrix: FloatArray, found: FloatArray) -> None:
             multiplier = matrix[i, k] / matrix[k, k]
             for j in range(k, count + 1):
                 matrix[i, j] -= multiplier * matrix[k, j]
-    largest = 0.0
-    for k in range(count):
-        largest = max(largest, abs(matrix[k, k]))
     for i in range(count - 1, -1, -1):
         value = matrix[i, count]
         for j in range(i + 1, count):
