@@ -23,7 +23,7 @@ from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
 from fitwright.assess.oil.states import PointEdges, PointTeller, band_of
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
-from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, title_of
+from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, scavenging_words, title_of
 from fitwright.model.circuit import Circuit
 from fitwright.model.sheet import Sheet
 from fitwright.physics.network.machines import machines
@@ -203,7 +203,7 @@ class OilDesk:
             faults=faults_at(build, asked.points[0], what_if),
             stops=stop_values(self.case.sheet, points),
             filling_limit=filling_limit(best, states.pumps, asked.hottest),
-            cautions=(*CAUTIONS, *oil.used.cautions),
+            cautions=(*CAUTIONS, *oil.used.cautions, *scavenging_words(build.posed.scavenging)),
             not_modelled=NOT_MODELLED,
         )
 

@@ -18,6 +18,7 @@ from fitwright.assess.oil.sizes import KnownSize
 from fitwright.model.circuit import Circuit as CircuitOfSheet
 from fitwright.model.circuit import StagePurpose, given_sizes
 from fitwright.physics.network.circuit import Circuit, Path
+from fitwright.physics.pump.stages import Purpose, Stage, StageBalance, stage_balance
 
 if TYPE_CHECKING:
     from fitwright.assess.judging import Judge
@@ -41,6 +42,8 @@ class PosedCircuit:
         The network, with the best value of every parameter.
     groups : mapping of str to tuple of str
         Clearances (parameters) of each group of paths, of the pump and of the relief valve.
+    scavenging : StageBalance or None
+        Of a dry sump: what its scavenge stages displace beside the pressure stages.
     """
 
     sheet: CircuitOfSheet
@@ -48,6 +51,7 @@ class PosedCircuit:
     not_known: tuple[KnownSize, ...]
     circuit: Circuit | None
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    scavenging: StageBalance | None = None
 
     def columns(self, names: tuple[str, ...]) -> NDArray[np.intp]:
         """Places of parameters in the circuit's order."""
@@ -71,7 +75,8 @@ def posed_circuit(judge: Judge, circuit: CircuitOfSheet) -> PosedCircuit:
         return PosedCircuit(circuit, sizes, not_known, None)
     paths = tuple(_paths(parameters, circuit))
     used = {name: value for name, value in parameters.values.items() if isfinite(value)}
-    return PosedCircuit(circuit, sizes, (), Circuit(paths, used), _groups(circuit, parameters))
+    groups = _groups(circuit, parameters)
+    return PosedCircuit(circuit, sizes, (), Circuit(paths, used), groups, _scavenging(parameters, circuit))
 
 
 def _sizes(parameters: Parameters, circuit: CircuitOfSheet) -> dict[str, KnownSize]:
@@ -125,3 +130,18 @@ def _group(circuit: CircuitOfSheet, section: str, name: str, field_name: str) ->
         return circuit.paths[name].group
     thing = PUMP_GROUP if section == "pumps" else RELIEF_GROUP
     return f"{thing}, {field_name.replace('_', ' ')}"
+
+
+def _scavenging(parameters: Parameters, circuit: CircuitOfSheet) -> StageBalance | None:
+    """The balance of the pump's stages; None without scavenge stages."""
+    if all(each.purpose is StagePurpose.PRESSURE for each in circuit.pumps.values()):
+        return None
+    pumps = PumpElements(parameters)
+    return stage_balance(
+        [
+            Stage(
+                each.title, Purpose(each.purpose.value), pumps.displacing(each).displacement, each.speed_ratio
+            )
+            for each in circuit.pumps.values()
+        ]
+    )

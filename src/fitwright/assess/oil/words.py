@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from fitwright.assess.oil.sizes import KnownSize
+from fitwright.physics.pump.stages import StageBalance
 
 NOT_MODELLED: Final = (
     "Steady running at one oil temperature; no warming up, no surge, no oil thrown away from the pickup.",
@@ -52,3 +53,13 @@ def not_known_words(sizes: Sequence[KnownSize]) -> str:
     names = ", ".join(each.title for each in sizes[:5])
     more = f" and {len(sizes) - 5} more" if len(sizes) > 5 else ""
     return f"Nothing is known of {names}{more}: measure, or write limits or a nominal size into the sheet."
+
+
+def scavenging_words(balance: StageBalance | None) -> tuple[str, ...]:
+    """What the scavenge stages of a dry sump displace; nothing without any."""
+    if balance is None:
+        return ()
+    ratio = (
+        f"The scavenge stages displace {balance.ratio:.2f} times what the pressure stages do; as a rule of "
+    )
+    return (f"{ratio}thumb 1.5 to 2.5.", *balance.cautions)
