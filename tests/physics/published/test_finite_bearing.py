@@ -3,10 +3,13 @@
 import numpy as np
 import pytest
 
+from fitwright.data.bearing_tables import bearing_tables
+from fitwright.physics.bearings.curves import curve_coefficients
 from fitwright.physics.bearings.direct import direct_curves
 from fitwright.physics.bearings.film import film_solution
 from fitwright.physics.bearings.geometry import Bearing, Feed, JournalMotion, JournalPosition
 from fitwright.physics.bearings.grids import FilmGrid
+from fitwright.physics.bearings.kernels.curves import curve_values
 from tests.support.compare import absolute, published, verified
 
 # Length ratio, eccentricity ratio, S, attitude in degrees, (R/c) f over the whole circumference,
@@ -46,6 +49,20 @@ def test_finite_bearing(row):
     published(full, friction, tolerance=number, why=f"friction: {WHY}", **source)
     published(curves.side_flow[0], flow * side_share, tolerance=number, why=f"side flow: {WHY}", **source)
     published(curves.pressure_ratio[0], pressure, tolerance=peak, why=f"P / pmax: {WHY}", **source)
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row[0]}-{row[1]}")
+def test_finite_bearing_out_of_the_tables(row):
+    length_ratio, e, sommerfeld, attitude, friction, flow, side_share, pressure = row
+    number, degrees, peak = tolerances(e)
+    source = {"source": "raimondi1958", "place": f"Table 1, L/D {length_ratio}, eccentricity ratio {e}"}
+    read = curve_values(curve_coefficients(bearing_tables().curves(length_ratio)), e)
+    published(1.0 / read[0], sommerfeld, tolerance=number, why=f"S: {WHY}", **source)
+    angle = np.degrees(read[1])
+    published(angle, attitude, tolerance=absolute(degrees), why=f"attitude: {WHY}", **source)
+    published(read[4] / read[0], friction, tolerance=number, why=f"friction: {WHY}", **source)
+    published(read[2], flow * side_share, tolerance=number, why=f"side flow: {WHY}", **source)
+    published(read[5], pressure, tolerance=peak, why=f"P / pmax: {WHY}", **source)
 
 
 @pytest.mark.parametrize("row", LONG_ROWS, ids=lambda row: str(row[0]))

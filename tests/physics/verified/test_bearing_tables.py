@@ -113,6 +113,32 @@ def test_mobility_between_the_nodes(ratio):
     assert worst < 0.01
 
 
+@pytest.mark.parametrize("ratio", [0.2, 0.5, 1.0])
+@pytest.mark.parametrize("e", [0.3, 0.6, 0.9])
+def test_mobility_carries_a_steady_load_where_the_steady_curves_do(ratio, e):
+    """Where mobility is what half the speed turns back: S = |M| / (pi e), the motion across the eccentricity.
+
+    Films of the mobility begin where they would, up to 3 degrees before the widest gap of long bearings.
+    """
+    chart = TABLES.mobility_map(ratio)
+
+    def outward(angle):
+        """Mobility away from the centre, and its size, with the load ahead of the eccentricity or behind."""
+        along, across, _ = mobility_at(
+            chart.planes, chart.largest_depth, ratio, e * np.cos(angle), e * np.sin(angle)
+        )
+        return along * np.cos(angle) + across * np.sin(angle), float(np.hypot(along, across))
+
+    low, high = 0.0, np.pi
+    for _ in range(50):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if outward(middle)[0] > 0.0 else (low, middle)
+    steady = curve_values(curve_coefficients(TABLES.curves(ratio)), e)
+    by = "steady films, which begin at the widest gap"
+    verified(outward(low)[1] / (np.pi * e), 1.0 / steady[0], by=by, tolerance=0.02)
+    verified(low, steady[1], by=by, tolerance=absolute(0.06))
+
+
 def test_length_ratios_outside():
     for ratio in (0.149, 1.21, 0.0, -1.0, np.nan):
         with pytest.raises(OutOfDomainError):
