@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitwright.drawing.engine_section.figure import figure_of, pin_height
-from fitwright.drawing.engine_section.throws import crank_of
 from fitwright.model.engine import Layout
+from fitwright.model.throws import crank_of
 from tests.support.compare import absolute, verified
 from tests.support.engine_layouts import ENGINES, engine
 

@@ -12,7 +12,7 @@ from fitwright.drawing.engine_section.across_head import draw_head
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, box, ring
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 _WIDE_VEE = radians(80.0)
 

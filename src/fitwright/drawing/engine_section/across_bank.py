@@ -6,7 +6,7 @@ from fitwright.drawing.engine_section.along_cylinders import case_top
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, box, round_box
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 SIDE_POCKET = -0.86
 """Where the valves of a side-valve engine stand beside the bore's axis, as a share of the bore."""

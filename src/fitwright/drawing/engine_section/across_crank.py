@@ -8,7 +8,7 @@ from fitwright.drawing.engine_section.along_crank import SECTOR, housing_radius
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, Point, box, hull, taper, towards
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 CENTRE: Point = (0.0, 0.0)
 

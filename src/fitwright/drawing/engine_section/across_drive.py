@@ -10,7 +10,7 @@ from fitwright.drawing.engine_section.across_head import rocker_points
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, Point, hull, ring, round_box, taper, towards
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 CAM_ROOM = 0.20
 """Radius of the tunnel in which a low camshaft turns, as a share of the bore."""

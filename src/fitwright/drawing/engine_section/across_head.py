@@ -10,7 +10,7 @@ from fitwright.drawing.engine_section.along_head import FLAT_HEAD, PUSHROD_COVER
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, Point, hull, round_box, rounded, taper, towards
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 
 def valve_angle(figure: Figure) -> float:

@@ -9,7 +9,7 @@ from fitwright.drawing.engine_section.along_crank import housing_radius
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, box, round_box, rounded
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 
 def bank_throws(figure: Figure, bank: int) -> list[Throw]:

@@ -8,7 +8,7 @@ from fitwright.drawing.engine_section import valves as v
 from fitwright.drawing.engine_section.figure import Figure
 from fitwright.drawing.engine_section.ink import Ink
 from fitwright.drawing.engine_section.outline import Outline, round_box, rounded
-from fitwright.drawing.engine_section.throws import Throw
+from fitwright.model.throws import Throw
 
 COVER = 1.40
 """Top of the cover over overhead camshafts, as a share of the bore above the head's face."""

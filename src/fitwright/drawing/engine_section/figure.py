@@ -12,9 +12,9 @@ from math import cos, pi, sin, sqrt
 
 from fitwright.drawing.engine_section.outline import Point, towards
 from fitwright.drawing.engine_section.sizes import Sizes, sizes_of
-from fitwright.drawing.engine_section.throws import Crank, Throw, crank_of
 from fitwright.model.engine import Layout
 from fitwright.model.sheet import Sheet
+from fitwright.model.throws import Crank, Throw, crank_of_sheet
 
 RIGHT_ANGLE = pi / 2
 
@@ -266,18 +266,4 @@ class Figure:
 
 def figure_of(sheet: Sheet, crank_angle: float) -> Figure:
     """The figure of an engine, its crank turned by an angle [rad] from cylinder 1 at its top."""
-    layout = sheet.engine.layout
-    bank_angle = pi if layout.arrangement == "flat" else pi / 2
-    if layout.arrangement == "vee" and layout.bank_angle is not None:
-        bank_angle = layout.bank_angle.si
-    crank = crank_of(layout, shared_pins=_pins_are_shared(sheet), bank_angle=bank_angle)
-    return Figure(sheet, sizes_of(sheet), crank, crank_angle)
-
-
-def _pins_are_shared(sheet: Sheet) -> bool:
-    """Whether two rods run on one pin: where the sheet measures pins by themselves, or as is usual."""
-    if any(name.startswith("pin.") for name in sheet.dimensions):
-        return True
-    if any(name.startswith("rod.") and name.endswith(".pin_width") for name in sheet.dimensions):
-        return False
-    return sheet.engine.layout.arrangement == "vee"
+    return Figure(sheet, sizes_of(sheet), crank_of_sheet(sheet), crank_angle)

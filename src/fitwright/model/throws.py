@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import isclose, pi, tau
 
 from fitwright.model.engine import Layout
+from fitwright.model.sheet import Sheet
 
 _USUAL_ORDERS = {
     1: (1,),
@@ -58,6 +59,24 @@ class Crank:
     def after_top(self, throw: Throw, crank_angle: float) -> float:
         """How far a cylinder is past the top of its firing stroke, within its working cycle."""
         return (crank_angle - throw.top_at) % self.cycle
+
+
+def crank_of_sheet(sheet: Sheet) -> Crank:
+    """The throws of the engine of a sheet."""
+    layout = sheet.engine.layout
+    bank_angle = pi if layout.arrangement == "flat" else pi / 2
+    if layout.arrangement == "vee" and layout.bank_angle is not None:
+        bank_angle = layout.bank_angle.si
+    return crank_of(layout, shared_pins=_pins_are_shared(sheet), bank_angle=bank_angle)
+
+
+def _pins_are_shared(sheet: Sheet) -> bool:
+    """Whether two rods run on one pin: where the sheet measures pins by themselves, or as is usual."""
+    if any(name.startswith("pin.") for name in sheet.dimensions):
+        return True
+    if any(name.startswith("rod.") and name.endswith(".pin_width") for name in sheet.dimensions):
+        return False
+    return sheet.engine.layout.arrangement == "vee"
 
 
 def crank_of(layout: Layout, *, shared_pins: bool, bank_angle: float) -> Crank:
