@@ -7,16 +7,13 @@ from dataclasses import dataclass
 from math import isfinite
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from fitwright.assess.oil.results import Band, BearingState, FilmState
 from fitwright.model import circuit as sheet
 from fitwright.physics.bearings.supply import STARVED_SHARE
 from fitwright.physics.bearings.touching import LEAST_FILM_PARAMETER, PredictedFilm, film_over_roughness
-from fitwright.physics.network.elements import CrankDrilling
 from fitwright.physics.network.machines import BearingStates
+from fitwright.physics.network.outputs import BigEndFeeds
 from fitwright.physics.network.solution import Solution
-from fitwright.physics.oil.oil import density
 from fitwright.quantity import FloatArray
 
 if TYPE_CHECKING:
@@ -34,6 +31,7 @@ class BearingsAt:
     build: BuildCircuit
     solution: Solution
     states: BearingStates
+    feeds: BigEndFeeds
     at: int
     edges: FloatArray | None = None
     misalignment: float = 0.0
@@ -100,23 +98,10 @@ class BearingsAt:
 
     def _margin(self, path: sheet.OilPath) -> float | None:
         """The least pressure on the way from the main to a big end [Pa]; None for other bearings."""
-        for feed in self.build.posed.sheet.paths.values():
-            if isinstance(feed.element, sheet.BigEndFeed) and feed.to_node == path.from_node:
-                return self._least_on_the_way(feed)
+        for column, name in enumerate(self.feeds.paths):
+            if self.build.circuit.path(name).downstream == path.from_node:
+                return _finite(self.feeds.lowest_gauge_pressure[0, self.at, column])
         return None
-
-    def _least_on_the_way(self, feed: sheet.OilPath) -> float | None:
-        """Half density times speed squared times the difference of squared radii, from the groove inwards."""
-        element = self.build.circuit.path(f"paths.{feed.id}").element
-        ends = [float(self.solution.pressure_at(node)[0, self.at]) for node in (feed.from_node, feed.to_node)]
-        if not isinstance(element, CrankDrilling) or not np.isfinite(ends).all():
-            return None
-        radii = np.array(element.station_radii)
-        oil = float(density(self.solution.oil, float(self.solution.oil_temperatures[self.at])))
-        speed = float(self.solution.angular_speeds[self.at])
-        spun = 0.5 * oil * speed**2 * (radii**2 - radii[0] ** 2)
-        lost = np.linspace(0.0, ends[0] + spun[-1] - ends[1], len(radii))
-        return float((ends[0] + spun - lost).min())
 
 
 def _finite(value: float) -> float | None:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from fitwright.assess.oil.costs import costs_at, faults_at
+from fitwright.assess.oil.falls import falls_of
 from fitwright.assess.oil.filling import Filling, filling_of
 from fitwright.assess.oil.findings import findings_of
 from fitwright.assess.oil.oils import OilInUse, oil_in_use
@@ -27,6 +28,7 @@ from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, 
 from fitwright.model.circuit import Circuit
 from fitwright.model.sheet import Sheet
 from fitwright.physics.network.machines import machines
+from fitwright.physics.network.outputs import big_end_feeds, flow_budget
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.quantity import FloatArray
@@ -185,6 +187,8 @@ class OilDesk:
             best,
             asked.curve_count,
             states,
+            flow_budget(best),
+            big_end_feeds(best),
             edges.gauge if edges is not None else None,
             edges.closely if edges is not None else (),
             what_if.misalignment,
@@ -205,6 +209,7 @@ class OilDesk:
             filling_limit=filling_limit(best, states.pumps, asked.hottest),
             cautions=(*CAUTIONS, *oil.used.cautions, *scavenging_words(build.posed.scavenging)),
             not_modelled=NOT_MODELLED,
+            falls=falls_of(build, [asked.curve_points[at] for at in asked.hottest], what_if),
         )
 
 

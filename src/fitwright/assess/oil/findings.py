@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-from fitwright.assess.oil.pumps_at import FILLED
 from fitwright.assess.oil.results import FilmState, PointState
+from fitwright.assess.oil.titles import titles_in_short
 from fitwright.model import circuit as sheet
+from fitwright.physics.network.limits import FILLED
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
@@ -18,6 +19,9 @@ NO_RESERVE: Final = 0.02
 STARVED: Final = 0.5
 WARM: Final = 353.15
 """Below it oil is too thick for a bearing to be filled at once, as everybody knows [K]."""
+
+PSI: Final = 6894.757293168
+"""Pound-force per square inch [Pa]."""
 
 LOWEST_INLET: Final = -0.3e5
 """Rule of thumb: no lower at the pump's inlet [Pa, gauge]."""
@@ -44,9 +48,14 @@ def _jets(circuit: sheet.Circuit, point: PointState) -> Iterator[str]:
     if opened and delivered > 0.0:
         lowest = min(_opening(each) or 0.0 for each in opened)
         yield (
-            f"Jets that open at {lowest / 1e5:.1f} bar are open at idle and take {taken / delivered:.0%} of "
+            f"Jets that open at {_pressure(lowest, 1)} are open at idle and take {taken / delivered:.0%} of "
             "what the pump delivers: they rob the idle pressure. A jet should open above it."
         )
+
+
+def _pressure(value: float, decimals: int) -> str:
+    """A pressure [Pa] as it is read in either kind of shop."""
+    return f"{value / 1e5:.{decimals}f} bar ({value / PSI:.{decimals - 1}f} psi)"
 
 
 def _opening(path: sheet.OilPath) -> float | None:
@@ -61,8 +70,8 @@ def _pumps(point: PointState, *, fast: bool) -> Iterator[str]:
             yield f"{pump.title}: only {pump.fill:.0%} of its chambers fill; the inlet holds the flow back."
         if pump.inlet_pressure is not None and pump.inlet_pressure < LOWEST_INLET:
             yield (
-                f"{pump.title}: {-pump.inlet_pressure / 1e5:.2f} bar below the air's pressure at its inlet; "
-                "as a rule of thumb no more than 0.3 bar."
+                f"{pump.title}: {_pressure(-pump.inlet_pressure, 2)} below the air's pressure at its inlet; "
+                f"as a rule of thumb no more than {_pressure(-LOWEST_INLET, 1)}."
             )
         if pump.reserve is not None and pump.reserve < NO_RESERVE and fast:
             yield f"{pump.title}: no reserve; the relief valve is shut, and the engine takes all of its flow."
@@ -71,10 +80,11 @@ def _pumps(point: PointState, *, fast: bool) -> Iterator[str]:
 def _bearings(point: PointState) -> Iterator[str]:
     dry = [each.title for each in point.bearings if each.feed_margin is not None and each.feed_margin < 0.0]
     if dry:
-        yield f"No pressure is left on the way to {', '.join(dry)}: the spinning crank throws the oil back."
+        names = titles_in_short(dry)
+        yield f"No pressure is left on the way to {names}: the spinning crank throws the oil back."
     starved = [each.title for each in point.bearings if (each.supplied_share or 1.0) < STARVED]
     if starved and point.oil_temperature > WARM:
-        yield f"Fed with less than half of what they would draw: {', '.join(starved)}."
+        yield f"Fed with less than half of what they would draw: {titles_in_short(starved)}."
     touching = [each.title for each in point.bearings if each.state is FilmState.TOUCHING]
     if touching:
-        yield f"Touching, no film predicted under the load stated: {', '.join(touching)}."
+        yield f"Touching, no film predicted under the load stated: {titles_in_short(touching)}."

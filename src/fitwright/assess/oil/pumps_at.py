@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import isfinite, pi
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from fitwright.assess.oil.results import PumpState
 from fitwright.physics.network.elements import Pump, Relief
+from fitwright.physics.network.limits import FILLED
 from fitwright.physics.network.machines import PumpStates
 from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
@@ -17,9 +18,6 @@ from fitwright.physics.pump.drive import drive_torque
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
-
-FILLED: Final = 0.98
-"""Below this share of filled chambers the pump no longer fills."""
 
 
 def pump_states(build: BuildCircuit, solution: Solution, states: PumpStates, at: int) -> Iterator[PumpState]:

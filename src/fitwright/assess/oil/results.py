@@ -195,7 +195,7 @@ class Prediction:
 
     `title` carries the engine's name only while no critical size is unmeasured; `unmeasured` are the
     sizes that enter as their limit band, `not_known` those without any: then nothing is predicted and
-    `problem` says what to do.
+    `problem` says what to do. `falls` says where the pressure of hot oil falls as speed rises, and why.
     """
 
     title: str
@@ -212,3 +212,4 @@ class Prediction:
     cautions: tuple[str, ...]
     not_modelled: tuple[str, ...]
     problem: str = ""
+    falls: tuple[str, ...] = ()

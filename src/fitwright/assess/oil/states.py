@@ -15,9 +15,9 @@ from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.pumps_at import pump_states
 from fitwright.assess.oil.results import Band, BearingState, GroupFlow, NodeState, PathState, PointState
 from fitwright.assess.oil.titles import node_title
-from fitwright.model import circuit as sheet
 from fitwright.physics.network.elements import Jet, Relief
 from fitwright.physics.network.machines import Machines
+from fitwright.physics.network.outputs import BigEndFeeds, FlowBudget
 from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
 from fitwright.quantity import FloatArray
@@ -25,7 +25,6 @@ from fitwright.quantity import FloatArray
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
 
-SUMP = sheet.SUMP
 HARDLY_OPEN = 1e-9
 """A relief valve that lets less than this by is told as shut [m3/s]."""
 
@@ -43,6 +42,8 @@ class PointTeller:
     solution: Solution
     first: int
     machines: Machines
+    flows: FlowBudget
+    feeds: BigEndFeeds
     gauge_edges: FloatArray | None = None
     edges: Sequence[PointEdges] = ()
     misalignment: float = 0.0
@@ -66,10 +67,18 @@ class PointTeller:
             gauge_pressure=gauge.gauge_pressure,
             nodes=nodes,
             paths=paths,
-            budget=tuple(_budget(paths)),
+            budget=tuple(self._budget(at)),
             bearings=tuple(self._bearings(row)),
             pumps=pumps,
         )
+
+    def _budget(self, at: int) -> Iterator[GroupFlow]:
+        """What leaves to the sump, or by the relief valve to the pump, and its share of all that leaves."""
+        flows = self.flows.flow[0, at]
+        delivered = float(flows.sum())
+        for group, flow in zip(self.flows.groups, flows, strict=True):
+            known = isfinite(delivered) and delivered > 0.0
+            yield GroupFlow(group, band_of(float(flow)), float(flow) / delivered if known else None)
 
     def _nodes(self, row: int) -> Iterator[NodeState]:
         pressures = self.solution.gauge_pressure[0, self.first + row]
@@ -154,18 +163,3 @@ class PointEdges:
         found = edges_on_pool(build.pool.at(float(sampled.oil_temperatures[at])), strata, answers)
         before = len(build.circuit.nodes) + len(build.circuit.paths)
         return cls(found[:, :before], found[:, before:])
-
-
-def _budget(paths: Sequence[PathState]) -> Iterator[GroupFlow]:
-    """What leaves to the sump or back to the pump's inlet, by group; shares of what the pump delivers."""
-    delivered = sum(each.flow.best or 0.0 for each in paths if each.group == "pump")
-    found: dict[str, list[float | None]] = {}
-    for each in paths:
-        if each.group != "pump" and (each.to_node == SUMP or each.kind == "relief valve"):
-            found.setdefault(each.group, []).append(each.flow.best)
-    for group, flows in found.items():
-        known = [each for each in flows if each is not None]
-        total = sum(known) if len(known) == len(flows) else None
-        yield GroupFlow(
-            group, Band(total), total / delivered if total is not None and delivered > 0.0 else None
-        )
