@@ -10,12 +10,16 @@ from scipy.sparse.linalg import spsolve
 from scipy.special import ellipk
 
 from fitwright.physics.bearings.feed import (
+    groove_end_factor,
     groove_flow,
     hole_shape_factor,
     local_feed_flow,
     partial_groove_flow,
     pocket_shape_factor,
 )
+from fitwright.physics.bearings.film import film_solution
+from fitwright.physics.bearings.geometry import Bearing, Feed, JournalMotion, JournalPosition
+from fitwright.physics.bearings.grids import FilmGrid
 from fitwright.physics.numerics.errors import OutOfDomainError
 from tests.support.compare import verified
 
@@ -120,6 +124,30 @@ def test_a_short_pocket_is_a_hole_of_half_its_length():
         by="a slit has the logarithmic capacity of a circle of half its length",
         tolerance=1e-4,
     )
+
+
+@pytest.mark.parametrize("width", [0.002, 0.008])
+@pytest.mark.parametrize("e", [0.0, 0.6])
+def test_a_half_groove_with_its_ends_against_the_film_at_rest(width, e):
+    feed = Feed(0.0, half_arc=0.5 * math.pi, half_width=0.5 * width, gauge_pressure=3e5)
+    film = film_solution(
+        Bearing(0.056, 0.022, 27.5e-6, feeds=(feed,)),
+        JournalPosition(e, math.pi),
+        JournalMotion(0.0),
+        dynamic_viscosity=0.012,
+        grid=FilmGrid(192, 48),
+    )
+    sizes = SIZES | {"land_length": 0.5 * (0.022 - width)}
+    flow = partial_groove_flow(3e5, **sizes, groove_arc=math.pi, eccentricity_ratio=e)
+    flow += 2.0 * local_feed_flow(
+        3e5,
+        radial_clearance=27.5e-6,
+        shape_factor=groove_end_factor(width, bearing_length=0.022),
+        dynamic_viscosity=0.012,
+        eccentricity_ratio=e,
+        angle_from_widest_gap=0.5 * math.pi,
+    )
+    verified(flow, film.supply_flow, by="direct solution of the film", tolerance=0.012)
 
 
 def test_a_local_feed_takes_the_gap_where_it_sits():

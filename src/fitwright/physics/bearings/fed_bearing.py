@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from fitwright.physics.bearings.feed import hole_shape_factor, pocket_shape_factor
+from fitwright.physics.bearings.feed import groove_end_factor, hole_shape_factor, pocket_shape_factor
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import FloatArray, JoulePerCubicMetreKelvin, Kelvin, Metre, Number, Radian
 
@@ -17,6 +17,11 @@ USUAL_HEAT_CAPACITY: JoulePerCubicMetreKelvin = 1.8e6
 
 LARGEST_RISE: Kelvin = 200.0
 """Warming from feed to end of the bearing at which the heat balance levels off [K]."""
+
+
+DRAG_EXPONENT: Number = 0.7
+"""Of the feed's axial extent over the bearing's length, in the share of the hydrodynamic flow that the
+journal drags out of it; fitted to direct solutions of the film (docs/theory/bearing-feed.md)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,9 +182,10 @@ def bearing_parameters(bearing: FedBearing) -> FloatArray:
 
     Returns
     -------
-    array (12,) [1]
+    array (13,) [1]
         Journal radius, length and number of films, land length, kind of feed, half arc of the groove, feed
-        angle, shape factor of hole or pocket, carried share, mean weight, heat capacity, largest rise.
+        angle, shape factor of hole, pocket or groove's end, carried share, mean weight, heat capacity,
+        largest rise, share of the hydrodynamic flow that the journal drags out of the feed.
 
     References
     ----------
@@ -211,12 +217,17 @@ def bearing_parameters(bearing: FedBearing) -> FloatArray:
             vector[kernel.FEED_KIND] = kernel.PARTIAL_GROOVE
             vector[kernel.LAND_LENGTH] = 0.5 * (length - feed.groove_width)
             vector[kernel.HALF_ARC] = 0.5 * feed.groove_arc
+            if feed.groove_arc < 2.0 * math.pi:
+                vector[kernel.SHAPE_FACTOR] = groove_end_factor(feed.groove_width, bearing_length=length)
+            vector[kernel.DRAG_SHARE] = (feed.groove_width / length) ** DRAG_EXPONENT
         case FeedHole():
             vector[kernel.FEED_KIND] = kernel.LOCAL_FEED
             vector[kernel.SHAPE_FACTOR] = hole_shape_factor(feed.hole_diameter, bearing_length=length)
+            vector[kernel.DRAG_SHARE] = (feed.hole_diameter / length) ** DRAG_EXPONENT
         case AxialPocket():
             vector[kernel.FEED_KIND] = kernel.LOCAL_FEED
             vector[kernel.SHAPE_FACTOR] = pocket_shape_factor(feed.pocket_length, bearing_length=length)
+            vector[kernel.DRAG_SHARE] = (feed.pocket_length / length) ** DRAG_EXPONENT
     return vector
 
 

@@ -136,7 +136,8 @@ def partial_groove_flow(
     .. math:: Q = \frac{D c^3 p}{12 \mu l'} \int (1 + \varepsilon \cos\theta)^3 d\theta
 
     over the arc. A half groove about the widest gap is the published case, with the integral
-    pi (1 + 1.5 e^2) + 6 e + 4 e^3 / 3. What leaves past the two ends of the groove is left out.
+    pi (1 + 1.5 e^2) + 6 e + 4 e^3 / 3. What leaves past the two ends of the groove comes on top
+    (`groove_end_factor`).
 
     References
     ----------
@@ -312,6 +313,50 @@ def pocket_shape_factor(pocket_length: Metre, *, bearing_length: Metre) -> Numbe
     k = math.tan(0.25 * math.pi * share) ** 2
     # K(k) = pi / (2 agm(1, k')), so that the ratio of K is the inverse ratio of the means.
     return 8.0 * _mean(1.0, k) / _mean(1.0, math.sqrt((1.0 - k) * (1.0 + k)))
+
+
+def groove_end_factor(groove_width: Metre, *, bearing_length: Metre) -> Number:
+    r"""Shape factor of what leaves past one end of a partial groove.
+
+    Parameters
+    ----------
+    groove_width : float [m]
+        Width of the groove along the axis.
+    bearing_length : float [m]
+        Length of the bearing.
+
+    Returns
+    -------
+    float [1]
+        Flow over h^3 p / (12 mu), beyond that of the groove's length.
+
+    Raises
+    ------
+    OutOfDomainError
+        If the groove is not zero or more and narrower than the bearing is long.
+
+    Notes
+    -----
+    .. math:: F = \frac{2}{\pi} \left[2 x \ln(x + 1) - (x - 1) \ln(x^2 - 1)\right], \quad
+              x = \frac{L}{L - b}
+
+    The fringing field of one edge of a strip midway between two planes, which obeys the same equation: exact
+    for an end that is cut square, far from the other. A narrow groove gains 0.22 L at each end.
+
+    References
+    ----------
+    [cohn1954] fringing capacitance of a shielded strip
+
+    Examples
+    --------
+    >>> round(groove_end_factor(0.0, bearing_length=22e-3), 4)
+    0.8825
+    """
+    if not 0.0 <= groove_width < bearing_length:
+        raise OutOfDomainError("groove_width", groove_width, "zero or more and below the bearing's length")
+    x = bearing_length / (bearing_length - groove_width)
+    within = (x - 1.0) * math.log(x * x - 1.0) if x > 1.0 else 0.0
+    return 2.0 / math.pi * (2.0 * x * math.log(x + 1.0) - within)
 
 
 def _cube_integral(angle: FloatArray, e: FloatArray) -> FloatArray:

@@ -24,9 +24,11 @@ from fitwright.quantity import (
 JOURNAL_RADIUS, FILM_LENGTH, FILM_COUNT, LAND_LENGTH = 0, 1, 2, 3
 FEED_KIND, HALF_ARC, FEED_ANGLE, SHAPE_FACTOR = 4, 5, 6, 7
 CARRIED_SHARE, MEAN_WEIGHT, HEAT_CAPACITY, LARGEST_RISE = 8, 9, 10, 11
-PARAMETERS = 12
+DRAG_SHARE = 12
+PARAMETERS = 13
 FULL_GROOVE, PARTIAL_GROOVE, LOCAL_FEED = 0.0, 1.0, 2.0
 PRESSURE_ROUNDING = 1000.0  # Pa; half of it is left of a supply pressure of zero
+DRAG_PRESSURE = 5000.0  # Pa; some of it has to press before the journal drags oil from the feed
 TOLERANCE = 1e-12  # of the absolute film temperature
 LARGEST_ITERATIONS = 60
 SLOPE_STEP = 1e-3  # K
@@ -73,7 +75,7 @@ def bearing_supply(
         Steady load.
     radial_clearance : float [m]
         Half of the diametral clearance.
-    bearing : array (12,) [1]
+    bearing : array (13,) [1]
         From `bearing_parameters`.
     coefficients : array (n, 14) [1]
         From `curve_coefficients`, at the length ratio of `film_length_ratio`.
@@ -257,17 +259,17 @@ def _film(
     )
     # ln(1/S) falls with the viscosity and grows with the square of the clearance.
     pushed_by_mu = -pushed - moves * pushed_by_e
-    demand_by_mu = -moves * demand_by_e
     pushed_by_c = (3.0 * pushed + 2.0 * moves * pushed_by_e) / clearance
-    demand_by_c = (demand + 2.0 * moves * demand_by_e) / clearance
-    drawn, by_demand, by_pushed = _lesser(demand, pushed)
+    square = pressure * pressure + DRAG_PRESSURE * DRAG_PRESSURE
+    open_share = bearing[DRAG_SHARE] * pressure / math.sqrt(square)
+    open_by_pressure = bearing[DRAG_SHARE] * DRAG_PRESSURE * DRAG_PRESSURE / (square * math.sqrt(square))
     power = 4.0 * math.pi * bearing[FILM_COUNT] * mu * turns * turns * length * radius**3 / clearance
     friction, friction_by_e = power * drag, power * found[9]
     return (
-        pushed + drawn,
-        (1.0 + by_pushed) * pushed_by_mu + by_demand * demand_by_mu,
-        (1.0 + by_pushed) * pushed_by_c + by_demand * demand_by_c,
-        (1.0 + by_pushed) * pushed / pressure,
+        pushed + open_share * demand,
+        pushed_by_mu - open_share * moves * demand_by_e,
+        pushed_by_c + open_share * (demand + 2.0 * moves * demand_by_e) / clearance,
+        pushed / pressure + open_by_pressure * demand,
         friction,
         friction - moves * friction_by_e,
         (2.0 * moves * friction_by_e - friction) / clearance,
@@ -309,14 +311,24 @@ def _opening(bearing: FloatArray, e: float, attitude: float, attitude_slope: flo
         return scale * (1.0 + 1.5 * e * e), 3.0 * scale * e
     middle = bearing[FEED_ANGLE] - attitude
     if kind == LOCAL_FEED:
-        gap = 1.0 + e * math.cos(middle)
         scale = bearing[SHAPE_FACTOR] / 12.0
-        bend = math.cos(middle) + e * math.sin(middle) * attitude_slope
-        return scale * gap**3, 3.0 * scale * gap * gap * bend
+        return scale * (1.0 + e * math.cos(middle)) ** 3, scale * _cube_slope(middle, e, attitude_slope)
     scale = bearing[JOURNAL_RADIUS] / (6.0 * bearing[LAND_LENGTH])
-    far, far_e, far_angle = _cube_integral(middle + bearing[HALF_ARC], e)
-    near, near_e, near_angle = _cube_integral(middle - bearing[HALF_ARC], e)
-    return scale * (far - near), scale * (far_e - near_e - (far_angle - near_angle) * attitude_slope)
+    end = bearing[SHAPE_FACTOR] / 12.0
+    ahead, behind = middle + bearing[HALF_ARC], middle - bearing[HALF_ARC]
+    far, far_e, far_angle = _cube_integral(ahead, e)
+    near, near_e, near_angle = _cube_integral(behind, e)
+    past = far_angle + near_angle  # the gap cubed at both ends of the groove
+    past_e = _cube_slope(ahead, e, attitude_slope) + _cube_slope(behind, e, attitude_slope)
+    along_e = far_e - near_e - (far_angle - near_angle) * attitude_slope
+    return scale * (far - near) + end * past, scale * along_e + end * past_e
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _cube_slope(angle: float, e: float, attitude_slope: float) -> float:
+    """Slope of (1 + e cos t)^3 by e, at an angle that falls with the attitude."""
+    gap = 1.0 + e * math.cos(angle)
+    return 3.0 * gap * gap * (math.cos(angle) + e * math.sin(angle) * attitude_slope)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
