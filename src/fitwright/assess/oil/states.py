@@ -123,7 +123,7 @@ class PointTeller:
         edges = self.edges[row].films if self.edges else None
         bearings = self.machines.bearings
         yield from BearingsAt(
-            self.build, self.solution, bearings, self.first + row, edges, self.misalignment
+            self.build, self.solution, bearings, self.feeds, self.first + row, edges, self.misalignment
         ).told()
 
     def _band(self, row: int, column: int, best: float) -> Band:
