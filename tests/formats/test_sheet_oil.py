@@ -121,6 +121,18 @@ def test_a_clearance_on_one_side_counts_twice_where_a_diametral_one_is_meant(she
     assert factor_between(Sense.DIAMETRAL, None) == 1.0
 
 
+def test_a_crank_train_names_its_bearings_in_order(sheet: Sheet) -> None:
+    assert sheet.circuit is not None
+    train = sheet.circuit.crank_train
+    assert train is not None
+    assert train.mains == ("main.1.bearing", "main.2.bearing")
+    assert train.big_ends == ("pin.1.bearing", "pin.2.bearing")
+    assert [each.peak_pressure.written for each in train.gas_pressures] == ["20 bar", "75 bar"]
+    assert train.pin_offset is not None
+    assert train.pin_offset.si == pytest.approx(-0.0008)
+    assert "[circuit.crank_train]\n" in write_sheet(sheet)
+
+
 def test_a_slip_is_told_with_line_place_and_mend(text: str) -> None:
     slip = changed(
         text,
@@ -198,6 +210,22 @@ SLIPS = [
     ("count = 8", "count = 0", "0 is out of range"),
     ('[circuit.paths."jet.{1..2}"]', "[circuit.paths.jet.1]", "the id jet.1 has dots and stands without quotes"),
     ('[circuit.paths."jet.{1..2}"]', '[circuit.paths."cam.{2..3}"]', "cam.2 is given twice; line"),
+    ('mains = "main.{1..2}.bearing"', 'mains = "main.{1..2}.bearng"', 'there is no oil path "main.1.bearng"'),
+    ('mains = "main.{1..2}.bearing"', 'mains = "main.{1..}.bearing"', '"main.{1..}.bearing", character'),
+    ('mains = "main.{1..2}.bearing"', 'mains = ["main.1.bearing", "main.1.bearing"]', "1 bearings here, and 2 main bearings in the engine's layout"),
+    ('big_ends = "pin.{1..2}.bearing"', 'big_ends = ["pin.1.bearing", "jet.1"]', "jet.1 is a jet and no bearing"),
+    ('big_ends = "pin.{1..2}.bearing"', 'big_ends = ["pin.1.bearing", "followers"]', "followers is a follower and no bearing"),
+    ('bore = "80 mm"', "", "no bore, and none in the engine's layout"),
+    ('rod_length = "130 mm"', 'rod_length = "70 mm"', "a rod of 70 mm for a stroke of 76 mm"),
+    ('rotating_mass = "310 g"', 'rotating_mass = "310 kg"', "310 kg is far from anything in an oil circuit"),
+    ('rotating_mass = "310 g"', 'rotating_mass = "main.1.journal"', "main.1.journal is stated as diametral where a mass belongs"),
+    ("compression_ratio = 10.5", "compression_ratio = 105", "105 is far from anything in an oil circuit"),
+    ("compression_exponent = 1.33", "compression_exponent = 1.8", "1.8 is out of range"),
+    ('firing_angles = ["0 deg", "360 deg"]', "", "nothing says where the throws stand"),
+    ('firing_angles = ["0 deg", "360 deg"]', 'firing_angles = ["0 deg"]', "1 firing angles for 2 cylinders"),
+    ('{ speed = "1000 rpm"', '{ speed = "9500 rpm"', "9000 rpm after 9500 rpm"),
+    ('peak_angle = "13 deg"', 'peak_angle = "130 deg"', "no pressure peaks 130 deg after the top"),
+    ('peak_angle = "13 deg", ', "", '"peak_angle" is missing'),
 ]  # fmt: skip
 
 
@@ -258,6 +286,7 @@ DIFFERENCES = [
     ('outlet_radius = "60 mm"', 'outlet_radius = "62 mm"', ("oil path pin.{1..2}.feed: outlet radius 60 mm -> 62 mm",)),
     ('diametral_clearance = "main.2.radial_clearance"', 'diametral_clearance = "main.2.running_clearance"', (
         "oil path main.2.bearing: diametral clearance main.2.radial_clearance -> main.2.running_clearance",)),
+    ('stroke = "76 mm"', 'stroke = "78 mm"', ("circuit: crank train, stroke 76 mm -> 78 mm",)),
     ("[circuit.paths.cover_gap]", "[circuit.paths.end_gap]", ("oil path cover_gap: is now called end_gap",)),
 ]  # fmt: skip
 

@@ -31,11 +31,13 @@ _KINDS: dict[str, tuple[type[Table], tuple[type[Table], ...]]] = {
     "circuit.pumps": (PumpTable, PUMP_TABLES),
     "circuit.paths": (PathTable, PATH_TABLES),
 }
-_CIRCUIT = ("WholeCircuitTable", "OperatingPointTable", "StopTable")
+_CIRCUIT = ("WholeCircuitTable", "OperatingPointTable", "StopTable", "CrankTrainTable", "GasPressureTable")
 _HEADINGS = {
     "WholeCircuitTable": "[circuit]",
     "OperatingPointTable": "operating_points of the circuit",
     "StopTable": "stops of the circuit",
+    "CrankTrainTable": "[circuit.crank_train]",
+    "GasPressureTable": "gas_pressures of the crank train",
     "LayoutTable": "[engine.layout]",
     "DirectionsTable": "[engine.directions]",
     "LimitTable": "limits of a dimension or fit",

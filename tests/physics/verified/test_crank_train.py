@@ -201,3 +201,23 @@ def test_a_peak_below_the_compression_is_refused():
 def test_a_rod_that_does_not_reach_round_is_refused():
     with pytest.raises(OutOfDomainError, match="rod_length"):
         piston_motion(CrankGeometry(0.05, 0.05), 0.0, angular_speed=1.0)
+
+
+def test_two_throws_between_two_mains_load_them_as_on_a_beam():
+    """A four on three mains: each pair of throws stands at a third and two thirds between its mains."""
+    loads, _ = loads_of(n=720)
+    places = [CylinderPlace(k, math.radians(each)) for k, each in enumerate((0.0, 540.0, 180.0, 360.0))]
+    three = train_loads(CRANK, loads, places, angular_speed=SPEED, throws_between_mains=[2, 2]).main
+    pins = [np.roll(loads.pin_force, round(each / 1.0), axis=0) for each in (0, 540, 180, 360)]
+    # Moments about the far main of the first space, then the sum of all forces.
+    first = (2.0 * pins[0] + pins[1]) / 3.0
+    last = (pins[2] + 2.0 * pins[3]) / 3.0
+    verified(three[0], first, by="moments", tolerance=absolute(1e-8))
+    verified(three[2], last, by="moments", tolerance=absolute(1e-8))
+    verified(three.sum(axis=0), sum(pins), by="sum of forces", tolerance=absolute(1e-8))
+
+
+def test_throws_that_no_space_holds_are_refused():
+    loads, _ = loads_of(n=720)
+    with pytest.raises(OutOfDomainError):
+        train_loads(CRANK, loads, [CylinderPlace(0, 0.0)], angular_speed=SPEED, throws_between_mains=[2])

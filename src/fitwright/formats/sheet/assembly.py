@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from fitwright.formats.sheet.amounts import AmountReader
+from fitwright.formats.sheet.crank_train import crank_train_of
 from fitwright.formats.sheet.document import FORMAT
 from fitwright.formats.sheet.fields import Table
 from fitwright.formats.sheet.findings import Findings
@@ -73,6 +74,8 @@ def assemble(tables: Tables, digest: str) -> Assembled:
     pumps = each("circuit.pumps", PumpTable, lambda table, at: pump_of(table, at, sizes))
     reliefs = each("circuit.reliefs", ReliefTable, lambda table, at: relief_of(table, at, sizes))
     paths = each("circuit.paths", PathTable, lambda table, at: path_of(table, at, sizes))
+    written = tables.circuit.crank_train if tables.circuit else None
+    train = crank_train_of(written, sizes, findings) if written is not None else None
     dimensions = each("dimensions", DimensionTable, lambda table, at: dimension_of(table, at, amounts))
     sheet = Sheet(
         format=FORMAT,
@@ -90,7 +93,7 @@ def assemble(tables: Tables, digest: str) -> Assembled:
         fits=each("fits", FitTable, lambda table, at: fit_of(table, at, amounts, findings)),
         stations=each("stations", StationTable, lambda table, at: station_of(table, at, dimensions.values())),
         oils=each("oils", OilTable, lambda table, at: oil_of(table, at, amounts)),
-        circuit=circuit_of(tables.circuit, amounts, pumps, reliefs, paths) if tables.circuit else None,
+        circuit=circuit_of(tables.circuit, amounts, pumps, reliefs, paths, train) if tables.circuit else None,
         digest=digest,
     )
     return Assembled(sheet, findings.problems, families.key_of)

@@ -22,6 +22,7 @@ from fitwright.model.circuit import (
     USUAL_GROUPS,
     USUAL_SPEED_RATIOS,
     Circuit,
+    CrankTrain,
     OilPath,
     OperatingPoint,
     PathKind,
@@ -170,6 +171,7 @@ def circuit_of(
     pumps: Mapping[str, PumpStage],
     reliefs: Mapping[str, Relief],
     paths: Mapping[str, OilPath],
+    crank_train: CrankTrain | None,
 ) -> Circuit:
     """The oil circuit around its parts."""
     speed = "angular_speed"
@@ -184,6 +186,7 @@ def circuit_of(
         pumps=pumps,
         reliefs=reliefs,
         paths=paths,
+        crank_train=crank_train,
         fill=amounts.optional(table.fill, "volume", (CIRCUIT, "fill"), positive=True),
         surface_roughness=amounts.optional(
             table.surface_roughness, "length", (CIRCUIT, "surface_roughness"), positive=True

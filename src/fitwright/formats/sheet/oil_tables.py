@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from fitwright.formats.sheet.crank_tables import CrankTrainTable
 from fitwright.formats.sheet.fields import Amount, Amounts, Table, Text
 from fitwright.model.circuit import StopAction
 
@@ -86,6 +87,9 @@ class CircuitTable(Table):
     fill: Amount | None = Field(None, description="How much oil is filled in.", examples=["5.6 L"])
     surface_roughness: Amount | None = Field(
         None, description="Combined Rq of journal and bearing, for bearings that give none of their own."
+    )
+    crank_train: CrankTrainTable | None = Field(
+        None, description="What loads mains and big ends over the cycle; only stated loads without it."
     )
     operating_points: list[OperatingPointTable] = Field(
         default_factory=list, description="States that are looked at."

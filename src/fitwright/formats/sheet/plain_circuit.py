@@ -14,6 +14,7 @@ from fitwright.model.circuit import (
     USUAL_SPEED_RATIOS,
     Bearing,
     Circuit,
+    GasPressure,
     OilPath,
     PumpStage,
     Reference,
@@ -21,13 +22,14 @@ from fitwright.model.circuit import (
 
 PlainTable = dict[str, Any]
 _KEYS: Final[Mapping[str, str]] = {"from_node": "from", "to_node": "to", "place_in_source": "at"}
-_APART: Final = frozenset({"id", "family", "rotors", "element", "pumps", "reliefs", "paths"})
+_APART: Final = frozenset({"id", "family", "rotors", "element", "pumps", "reliefs", "paths", "crank_train"})
 
 
 def plain_circuit(circuit: Circuit) -> PlainTable:
     """The table [circuit] without the sections in it."""
     return {
         **_plain(circuit),
+        "crank_train": _plain(circuit.crank_train) if circuit.crank_train is not None else None,
         "operating_points": [_plain(each) for each in circuit.operating_points],
         "stops": [_plain(each) for each in circuit.stops],
     }
@@ -47,6 +49,8 @@ def _value(value: Any) -> Any:  # noqa: ANN401 - any field of the circuit
         return value.written
     if isinstance(value, Reference):
         return value.subject
+    if isinstance(value, GasPressure):
+        return _plain(value)
     if isinstance(value, tuple):
         return [_value(each) for each in value]
     return value.value if isinstance(value, Enum) else value

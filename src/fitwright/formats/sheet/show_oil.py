@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.model.amount import Written
-from fitwright.model.circuit import Circuit, OilPath, PumpStage, Reference, Relief, Stop, given_sizes
+from fitwright.model.circuit import (
+    Circuit,
+    CrankTrain,
+    OilPath,
+    PumpStage,
+    Reference,
+    Relief,
+    Size,
+    Stop,
+    given_sizes,
+)
 from fitwright.model.oil import Oil, OilBasis
 from fitwright.model.sheet import Sheet
 
@@ -38,6 +48,8 @@ def circuit_lines(circuit: Circuit) -> Iterator[str]:
     if circuit.assumed is not None:
         yield f"  assumed: {circuit.assumed}"
     yield from (f"  {_stop(stop)}" for stop in circuit.stops)
+    if circuit.crank_train is not None:
+        yield f"  {_train(circuit.crank_train)}"
     for stage in circuit.pumps.values():
         yield f"  {stage.title}: {stage.kind.value}{_between(stage)}, {stage.purpose.value}{_measured(stage)}"
     for relief in circuit.reliefs.values():
@@ -55,6 +67,16 @@ def _path(name: str, path: OilPath) -> str:
         return f"  {name}: {path.kind.value}, {path.group}"
     times = f"{path.count} times " if path.count > 1 else ""
     return f"  {name}: {times}{path.kind.value}{_between(path)}, {path.group}{_measured(path.element)}"
+
+
+def _train(train: CrankTrain) -> str:
+    masses = f"{_size(train.reciprocating_mass)} to and fro, {_size(train.rotating_mass)} round and round"
+    peaks = ", ".join(f"{each.peak_pressure.written} at {each.speed.written}" for each in train.gas_pressures)
+    return f"crank train: {masses}; stated peak pressure {peaks}"
+
+
+def _size(size: Size) -> str:
+    return size.subject if isinstance(size, Reference) else size.written
 
 
 def _between(part: PumpStage | Relief | OilPath) -> str:

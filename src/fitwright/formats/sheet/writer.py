@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from fitwright.formats.sheet.plain import PlainTable, plain_sections, plain_singles
-from fitwright.formats.sheet.sections import entries_of, section_path
+from fitwright.formats.sheet.sections import CIRCUIT, entries_of, section_path
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.model.braces import Member, expand
 from fitwright.model.errors import BraceError
@@ -65,7 +65,8 @@ def _members(family: str, entries: Mapping[str, PlainTable]) -> tuple[Member, ..
 
 def _table(path: tuple[str, ...], table: PlainTable) -> Iterator[str]:
     """A table with its plain values first, then the tables below it."""
-    below = {key: value for key, value in table.items() if isinstance(value, dict) and path[0] == "engine"}
+    is_single = path[0] == "engine" or path == (CIRCUIT,)
+    below = {key: value for key, value in table.items() if isinstance(value, dict) and is_single}
     yield ""
     yield f"[{'.'.join(map(_key, path))}]"
     for key, value in table.items():

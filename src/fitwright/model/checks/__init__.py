@@ -2,14 +2,15 @@
 
 `references` that lead nowhere, `limits` that contradict themselves, `fits` whose chains mix what
 cannot be added, `dimensions`, `stations`, the `engine` itself; `oils`, and of the oil circuit its sizes
-(`oil_sizes`), the ways of the oil (`oil_ways`) and its parts (`oil_parts`). The paths of problems are
-those of the sheet format, with ids in place of families.
+(`oil_sizes`), the ways of the oil (`oil_ways`), its parts (`oil_parts`) and its `crank_train`.
+The paths of problems are those of the sheet format, with ids in place of families.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from fitwright.model.checks.crank_train import check_crank_train
 from fitwright.model.checks.dimensions import check_dimensions
 from fitwright.model.checks.engine import check_engine
 from fitwright.model.checks.fits import check_fits
@@ -59,6 +60,8 @@ def _check_circuit(sheet: Sheet, also_known: Mapping[str, frozenset[str]]) -> It
     if not any(also_known.get(f"circuit.{section}") for section in ("pumps", "reliefs", "paths")):
         yield from check_oil_ways(sheet.circuit, sheet.engine.layout)
     yield from check_oil_parts(sheet, sheet.circuit)
+    if sheet.circuit.crank_train is not None:
+        yield from check_crank_train(sheet, sheet.circuit.crank_train, also_known.get("circuit.paths"))
 
 
 __all__ = ["check"]

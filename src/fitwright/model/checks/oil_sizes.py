@@ -29,6 +29,8 @@ _SENSES: Final[Mapping[str, frozenset[Sense]]] = {
     "length": _LENGTHS,
     "pressure": frozenset({Sense.PRESSURE}),
     "spring_rate": frozenset({Sense.STIFFNESS}),
+    "mass": frozenset({Sense.MASS}),
+    "ratio": frozenset({Sense.RATIO}),
 }
 """How what a size refers to may be stated."""
 
@@ -39,6 +41,8 @@ _TYPICAL: Final[Mapping[str, tuple[float, float, str]]] = {
     "displacement": (1e-8, 1e-2, "12.4 cc/rev"),
     "pressure": (1e2, 3e7, "4.5 bar"),
     "spring_rate": (1.0, 1e6, "8 N/mm"),
+    "mass": (1e-2, 100.0, "640 g"),
+    "ratio": (2.0, 30.0, "10.5"),
     "angle": (1e-3, 6.5, "180 deg"),
     "volume_flow": (1e-8, 1e-2, "9.2 L/min"),
     "force": (1e-1, 1e7, "2200 N"),
@@ -48,6 +52,7 @@ _TYPICAL: Final[Mapping[str, tuple[float, float, str]]] = {
 }
 """Between which values [SI] an amount in an oil circuit lies, and how one is written."""
 _ROUGHNESS: Final = (1e-9, 2e-4, "0.4 um")
+_FIRING: Final = (1e-3, 12.5664, "540 deg")
 
 
 def check_oil_sizes(
@@ -55,14 +60,25 @@ def check_oil_sizes(
 ) -> Iterator[Problem]:
     """Problems of every size of the circuit by itself."""
     unusable = also_known.get("fits", frozenset()) | also_known.get("dimensions", frozenset())
+    for place, part in _parts(circuit):
+        for field, each, rule in _sizes(part):
+            path: Path = ("circuit", *place, *field)
+            if isinstance(each, Written):
+                yield from _check_amount(each, field[0], rule, path)
+            elif each.subject not in unusable:
+                yield from _check_reference(sheet, each, rule, path)
+
+
+def _parts(circuit: Circuit) -> Iterator[tuple[Path, Any]]:
+    """Everything that holds sizes, with its place in the circuit's table."""
     for section, name, parts in circuit.parts():
-        for part in parts:
-            for field, each, rule in _sizes(part):
-                path: Path = ("circuit", section, name, *field)
-                if isinstance(each, Written):
-                    yield from _check_amount(each, field[0], rule, path)
-                elif each.subject not in unusable:
-                    yield from _check_reference(sheet, each, rule, path)
+        yield from (((section, name), part) for part in parts)
+    train = circuit.crank_train
+    if train is not None:
+        yield ("crank_train",), train
+        yield from (
+            (("crank_train", "gas_pressures", index), each) for index, each in enumerate(train.gas_pressures)
+        )
 
 
 def _sizes(part: Any) -> Iterator[tuple[Path, Written | Reference, SizeRule]]:  # noqa: ANN401 - any part
@@ -78,6 +94,8 @@ def typical_range(field: str, rule: SizeRule) -> tuple[float, float, str]:
     """Between which values [SI] such an amount lies, and how one is written."""
     if field.endswith("roughness"):
         return _ROUGHNESS
+    if field == "firing_angles":
+        return _FIRING
     return _TYPICAL["clearance" if rule.clearance else rule.dimension]
 
 

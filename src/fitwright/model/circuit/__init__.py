@@ -2,8 +2,8 @@
 
 `sizes` says how a size is given: an amount, or the fit or dimension that is measured for it; `pumps`
 the stages of the pump with their rotors, `relief` the relief valves, `elements` what lies in a path,
-`paths` the paths with the nodes between which they run, `circuit` the whole with its gauge, speeds,
-temperatures and the pressures at which one stops.
+`paths` the paths with the nodes between which they run, `crank_train` what loads bearings over the
+cycle, `circuit` the whole with its gauge, speeds, temperatures and the pressures at which one stops.
 
 Conventions: nodes are implied by the paths; the node `sump` is at no pressure (gauge). Everything
 named `..._clearance` says in its metadata how it is stated (`sizes.size_rules`): a running clearance
@@ -14,6 +14,7 @@ its value is multiplied by.
 from __future__ import annotations
 
 from fitwright.model.circuit.circuit import Circuit, OperatingPoint, Stop, StopAction
+from fitwright.model.circuit.crank_train import CrankTrain, GasPressure
 from fitwright.model.circuit.elements import (
     AnnularLeak,
     Bearing,
@@ -61,9 +62,11 @@ __all__ = [
     "BigEndFeed",
     "Circuit",
     "Cooler",
+    "CrankTrain",
     "Crescent",
     "Element",
     "Filter",
+    "GasPressure",
     "InternalRotor",
     "Intersection",
     "Jet",

@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Any
 
 from fitwright.model.amount import Written
+from fitwright.model.circuit.crank_train import CrankTrain
 from fitwright.model.circuit.paths import OilPath
 from fitwright.model.circuit.pumps import PumpStage, StagePurpose
 from fitwright.model.circuit.relief import Relief
@@ -54,7 +55,8 @@ class Circuit:
 
     `gauge` is the node where the gauge reads. `oil_temperatures` are those of hot oil in the gallery
     for which hot idle is looked at. `surface_roughness` is the combined Rq of bearings that give none
-    of their own. `assumed` says in words what in it is assumed and has to be replaced.
+    of their own. `crank_train` gives the loads of mains and big ends over the cycle; without it there are
+    only those that bearings state. `assumed` says in words what in it is assumed and has to be replaced.
     """
 
     gauge: str
@@ -66,6 +68,7 @@ class Circuit:
     paths: Mapping[str, OilPath]
     fill: Written | None = None
     surface_roughness: Written | None = None
+    crank_train: CrankTrain | None = None
     operating_points: tuple[OperatingPoint, ...] = ()
     stops: tuple[Stop, ...] = ()
     assumed: str | None = None

@@ -101,7 +101,7 @@ class TrainLoads:
         Load of each crank pin in the frame of its rod.
     relative_speed : array (cylinders, n) [rad/s]
         Speed of each crank pin against its rod.
-    main : array (throws + 1, n, 2) [N]
+    main : array (mains, n, 2) [N]
         Load of each main journal in the frame of the engine, from the nose.
     torque : array (n,) [N m]
         Sum over the cylinders.
@@ -200,6 +200,7 @@ def train_loads(
     angular_speed: RadianPerSecond,
     cycle_angle: Radian = 4.0 * math.pi,
     rotating_masses: Sequence[Kilogram] = (),
+    throws_between_mains: Sequence[int] = (),
 ) -> TrainLoads:
     r"""Loads of all big ends and mains of a crank whose cylinders are alike.
 
@@ -218,6 +219,8 @@ def train_loads(
     rotating_masses : sequence of float [kg]
         Of each throw, what of crank pin and webs the counterweights leave, at the crank radius; negative
         where they outweigh it. Empty for none.
+    throws_between_mains : sequence of int
+        How many throws stand between each main and the next, from the nose. Empty for one each.
 
     Returns
     -------
@@ -227,14 +230,15 @@ def train_loads(
     Raises
     ------
     OutOfDomainError
-        If firing angles fall between the crank angles, throws leave a gap, or two cylinders on a throw
-        place it differently.
+        If firing angles fall between the crank angles, throws leave a gap, two cylinders on a throw
+        place it differently, or there are other throws between the mains than cylinders run on.
 
     Notes
     -----
-    Each throw stands on the two mains beside it and loads both by half, as if the crank were cut at every
-    main: the statically determinate share. A stiff crank in a stiff block shares otherwise, so that the
-    loads of mains between throws that pull against each other are the least certain.
+    Each throw stands on the two mains beside it as if the crank were cut at every main: the statically
+    determinate share. One throw alone loads both by half; several stand evenly between the two. A stiff
+    crank in a stiff block shares otherwise, so that the loads of mains between throws that pull against
+    each other are the least certain.
 
     References
     ----------
@@ -264,9 +268,7 @@ def train_loads(
     for k, (mass, angle) in enumerate(zip(masses, throws, strict=True)):
         pull = mass * geometry.crank_radius * angular_speed**2
         on_throw[k] += pull * np.stack([-np.sin(theta + angle), np.cos(theta + angle)], axis=-1)
-    main = np.zeros((len(throws) + 1, n, 2))
-    main[:-1] += 0.5 * on_throw
-    main[1:] += 0.5 * on_throw
+    main = np.einsum("mt,tij->mij", _shares(throws_between_mains, len(throws)), on_throw)
     return TrainLoads(theta, np.array(big_ends), np.array(speeds), main, torque)
 
 
@@ -304,6 +306,20 @@ def speed_of_pin_in_rod(
     theta = np.arange(count) * cycle_angle / count
     speed: FloatArray = angular_speed - piston_motion(geometry, theta, angular_speed=angular_speed).rod_speed
     return speed
+
+
+def _shares(throws_between_mains: Sequence[int], throws: int) -> FloatArray:
+    """What each main (rows) carries of the load of each throw (columns)."""
+    spaces = list(throws_between_mains) or [1] * throws
+    if sum(spaces) != throws or min(spaces) < 1:
+        raise OutOfDomainError("throws_between_mains", throws_between_mains, f"{throws} throws together")
+    shares, first = np.zeros((len(spaces) + 1, throws)), 0
+    for space, count in enumerate(spaces):
+        along = np.arange(1, count + 1) / (count + 1)
+        shares[space, first : first + count] = 1.0 - along
+        shares[space + 1, first : first + count] = along
+        first += count
+    return shares
 
 
 def _throw_angles(places: Sequence[CylinderPlace]) -> list[float]:
