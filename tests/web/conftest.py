@@ -4,20 +4,41 @@ from __future__ import annotations
 
 import shutil
 from contextlib import ExitStack
+from functools import partialmethod
 from pathlib import Path
 
 import httpx
 import pytest
 
+from fitwright.assess.oil.desk import OilDesk
 from fitwright.demo import prepare_demo
 from fitwright.records.kinds import BuildStarted
 from fitwright.web import rendering
 from fitwright.web.app import create_app
+from fitwright.web.oil_work import OilWork
 from fitwright.wiring import open_shop
 from tests.support.contexts import rendered
+from tests.support.oil_bands import banded_at_once
 from tests.support.serving import serving
 
+PATIENCE = 180
+"""Seconds that a client waits: the first prediction on a machine is compiled."""
+
 SMALL_SHEET = Path(__file__).parents[1] / "data" / "sheets" / "small.toml"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def bands_at_once():
+    """Pages wait for no band: what bands are is tested where they are made."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(OilDesk, "banded", banded_at_once)
+        patched.setattr(OilWork, "answer", partialmethod(_waited_for, OilWork.answer))
+        yield
+
+
+def _waited_for(work, answer, desk, asked, *, wait):
+    """However busy the machine is: what a page says while it waits has tests of its own."""
+    return answer(work, desk, asked, wait=max(wait, 120.0))
 
 
 @pytest.fixture(scope="session")
@@ -63,7 +84,10 @@ def shown_shop(prepared):
 @pytest.fixture(scope="session")
 def lasting_client(shown_shop):
     """A client of the demo shop, served once."""
-    with serving(create_app(shown_shop)) as address, httpx.Client(base_url=address, timeout=30) as client:
+    with (
+        serving(create_app(shown_shop)) as address,
+        httpx.Client(base_url=address, timeout=PATIENCE) as client,
+    ):
         yield client
 
 
@@ -96,7 +120,7 @@ def asking():
 
         def client(shop):
             address = stack.enter_context(serving(create_app(shop)))
-            return stack.enter_context(httpx.Client(base_url=address, timeout=30))
+            return stack.enter_context(httpx.Client(base_url=address, timeout=PATIENCE))
 
         yield client
 

@@ -67,6 +67,7 @@ def all_right(seen, address, pages):
 
 @pytest.fixture(scope="module")
 def demo_address(shown_shop):
+    shown_shop.oil("corrie-five").best()  # compiled now, so that no page is late for it
     with serving(create_app(shown_shop)) as address:
         yield address
 

@@ -45,6 +45,7 @@ class Place:
         """What `fitwright check --json` says of one fit, in a process of its own."""
         program = "from fitwright.cli import main; main()"
         command = [sys.executable, "-c", program, "check", CODE, "--data", str(self.folder), "--json"]
+        command.append("--no-oil")
         done = subprocess.run(command, capture_output=True, text=True, check=True)
         return next(each for each in json.loads(done.stdout)["fits"] if each["id"] == subject)
 

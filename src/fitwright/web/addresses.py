@@ -26,6 +26,14 @@ def fits_address(
     return f"/builds/{quote(code)}/fits?{urlencode(asked)}{f'#{quote(anchor)}' if anchor else ''}"
 
 
+def oil_address(
+    code: str, family: Family, rest: str = "", asked: Mapping[str, str] | None = None, *, anchor: str = ""
+) -> str:
+    """The page Oil of a build, or one of its parts (`rest`), with what is asked of it."""
+    query = urlencode({"units": family} | {name: each for name, each in (asked or {}).items() if each})
+    return f"/builds/{quote(code)}/oil{rest}?{query}{f'#{quote(anchor)}' if anchor else ''}"
+
+
 def engine_address(code: str, family: Family | None = None) -> str:
     """The page Engine of a build, where one begins."""
     return f"/builds/{quote(code)}" + (f"?{urlencode({'units': family})}" if family else "")

@@ -17,6 +17,7 @@ OF_A_BUILD: Final = (
     ("Engine", ""),
     ("Measure", "/measure"),
     ("Fits", "/fits"),
+    ("Oil", "/oil"),
     ("Parts", "/parts"),
     ("Sheet", "/sheet"),
     ("Paper", "/forms"),

@@ -1,4 +1,4 @@
-"""What every page has at hand: the shop, the write token, this device's name, lines drawn already."""
+"""What every page has at hand: the shop, the write token, this device's name, what is drawn already."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from fitwright.assess.results import State
 from fitwright.units.families import Family
 from fitwright.web.fit_lines import FitLines
 from fitwright.web.listeners import Listeners
+from fitwright.web.oil_work import OilWork
 from fitwright.web.searching import Searches
 from fitwright.web.security import Token
 from fitwright.web.shop import ShopForWeb
@@ -30,6 +31,7 @@ class Hands:
     lines: FitLines = field(default_factory=FitLines)
     uploads: Uploads = field(default_factory=Uploads)
     searches: Searches = field(default_factory=Searches)
+    oil: OilWork = field(default_factory=OilWork)
     listeners: Listeners = field(init=False)
 
     def __post_init__(self) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Protocol
 
 from fitwright.assess.assessment import Assessor
+from fitwright.assess.oil.desk import OilDesk
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
 from fitwright.formats.carrying import Arrival
@@ -105,6 +106,10 @@ class ShopForWeb(Protocol):
 
     def assessment(self, build: str, state: State = State.CURRENT) -> Assessment:
         """All verdicts of a build in one state."""
+        ...
+
+    def oil(self, build: str) -> OilDesk:
+        """The oil system of a build; the same desk as long as nothing that it rests on changed."""
         ...
 
     def is_ready(self, build: str) -> bool:

@@ -18,6 +18,7 @@ PAGES: Final = (
     "measure",
     "fits",
     "fit",
+    "oil",
     "parts",
     "sheet",
     "paper",
