@@ -37,7 +37,7 @@ class BearingStates:
     load : array [N]
         At the speed of the point.
     supplied_share : array [1]
-        Drawn part of the hydrodynamic demand.
+        Flow drawn over the hydrodynamic demand; infinite without demand.
     inside_curves : array
         Whether the load lies inside the curves; if not, the film is thinner than given.
     heat_balanced : array
@@ -188,7 +188,7 @@ def machines(solution: Solution) -> Machines:
 
 def _bearings(names: tuple[str, ...], found: FloatArray) -> BearingStates:
     flow, film, outlet, eccentricity, thickness, friction, pushed, demand, inside, balanced, load = found
-    share = np.divide(flow - pushed, demand, out=np.ones_like(demand), where=demand > 0.0)
+    share = np.divide(flow, demand, out=np.full_like(demand, np.inf), where=demand > 0.0)
     return BearingStates(
         paths=names,
         flow=flow,

@@ -6,9 +6,9 @@ import numpy as np
 from numba import njit
 
 from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
-from fitwright.physics.network.elements.kinds import BEARING, RELIEF_VALVE
+from fitwright.physics.network.elements.kinds import BEARING, CRANK_DRILLING, RELIEF_VALVE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
-from fitwright.physics.network.kernels.laws import bearing_load, flow_through, pressure_at
+from fitwright.physics.network.kernels.laws import bearing_load, flow_through, pressure_at, thrown_pressure
 from fitwright.physics.network.kernels.layout import Layout, Oil, oil_at
 from fitwright.physics.network.kernels.newton import Work
 from fitwright.physics.pump.kernels.relief import relief_flow_slopes
@@ -17,7 +17,7 @@ from fitwright.quantity import FloatArray
 RELATIVE_STEP = 1e-4  # of differences of one element's law, which are of fourth order
 LEAST_STEP = 1e-7  # where a size is zero, in its unit
 COMMON = 3
-COMMON_STEPS = (1e-4, 1e-2, 1e-4)  # of viscosity factor, temperature change in kelvin, speed factor
+OIL_STEPS = (1e-4, 1e-2)  # of viscosity factor, temperature change in kelvin
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -78,6 +78,87 @@ def _by_size(
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
+def by_speed(
+    kind: int,
+    up: float,
+    down: float,
+    sizes: FloatArray,
+    curves: FloatArray,
+    oil: Oil,
+    film: FloatArray,
+) -> float:
+    r"""Slope of a part's flow by the speed of the crank, at fixed pressures.
+
+    Parameters
+    ----------
+    kind : int
+        One of `elements.kinds`.
+    up, down : float [Pa]
+        Gauge pressures at its two ends.
+    sizes : ndarray
+        From its first size on.
+    curves : ndarray, shape (n, 14)
+        Of a bearing; empty for all else.
+    oil : Oil
+        Oil and speed.
+    film : ndarray [K], shape (1)
+        Film temperature of a bearing to begin with.
+
+    Returns
+    -------
+    float [m3/rad]
+        Slope.
+
+    Notes
+    -----
+    A difference of fourth order, but for crank drillings: what spin adds is large against the drop that
+    drives the flow, so there it is the slope by pressure times
+
+    .. math:: \frac{d \Delta p}{d \omega} = \frac{2 \Delta p}{\omega}
+
+    References
+    ----------
+    [white2011] rigid-body rotation of a fluid
+    """
+    if kind == CRANK_DRILLING:
+        if oil.angular_speed == 0.0:
+            return 0.0
+        slope = flow_through(kind, up, down, sizes, curves, oil, film)[1]
+        return slope * 2.0 * thrown_pressure(sizes, oil) / oil.angular_speed
+    step = RELATIVE_STEP * max(oil.angular_speed, 1.0)
+    found = 0.0
+    for at in (-2, -1, 1, 2):
+        weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0)
+        there = Oil(
+            oil.angular_speed + at * step, oil.temperature, oil.density, oil.viscosity, oil.parameters
+        )
+        found += weight * flow_through(kind, up, down, sizes, curves, there, film)[0]
+    return found / (12.0 * step)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _speed_column(
+    layout: Layout,
+    pressures: FloatArray,
+    speed: float,
+    oil: Oil,
+    work: Work,
+    surplus: FloatArray,
+    flows: FloatArray,
+) -> None:
+    """Slopes by the factor on the speed."""
+    surplus[:] = 0.0
+    flows[:] = 0.0
+    for part in range(layout.kind.size):
+        up = pressure_at(pressures, layout.upstream[part])
+        down = pressure_at(pressures, layout.downstream[part])
+        own = work.sizes[layout.first[part] :]
+        curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
+        slope = by_speed(layout.kind[part], up, down, own, curves, oil, work.films[part : part + 1])
+        _add(layout, part, speed * slope, surplus, flows)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
 def _own_column(
     layout: Layout,
     own: int,
@@ -111,7 +192,7 @@ def _add(layout: Layout, part: int, slope: float, surplus: FloatArray, flows: Fl
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _common_column(
+def _oil_column(
     layout: Layout,
     which: int,
     pressures: FloatArray,
@@ -123,12 +204,12 @@ def _common_column(
     surplus: FloatArray,
     flows: FloatArray,
 ) -> None:
-    """The same by a parameter that every circuit has; it moves the oil or the speed for all parts."""
+    """The same by the factor on the viscosity, or by the temperature; they change the oil for all parts."""
     surplus[:] = 0.0
     flows[:] = 0.0
     moved = common.copy()
     room = np.empty(oil.size)
-    step = COMMON_STEPS[which]
+    step = OIL_STEPS[which]
     for at in (-2, -1, 1, 2):
         weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0) / (12.0 * step)
         moved[which] = common[which] + at * step
@@ -211,10 +292,10 @@ def slopes_at(
         flows = work.flows
         if at < own:
             _own_column(layout, at, pressures, state, work, work.step, flows)
+        elif at == own + 2:
+            _speed_column(layout, pressures, speed, state, work, work.step, flows)
         else:
-            _common_column(
-                layout, at - own, pressures, speed, temperature, common, oil, work, work.step, flows
-            )
+            _oil_column(layout, at - own, pressures, speed, temperature, common, oil, work, work.step, flows)
         solve_factored(layout, work.matrix, work.step)
         pressure_slopes[:, at] = work.step
         for part in range(flows.size):

@@ -7,14 +7,13 @@ from numba import njit
 
 from fitwright.physics.bearings.kernels.supply import bearing_supply
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
-from fitwright.physics.network.kernels.laws import FILLING, bearing_load, flow_through, pressure_at, pump
+from fitwright.physics.network.kernels.laws import FILLING, bearing_load, pressure_at, pump
 from fitwright.physics.network.kernels.layout import IntArray, Layout, Oil, fill_sizes, oil_at
 from fitwright.physics.network.kernels.newton import Work, measure, room
+from fitwright.physics.network.kernels.partials import by_speed
 from fitwright.physics.pump.kernels.pump import filled_flow
 from fitwright.physics.pump.kernels.relief import relief_flow
 from fitwright.quantity import FloatArray
-
-SPEED_STEP = 1e-4  # of the differences by speed, relative
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -117,25 +116,6 @@ def states_of_points(
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _by_speed(layout: Layout, part: int, up: float, down: float, oil: Oil, work: Work) -> float:
-    """Slope of a part's flow by the speed of the crank, at fixed pressures."""
-    own = work.sizes[layout.first[part] :]
-    curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-    step = SPEED_STEP * max(oil.angular_speed, 1.0)
-    found = 0.0
-    for at in (-2, -1, 1, 2):
-        weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0)
-        there = Oil(
-            oil.angular_speed + at * step, oil.temperature, oil.density, oil.viscosity, oil.parameters
-        )
-        found += (
-            weight
-            * flow_through(layout.kind[part], up, down, own, curves, there, work.films[part : part + 1])[0]
-        )
-    return found / (12.0 * step)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
 def speed_shares(
     layout: Layout,
     node: int,
@@ -182,7 +162,10 @@ def speed_shares(
             continue
         for part in range(layout.kind.size):
             up, down = _ends(layout, part, there)
-            slope = common[2] * _by_speed(layout, part, up, down, state, work)
+            own = work.sizes[layout.first[part] :]
+            curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
+            film = work.films[part : part + 1]
+            slope = common[2] * by_speed(layout.kind[part], up, down, own, curves, state, film)
             work.step[:] = 0.0
             if layout.upstream[part] >= 0:
                 work.step[layout.upstream[part]] -= slope
