@@ -59,7 +59,7 @@ def test_a_half_groove_about_the_widest_gap_has_the_form_of_the_standard():
     verified(ratio, closed, by="closed form of a half turn", tolerance=1e-12)
 
 
-@pytest.mark.parametrize("share, tolerance", [(0.05, 1e-4), (0.3, 0.011), (0.6, 0.042)])
+@pytest.mark.parametrize("share, tolerance", [(0.05, 1e-4), (0.3, 2e-4), (0.6, 3e-4)])
 def test_a_hole_is_a_source_between_its_images(share, tolerance):
     """Mean pressure round the rim of a source of strength one, by pairs of images of changing sign."""
     around = np.linspace(0.0, 2.0 * math.pi, 721)[:-1]

@@ -250,8 +250,8 @@ def hole_shape_factor(hole_diameter: Metre, *, bearing_length: Metre) -> Number:
     .. math:: F = \frac{2\pi}{\ln\left(\frac{4 L}{\pi d}\right)}
 
     Pressure in an even gap obeys Laplace's equation: a small source midway between two open edges, by
-    images. At 0.6 of the length the circle is no longer a level line of the source to 4 %. The fit of
-    the standard gives some 5 to 10 % less between 0.1 and 0.3 of the length.
+    images. Round the rim its pressure is even to 3 % at 0.3 of the length, to 20 % at 0.6. The fit of the
+    standard, as recalled, gives some 5 to 10 % less between 0.1 and 0.3 of the length.
 
     References
     ----------
