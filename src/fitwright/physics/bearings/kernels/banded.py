@@ -105,15 +105,19 @@ def solve_band_once(band: FloatArray, width: int, right: FloatArray) -> None:
     count = right.size
     for i in range(count):
         first = max(i - width, 0)
-        known = 0.0
-        for k in range(first, i):
-            known += band[i, width + k - i] * right[k]
-        right[i] -= known
+        right[i] -= _product(band[i, width + first - i : width], right[first:i])
     for i in range(count - 1, -1, -1):
-        known = 0.0
-        for k in range(i + 1, min(i + width + 1, count)):
-            known += band[i, width + k - i] * right[k]
+        last = min(i + width + 1, count)
+        known = _product(band[i, width + 1 : width + last - i], right[i + 1 : last])
         right[i] = (right[i] - known) / band[i, width]
+
+
+@njit(cache=True, nogil=True, error_model="numpy", fastmath={"contract", "nsz", "reassoc"})
+def _product(first: FloatArray, second: FloatArray) -> float:
+    total = 0.0
+    for k in range(first.size):
+        total += first[k] * second[k]
+    return total
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

@@ -194,20 +194,11 @@ def solve_film(
         iterations += 1
         for matrix in (band, columns, rows, corner):
             _clear(matrix)
+        _assemble(neighbours, conductance, outward, empty, conserving, band, columns, rows, corner)
         for n in range(count):
-            own = 0.0
             found[n] = constant[n]
-            for side in range(4):
-                m = neighbours[n, side]
-                own += _own(empty[n], conserving, conductance[n, side], outward[n, side])
-                if m >= 0:
-                    weight = -_own(empty[m], conserving, conductance[n, side], -outward[n, side])
-                    _store(n, m, weight, band, columns, rows, corner)
-            if empty[n]:
-                lost = DRYING * own if conserving else 0.0
-                own = own + lost if conserving else 1.0
-                found[n] -= lost
-            _store(n, n, own, band, columns, rows, corner)
+            if conserving and empty[n]:
+                found[n] -= DRYING * (max(outward[n, 0], 0.0) + max(outward[n, 1], 0.0))
         if border:
             found = solve_ring(band, band_width, found[:inner], columns, rows, corner, found[inner:])
         else:
@@ -275,33 +266,50 @@ def _clear(matrix: FloatArray) -> None:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _own(ruptured: bool, conserving: bool, conductance: float, outward: float) -> float:  # noqa: FBT001
-    """What a node's unknown lets out across a face: by its pressure, or downstream by being less empty."""
-    if not ruptured:
-        return conductance
-    return max(outward, 0.0) if conserving else 0.0
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _store(
-    n: int,
-    m: int,
-    weight: float,
+def _assemble(
+    neighbours: NDArray[np.int64],
+    conductance: FloatArray,
+    outward: FloatArray,
+    empty: NDArray[np.bool_],
+    conserving: bool,  # noqa: FBT001 - numba calls by position
     band: FloatArray,
     columns: FloatArray,
     rows: FloatArray,
     corner: FloatArray,
 ) -> None:
-    """Add to the coefficient of unknown m in equation n."""
-    inner = band.shape[0]
-    if n < inner and m < inner:
-        band[n, m - n + band.shape[1] // 2] += weight
-    elif n < inner:
-        columns[n, m - inner] += weight
-    elif m < inner:
-        rows[n - inner, m] += weight
-    else:
-        corner[n - inner, m - inner] += weight
+    """Coefficients of the unknowns, in matrices full of zeros; a plain index into the band is quickest."""
+    inner, wide = band.shape
+    width, flat = wide // 2, band.reshape(-1)
+    for n in range(empty.size):
+        own = 0.0
+        for side in range(4):
+            own += _share(empty[n], conserving, conductance[n, side], outward[n, side])
+            m = neighbours[n, side]
+            if m < 0:
+                continue
+            weight = -_share(empty[m], conserving, conductance[n, side], -outward[n, side])
+            if n < inner and m < inner:
+                flat[n * wide + m - n + width] = weight
+            elif n < inner:
+                columns[n, m - inner] = weight
+            elif m < inner:
+                rows[n - inner, m] = weight
+            else:
+                corner[n - inner, m - inner] = weight
+        if empty[n]:
+            own = own * (1.0 + DRYING) if conserving else 1.0
+        if n < inner:
+            flat[n * wide + width] = own
+        else:
+            corner[n - inner, n - inner] = own
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def _share(ruptured: bool, conserving: bool, conductance: float, outward: float) -> float:  # noqa: FBT001
+    """What a node's unknown lets out across a face: by its pressure, or downstream by being less empty."""
+    if not ruptured:
+        return conductance
+    return max(outward, 0.0) if conserving else 0.0
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
