@@ -181,15 +181,18 @@ class Shop:
         with self._lock:
             return self.assessor(build, state).assessment()
 
-    def oil(self, build: str) -> OilDesk:
-        """The oil system of a build as its sizes are known now; what it answers needs no lock any more.
+    def oil(self, build: str, state: State = State.CURRENT) -> OilDesk:
+        """The oil system of a build as its sizes are known; what it answers needs no lock any more.
 
-        An entry that changes no size of the circuit leaves the desk, with all that it worked out.
+        An entry that changes no size of the circuit leaves the desk, with all that it worked out; a desk of
+        the build as received is made anew each time.
         """
         from fitwright.assess.oil.desk import OilDesk, oil_case
 
         with self.held():
             held = self._build(build)
+            if state is not State.CURRENT:
+                return OilDesk(oil_case(self.assessor(build, state).judge))
             now = (held.state.seq, self._seen)
             if held.oil is None or held.oil[0] != now:
                 judges = (self.assessor(build, each).judge for each in (State.CURRENT, State.AS_RECEIVED))

@@ -15,7 +15,7 @@ READING = "dimension,value,unit,instrument,measured_by\nshim.1.thickness,2.400,m
 
 
 def verdicts(run, folder, build="corrie-five", state="current"):
-    _, out, _ = run("check", build, "--data", folder, "--json", "--state", state)
+    _, out, _ = run("check", build, "--data", folder, "--json", "--no-oil", "--state", state)
     return {fit["id"]: fit for fit in json.loads(out)["fits"]}
 
 
@@ -185,7 +185,7 @@ def test_an_old_copy_put_back_is_said_by_every_command(run, trial, tmp_path):
     for left in trial.glob("record.db*"):
         left.unlink()
     shutil.copy(tmp_path / "old" / "record.db", trial / "record.db")
-    _, out, err = run("check", "trial", "--json", "--data", trial)
+    _, out, err = run("check", "trial", "--json", "--no-oil", "--data", trial)
     json.loads(out)
     assert "entries are missing (an old copy put back" in err
     code, _, err = run("shop", "person", "guest", "Guest", "--data", trial)

@@ -12,7 +12,7 @@ from fitwright.cli.report import in_rows
 
 @pytest.fixture
 def check(run, prepared_demo):
-    return lambda *options: run("check", "brackengill-eleven", "--data", prepared_demo, *options)
+    return lambda *options: run("check", "brackengill-eleven", "--data", prepared_demo, "--no-oil", *options)
 
 
 @pytest.mark.parametrize(

@@ -24,6 +24,7 @@ _COMMANDS = (
     ("measure", "fitwright.cli.measure:measure", "Take readings in the terminal, in measuring order."),
     ("first-start", "fitwright.cli.first_start:first_start", "Enter the oil pressures of a first start."),
     ("check", "fitwright.cli.check:check", "Say what the readings of a build prove."),
+    ("oil", "fitwright.cli.oil:oil", "Predict the oil pressure of a build, and what if."),
     ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),
     ("import", "fitwright.cli.exchange:import_", "Take readings in from CSV or XLSX."),
     ("export", "fitwright.cli.exchange:export", "Write readings or a whole build to a file."),

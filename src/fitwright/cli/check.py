@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from cyclopts import Parameter
 
@@ -13,7 +13,9 @@ from fitwright.cli.errors import FOUND, OK, UsageError
 from fitwright.cli.report import print_report
 from fitwright.cli.shop import DEFAULT_DATA, Data, family_of, opened
 from fitwright.cli.working import print_working
+from fitwright.drawing.oil_figures import OilReader
 from fitwright.formats.assessment import as_json
+from fitwright.units.families import Family
 from fitwright.wiring import Shop
 
 
@@ -39,8 +41,16 @@ def check(
         Literal["outside", "unproven", "not-measured", "within"] | None,
         Parameter(help="Show only fits with this verdict."),
     ] = None,
+    oil: Annotated[
+        bool,
+        Parameter(
+            name="--oil",
+            negative="--no-oil",
+            help="Predict the oil system too; left out with --only and --working.",
+        ),
+    ] = True,
 ) -> int:
-    """Say what the readings of a build prove, fit by fit.
+    """Say what the readings of a build prove, fit by fit, and what oil pressure follows from them.
 
     Example: fitwright check corrie-five --data demo --state as-received
     """
@@ -49,10 +59,13 @@ def check(
             print_working(shop, build, _one(state), working, family_of(shop, build, units), as_json=as_json_)
             return OK
         found = _assessments(shop, build, state)
+        family, oil = family_of(shop, build, units), oil and only is None
         if as_json_:
-            _write_json(shop, build, found)
+            _write_json(shop, build, found, family, oil=oil)
         else:
-            print_report(shop, build, found, family_of(shop, build, units), only)
+            print_report(shop, build, found, family, only)
+            if oil:
+                _print_oil(shop, build, found[-1].state, family)
         return _exit_code(found[-1], fail_on)
 
 
@@ -67,8 +80,35 @@ def _assessments(shop: Shop, build: str, state: str) -> list[Assessment]:
     return [shop.assessment(build, each) for each in states]
 
 
-def _write_json(shop: Shop, build: str, found: list[Assessment]) -> None:
-    documents = [as_json(each, shop.assessor(build, each.state).settling) for each in found]
+def _print_oil(shop: Shop, build: str, state: State, family: Family) -> None:
+    """The oil system in short, where the sheet has a circuit."""
+    if shop.bench(build).sheet.circuit is None:
+        return
+    from fitwright.cli.console import console
+    from fitwright.cli.oil_lines import print_section
+
+    print_section(console(), shop.oil(build, state).banded(), build, state, OilReader(family))
+
+
+def _oil_as_json(shop: Shop, build: str, state: State, family: Family) -> dict[str, Any] | None:
+    if shop.bench(build).sheet.circuit is None:
+        return None
+    from fitwright.cli.oil_asked import AskedOil
+    from fitwright.formats.oil_prediction import oil_as_json
+
+    asked = AskedOil.of(shop, build, state, family)
+    return oil_as_json(asked.desk.banded(), asked.rests_on)
+
+
+def _write_json(shop: Shop, build: str, found: list[Assessment], family: Family, *, oil: bool) -> None:
+    documents = [
+        as_json(
+            each,
+            shop.assessor(build, each.state).settling,
+            _oil_as_json(shop, build, each.state, family) if oil else None,
+        )
+        for each in found
+    ]
     json.dump(documents[0] if len(documents) == 1 else documents, sys.stdout, ensure_ascii=False, indent=1)
     sys.stdout.write("\n")
 

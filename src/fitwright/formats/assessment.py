@@ -12,8 +12,14 @@ from fitwright.assess.settling import Settling
 FORMAT = 1
 
 
-def as_json(found: Assessment, settle: Callable[[str], Settling | None]) -> dict[str, Any]:
-    """The whole assessment; `settle` says for one subject what would settle it."""
+def as_json(
+    found: Assessment, settle: Callable[[str], Settling | None], oil: dict[str, Any] | None = None
+) -> dict[str, Any]:
+    """The whole assessment; `settle` says for one subject what would settle it.
+
+    `oil` is the prediction of the oil system (`oil_prediction`): null where nobody asks for it, or where the
+    sheet has no oil circuit.
+    """
     return {
         "format": FORMAT,
         "build": found.build,
@@ -30,6 +36,7 @@ def as_json(found: Assessment, settle: Callable[[str], Settling | None]) -> dict
             for each in found.not_on_sheet
         ],
         "not_in_this_job": dict(found.not_in_this_job),
+        "oil": oil,
     }
 
 

@@ -61,7 +61,7 @@ def costs(
     return canvas.picture(foot + 2.0, "What costs pressure at the gauge", said or "Nothing.", "chart costs")
 
 
-def _per_step(each: Cost, reader: OilReader) -> float | None:
+def per_step(each: Cost, reader: OilReader) -> float | None:
     """The derivative for the reader's step [Pa]; a step that is no hundredth of a millimetre stays."""
     if each.per_step is None:
         return None
@@ -70,7 +70,7 @@ def _per_step(each: Cost, reader: OilReader) -> float | None:
     return each.per_step * reader.step()[0] / each.step
 
 
-def _step_words(each: Cost, reader: OilReader) -> str:
+def step_words(each: Cost, reader: OilReader) -> str:
     if each.step is None:
         return "per step"
     if each.step == 1e-5:
@@ -81,11 +81,11 @@ def _step_words(each: Cost, reader: OilReader) -> str:
 def _rank(each: Cost, reader: OilReader) -> float:
     if each.difference is not None:
         return each.difference
-    return _per_step(each, reader) or 0.0
+    return per_step(each, reader) or 0.0
 
 
 def _scale(found: Sequence[Cost], layout: Layout, reader: OilReader) -> Scale:
-    changes = [change for each in found for change in (each.difference, _per_step(each, reader))]
+    changes = [change for each in found for change in (each.difference, per_step(each, reader))]
     values = [reader.in_pressure(change) for change in changes if change is not None]
     low, high = min((0.0, *values)), max((0.0, *values))
     if low == high:
@@ -112,7 +112,7 @@ def _head(canvas: Canvas, layout: Layout, scale: Scale, reader: OilReader) -> fl
 def _bars(canvas: Canvas, scale: Scale, each: Cost, middle: float, reader: OilReader) -> None:
     for change, top, cls in (
         (each.difference, middle - _HALF - 1.0, "ch-bar"),
-        (_per_step(each, reader), middle + 1.0, "ch-bar-open"),
+        (per_step(each, reader), middle + 1.0, "ch-bar-open"),
     ):
         if change is not None:
             x = scale.x(reader.in_pressure(change))
@@ -123,13 +123,13 @@ def _bars(canvas: Canvas, scale: Scale, each: Cost, middle: float, reader: OilRe
 def _figures(each: Cost, reader: OilReader) -> list[Line]:
     """Both answers with their words; a word where there is none."""
     difference = NO_NUMBER if each.difference is None else reader.change(each.difference)
-    change = _per_step(each, reader)
+    change = per_step(each, reader)
     lines: list[Line] = []
     if each.difference is not None or change is None:
         lines += [(difference, "number"), *([(each.against, "small")] if each.against else [])]
     if change is not None:
         lines.append((f"{reader.change(change)}", "number"))
-        lines.append((_step_words(each, reader), "small"))
+        lines.append((step_words(each, reader), "small"))
     if each.words:
         lines.append((each.words, "small"))
     return lines

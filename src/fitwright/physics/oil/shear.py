@@ -74,11 +74,12 @@ def with_usual_high_shear(oil: Oil, kind: OilKind) -> AssumedShear:
         raise OutOfDomainError("kind", repr(kind), f"one of {', '.join(_USUAL)}")
     share, spread = _USUAL[kind]
     low = float(dynamic_viscosity(replace(oil, high_shear_viscosity_150=None), HIGH_SHEAR_TEMPERATURE))
+    taken = "the one at low shear" if share == 1.0 else f"{share:g} times the one at low shear"
     return AssumedShear(
         oil=replace(oil, high_shear_viscosity_150=share * low),
         relative_standard_uncertainty=spread,
         caution=(
-            f"The high-shear viscosity (HTHS) is not known: {share:g} of that at low shear was taken,"
+            f"The high-shear viscosity (HTHS) is not known: {taken} was taken,"
             f" as is usual of a {kind}, good to {2.0 * spread:.0%}."
         ),
     )
