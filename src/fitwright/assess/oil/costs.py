@@ -173,9 +173,14 @@ def _restrictors(build: BuildCircuit) -> Iterator[_Otherwise]:
             left_out.setdefault(path.group, {})[key] = wide
             titles.setdefault(path.group, []).append(path.title)
     for group, holes in left_out.items():
-        title = f"Restrictor left out: {titles[group][0]}"
-        several = "Restrictors left out" if group == "restrictors" else f"Restrictors of the {group} left out"
-        yield _fault(build, f"left out {group}", title if len(holes) == 1 else several, holes)
+        words = f"Left out: {_few(titles[group])}"
+        yield _fault(build, f"left out {group}", words, holes)
+
+
+def _few(titles: Sequence[str]) -> str:
+    """The first two, and how many more."""
+    more = f" and {len(titles) - 2} more" if len(titles) > 2 else ""
+    return f"{'; '.join(titles[:2])}{more}"
 
 
 def _hole(path: sheet.OilPath) -> str:

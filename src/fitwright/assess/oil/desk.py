@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Final
@@ -14,10 +14,11 @@ from fitwright.assess.oil.falls import falls_of
 from fitwright.assess.oil.filling import Filling, filling_of
 from fitwright.assess.oil.findings import findings_of
 from fitwright.assess.oil.oils import OilInUse, oil_in_use
+from fitwright.assess.oil.orbits import CycleAsk, no_films
 from fitwright.assess.oil.points import OilPoint, curve_speeds, curve_temperatures, named_points
 from fitwright.assess.oil.posed import PosedCircuit, posed_circuit
 from fitwright.assess.oil.pumps_at import filling_limit
-from fitwright.assess.oil.results import PointState, Prediction, PressureCurve
+from fitwright.assess.oil.results import CycleFilms, PointState, Prediction, PressureCurve
 from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
 from fitwright.assess.oil.sliders import Slider, sliders_of
 from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
@@ -31,6 +32,7 @@ from fitwright.physics.network.machines import machines
 from fitwright.physics.network.outputs import big_end_feeds, flow_budget
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.numerics.errors import PhysicsError
+from fitwright.physics.train.load_cycle import LoadCycle
 from fitwright.quantity import FloatArray
 
 if TYPE_CHECKING:
@@ -52,7 +54,8 @@ BANDED_SPEEDS: Final = 3
 class OilCase:
     """What is known of the oil system of a build at one state of its record; predictions follow from it.
 
-    `before` are sizes as received, where a rework changed them; `problem` says why there is no circuit.
+    `before` are sizes as received, where a rework changed them; `problem` says why there is no circuit;
+    `train` is the crank train, where the sheet describes one.
     """
 
     sheet: Sheet
@@ -60,6 +63,7 @@ class OilCase:
     posed: PosedCircuit | None
     before: tuple[KnownSize, ...] = ()
     problem: str = ""
+    train: PosedTrain | None = None
 
     def says_as_much_as(self, other: OilCase) -> bool:
         """Whether the same predictions follow from both."""
@@ -67,7 +71,7 @@ class OilCase:
 
     def _rests_on(self) -> tuple[object, ...]:
         sizes = self.posed.sizes if self.posed is not None else {}
-        return self.sheet.digest, self.filling.oil, dict(sizes), self.before, self.problem
+        return self.sheet.digest, self.filling.oil, dict(sizes), self.before, self.problem, self.train
 
 
 def oil_case(judge: Judge, received: Judge | None = None) -> OilCase:
@@ -81,7 +85,7 @@ def oil_case(judge: Judge, received: Judge | None = None) -> OilCase:
         return OilCase(judge.sheet, filling, None, problem=f"The circuit cannot be computed: {error}.")
     before = () if received is None else tuple(_changed_since(received, posed))
     problem = "" if posed.circuit is not None else not_known_words(posed.not_known)
-    return OilCase(judge.sheet, filling, posed, before, problem)
+    return OilCase(judge.sheet, filling, posed, before, problem, posed_train(judge, judge.sheet.circuit))
 
 
 def _changed_since(received: Judge, posed: PosedCircuit) -> Iterator[KnownSize]:
@@ -128,6 +132,32 @@ class OilDesk:
             self._banded[key] = self._predicted(asked, also, banded=True)
         return self._banded[key]
 
+    def films_over_cycle(self, point: OilPoint, what_if: WhatIf | None = None) -> CycleFilms:
+        """Films of mains and big ends at a point over the cycle, under the loads of the crank train."""
+        return self._over_cycle(point, what_if or WhatIf(), CycleAsk.of_train)
+
+    def films_under(
+        self, cycle: LoadCycle, bearing: str, point: OilPoint, what_if: WhatIf | None = None
+    ) -> CycleFilms:
+        """The film of one bearing (the id of its path) at a point, under a load cycle from elsewhere."""
+        return self._over_cycle(point, what_if or WhatIf(), lambda ask: ask.of_file(bearing, cycle))
+
+    def _over_cycle(
+        self, point: OilPoint, what_if: WhatIf, asked: Callable[[CycleAsk], CycleFilms]
+    ) -> CycleFilms:
+        if self.case.problem or self.case.posed is None or self.case.posed.circuit is None:
+            return no_films(point, self.case.problem)
+        try:
+            oil = self._oil(what_if)
+            if oil is None:
+                return no_films(point, self._no_oil())
+            return asked(CycleAsk(BuildCircuit(self._ready, oil.oil), self.case.train, point, what_if))
+        except PhysicsError as error:
+            return no_films(point, f"The circuit cannot be computed: {error}.")
+
+    def _no_oil(self) -> str:
+        return f"{self.case.filling.problem[:1].upper()}{self.case.filling.problem[1:]}."
+
     def _oil(self, what_if: WhatIf) -> OilInUse | None:
         given = self.case.sheet.oils.get(what_if.oil) if what_if.oil else self.case.filling.oil
         return oil_in_use(given).with_fuel(what_if.fuel_share) if given is not None else None
@@ -139,9 +169,7 @@ class OilDesk:
         try:
             oil = self._oil(what_if)
             if oil is None:
-                return self._nothing(
-                    f"{self.case.filling.problem[:1].upper()}{self.case.filling.problem[1:]}."
-                )
+                return self._nothing(self._no_oil())
             asked = _Asked.of(circuit, also)
             build = BuildCircuit(self._ready, oil.oil)
             return self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)

@@ -14,6 +14,9 @@ from fitwright.quantity import FloatArray
 SPEEDS: Final = 25
 """Speeds on each curve."""
 
+CLOSER: Final = 1.7
+"""Exponent by which slow speeds stand closer on a curve, where it bends most."""
+
 SLOWEST: Final = 200.0 * pi / 30.0
 """The slowest speed on a curve: cranking [rad/s]."""
 
@@ -41,10 +44,11 @@ def curve_temperatures(circuit: Circuit) -> tuple[float, ...]:
 
 
 def curve_speeds(circuit: Circuit) -> FloatArray:
-    """Speeds of the crank on a curve [rad/s]: evenly from cranking to the top, idle among them."""
-    even = np.linspace(min(SLOWEST, circuit.idle_speed.si), circuit.top_speed.si, SPEEDS)
-    even[np.argmin(np.abs(even - circuit.idle_speed.si))] = circuit.idle_speed.si
-    return even
+    """Speeds of the crank on a curve [rad/s]: from cranking to the top, closer where slow, idle among them."""
+    slowest, top = min(SLOWEST, circuit.idle_speed.si), circuit.top_speed.si
+    speeds = slowest + (top - slowest) * np.linspace(0.0, 1.0, SPEEDS) ** CLOSER
+    speeds[np.argmin(np.abs(speeds - circuit.idle_speed.si))] = circuit.idle_speed.si
+    return np.asarray(speeds)
 
 
 def named_points(circuit: Circuit) -> tuple[OilPoint, ...]:

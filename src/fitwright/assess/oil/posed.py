@@ -129,7 +129,7 @@ def _group(circuit: CircuitOfSheet, section: str, name: str, field_name: str) ->
     if section == "paths":
         return circuit.paths[name].group
     thing = PUMP_GROUP if section == "pumps" else RELIEF_GROUP
-    return f"{thing}, {field_name.replace('_', ' ')}"
+    return f"{thing} {field_name.replace('_', ' ')}"
 
 
 def _scavenging(parameters: Parameters, circuit: CircuitOfSheet) -> StageBalance | None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from fitwright.assess.oil.sizes import KnownSize
+from fitwright.quantity import FloatArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +117,67 @@ class BearingState:
     supplied_share: float | None = None
     starved: bool = False
     roughness: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FilmCourse:
+    """Course over the cycle at even crank angles, all of one length.
+
+    `crank_angle` [rad] begins with cylinder 1 firing; `film_thickness` [m]; `eccentricity_ratio` is the
+    place of the journal in the frame of its bearing, `load` [N] the force on it, both across and along
+    (towards the cylinder's head, or the small end).
+    """
+
+    crank_angle: FloatArray
+    film_thickness: FloatArray
+    eccentricity_ratio: FloatArray
+    load: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class CycleFilm:
+    """One main or big end over the cycle at one operating point.
+
+    `film_thickness` [m] is the smallest of the cycle, at `film_angle` of the crank [rad]; it stands only
+    where `state` is `FILM`, as do peak film pressure [Pa] with its angle, mean flow out of the ends
+    [m3/s] and power loss [W]. `cylinder` is that of a big end, and `after_firing` how far it is past its
+    own firing top there. `peak_load` [N] is known in any case.
+    """
+
+    id: str
+    title: str
+    group: str
+    state: FilmState
+    peak_load: float
+    roughness: float | None
+    starved: bool = False
+    film_thickness: float | None = None
+    film_angle: float | None = None
+    peak_pressure: float | None = None
+    peak_pressure_angle: float | None = None
+    mean_flow: float | None = None
+    power_loss: float | None = None
+    cylinder: int | None = None
+    after_firing: float | None = None
+    course: FilmCourse | None = None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CycleFilms:
+    """Films over the cycle of all mains and big ends at one operating point; none where `problem` says why.
+
+    `peak_gas_pressure` [Pa, absolute] is what was taken at this speed; None where loads come from a file.
+    """
+
+    title: str
+    angular_speed: float
+    oil_temperature: float
+    cycle_angle: float
+    bearings: tuple[CycleFilm, ...]
+    peak_gas_pressure: float | None
+    cautions: tuple[str, ...] = ()
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,7 +73,7 @@ def _sliders(posed: PosedCircuit) -> Iterator[Slider]:
     )
     for group, names in posed.groups.items():
         yield Slider(
-            group, f"Clearance: {group}", Moves.CLEARANCES, "length", TIGHTER, WIDER, 1e-6, 0.0, names
+            group, _clearance_title(group), Moves.CLEARANCES, "length", TIGHTER, WIDER, 1e-6, 0.0, names
         )
     if posed.circuit is None:
         return
@@ -93,6 +93,11 @@ def _sliders(posed: PosedCircuit) -> Iterator[Slider]:
         folded=True,
     )
     yield Slider("fuel", "Fuel in the oil, by mass", Moves.FUEL, "", 0.0, 0.1, 0.005, 0.0, folded=True)
+
+
+def _clearance_title(group: str) -> str:
+    """The group of one clearance names it; that of many is said with the word."""
+    return f"{group[:1].upper()}{group[1:]}" if "clearance" in group else f"Clearance of {group}"
 
 
 def _holes(posed: PosedCircuit) -> Iterator[Slider]:
