@@ -44,7 +44,7 @@ def curve_temperatures(circuit: Circuit) -> tuple[float, ...]:
 
 
 def curve_speeds(circuit: Circuit) -> FloatArray:
-    """Speeds of the crank on a curve [rad/s]: from cranking to the top, closer where slow, idle among them."""
+    """Speeds of the crank on a curve [rad/s]: cranking to top, closer where slow, idle among them."""
     slowest, top = min(SLOWEST, circuit.idle_speed.si), circuit.top_speed.si
     speeds = slowest + (top - slowest) * np.linspace(0.0, 1.0, SPEEDS) ** CLOSER
     speeds[np.argmin(np.abs(speeds - circuit.idle_speed.si))] = circuit.idle_speed.si
