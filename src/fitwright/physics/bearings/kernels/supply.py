@@ -105,6 +105,7 @@ def bearing_supply(
     weight = bearing[MEAN_WEIGHT]
     low, high = 0.0, weight * bearing[LARGEST_RISE]
     warmer, iterations, converged = min(max(guess - supply_temperature, low), high), 0, False
+    before, last = math.inf, math.inf  # sizes of the moves before
     temperature = supply_temperature + warmer
     mu = viscosity(oil, temperature, shear_rate)
     bend = math.log(viscosity(oil, temperature + SLOPE_STEP, shear_rate) / mu) / SLOPE_STEP
@@ -117,9 +118,11 @@ def bearing_supply(
         else:
             low = warmer
         following = _cooler(warmer, weight * rise[0], weight * rise[1] * bend)
-        if not low <= following <= high:
+        # To and fro between two temperatures nothing would shrink: then the bracket is halved.
+        if not low <= following <= high or abs(following - warmer) > 0.5 * before:
             following = 0.5 * (low + high)
         move = following - warmer
+        before, last = last, abs(move)
         if abs(move) <= TOLERANCE * temperature:
             converged = True
             break
