@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from fitwright.assess.oil.costs import costs_at, faults_at
+from fitwright.assess.oil.crank_train import PosedTrain, posed_train
 from fitwright.assess.oil.falls import falls_of
 from fitwright.assess.oil.filling import Filling, filling_of
 from fitwright.assess.oil.findings import findings_of
