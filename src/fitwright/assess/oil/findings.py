@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 from fitwright.assess.oil.results import FilmState, PointState
 from fitwright.assess.oil.titles import titles_in_short
 from fitwright.model import circuit as sheet
+from fitwright.physics.bearings.supply import STARVED_SHARE
 from fitwright.physics.network.limits import FILLED
 
 if TYPE_CHECKING:
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
 NO_RESERVE: Final = 0.02
 """Share of the pump's flow over the relief valve below which nothing is left in reserve."""
 
-STARVED: Final = 0.5
 WARM: Final = 353.15
 """Below it oil is too thick for a bearing to be filled at once, as everybody knows [K]."""
 
@@ -82,9 +82,10 @@ def _bearings(point: PointState) -> Iterator[str]:
     if dry:
         names = titles_in_short(dry)
         yield f"No pressure is left on the way to {names}: the spinning crank throws the oil back."
-    starved = [each.title for each in point.bearings if (each.supplied_share or 1.0) < STARVED]
+    starved = [each.title for each in point.bearings if each.starved]
     if starved and point.oil_temperature > WARM:
-        yield f"Fed with less than half of what they would draw: {titles_in_short(starved)}."
+        names = titles_in_short(starved)
+        yield f"Fed with less than {STARVED_SHARE:.0%} of what the journal would draw: {names}."
     touching = [each.title for each in point.bearings if each.state is FilmState.TOUCHING]
     if touching:
         yield f"Touching, no film predicted under the load stated: {titles_in_short(touching)}."
