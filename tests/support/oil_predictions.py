@@ -1,10 +1,25 @@
-"""Predictions for tests of charts: their figures are made up, and mean nothing."""
+"""Predictions for tests of charts and words: their figures are made up, and mean nothing."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi, tanh
 
-from fitwright.assess.oil.results import Band, BearingState, Cost, FilmState, PressureCurve, StopValue
+from fitwright.assess.oil.results import (
+    Band,
+    BearingState,
+    Cost,
+    FilmState,
+    GroupFlow,
+    NodeState,
+    OilUsed,
+    PointState,
+    Prediction,
+    PressureCurve,
+    PumpState,
+    StopValue,
+)
+from fitwright.assess.oil.sizes import Basis, KnownSize
 from fitwright.drawing.charts.shown import ReliefPlateau, StartReading
 
 BAR, KELVIN = 1e5, 273.15
@@ -94,3 +109,66 @@ BEARINGS = (
     bearing("Big end 3", None, state=FilmState.NOT_CONVERGED),
     bearing("Inlet camshaft bearing at the chain", 5.1e-6, roughness=None),
 )
+
+
+def point(title: str, rev_per_min: float, celsius: float, best: float | None, **other: object) -> PointState:
+    """An operating point with the pressure at its gauge [Pa] and one bearing of each kind."""
+    band = Band(best) if best is None else Band(best, 0.9 * best, 1.1 * best)
+    found = PointState(
+        title=title,
+        angular_speed=rad_per_s(rev_per_min),
+        oil_temperature=celsius + KELVIN,
+        converged=best is not None,
+        gauge_pressure=band,
+        nodes=(NodeState("gallery", "gallery", band, is_gauge=True),),
+        paths=(),
+        budget=(GroupFlow("mains", Band(3e-5), 0.4), GroupFlow("relief valve", Band(1e-5), 0.1)),
+        bearings=BEARINGS,
+        pumps=(PumpState("pressure", "Oil pump", 1e-4, 2e-5, 8e-5, 1e-5, 0.125, 1.0, -2e3, 0.4),),
+    )
+    return replace(found, **other)  # type: ignore[arg-type]  # fields of a point
+
+
+def size(name: str, *, critical: bool = False) -> KnownSize:
+    """A size that is not measured: anywhere between its limits."""
+    return KnownSize(
+        name,
+        name,
+        "mains",
+        Basis.LIMIT_BAND,
+        5e-5,
+        {},
+        (3e-5, 7e-5),
+        critical=critical,
+        reason="not measured",
+    )
+
+
+def prediction(*, problem: str = "") -> Prediction:
+    """All of it: a point that did not converge, a stop value that is crossed, sizes not measured."""
+    robbed, thin = "Jets rob the idle pressure.", "Fed with less than half of what they would draw: Main 1."
+    sizes = {each.id: each for each in (size("Pump end clearance"), size("Main 1 clearance", critical=True))}
+    crossed = StopValue("", "the shop's foreman", 3e5, rad_per_s(900), 383.15, None, "Do not start.")
+    return Prediction(
+        title="Oil of an engine of this sheet, while 2 sizes are not measured",
+        oil=OilUsed(
+            "street", "Street oil", "data sheet", 98e-6, 14.7e-6, ("Its density was taken as usual.",)
+        ),
+        sizes=sizes,
+        unmeasured=tuple(sizes.values()),
+        not_known=(),
+        curves=CURVES,
+        points=(
+            point("hot idle", 900, 110, 2.4 * BAR, findings=(robbed, thin)),
+            point("pull", 6000, 115, 5.2 * BAR, findings=(thin,)),
+            point("top", 9000, 120, None),
+        ),
+        costs=COSTS,
+        faults=COSTS[-2:],
+        stops=(*STOPS, crossed),
+        filling_limit=rad_per_s(8200),
+        cautions=("A prediction, not a limit.",),
+        not_modelled=("No air in the oil.",),
+        problem=problem,
+        falls=("With hot oil the pressure falls.",),
+    )

@@ -26,25 +26,36 @@ def oil(
         Literal["as-received", "current"],
         Parameter(help="Which readings count: before any rework, or the latest."),
     ] = "current",
-    speed: Annotated[str, Parameter(help="Speed of the crank to look at, rev/min; else idle.")] = "",
+    speed: Annotated[str | None, Parameter(help="Speed of the crank to look at, rev/min; else idle.")] = None,
     temperature: Annotated[
-        str, Parameter(help="Oil temperature to look at; else hot oil.", allow_leading_hyphen=True)
-    ] = "",
-    oil_: Annotated[str, Parameter(name="--oil", help="What if: another oil of the sheet, by its id.")] = "",
+        str | None, Parameter(help="Oil temperature to look at; else hot oil.", allow_leading_hyphen=True)
+    ] = None,
+    oil_: Annotated[
+        str | None, Parameter(name="--oil", help="What if: another oil of the sheet, by its id.")
+    ] = None,
     change: Annotated[
-        tuple[str, ...], Parameter(help='What if: a group of clearances changed, as "mains=+0.02 mm".')
+        tuple[str, ...],
+        Parameter(
+            negative="",
+            show_default=False,
+            help='What if: a group of clearances changed, as "mains=+0.02 mm".',
+        ),
     ] = (),
     size: Annotated[
         tuple[str, ...],
-        Parameter(help='What if: amounts of the circuit, as "paths.jet.*.diameter=1.0 mm".'),
+        Parameter(
+            negative="",
+            show_default=False,
+            help='What if: amounts of the circuit, as "paths.jet.*.diameter=1.0 mm".',
+        ),
     ] = (),
-    shim: Annotated[str, Parameter(help="What if: a shim under the relief spring.")] = "",
-    seat: Annotated[str, Parameter(help="What if: a relief seat held open by so much.")] = "",
-    pump_speed: Annotated[str, Parameter(help="What if: the pump so many times as fast.")] = "",
-    fuel: Annotated[str, Parameter(help="What if: fuel in the oil by mass, as 3 %.")] = "",
+    shim: Annotated[str | None, Parameter(help="What if: a shim under the relief spring.")] = None,
+    seat: Annotated[str | None, Parameter(help="What if: a relief seat held open by so much.")] = None,
+    pump_speed: Annotated[str | None, Parameter(help="What if: the pump so many times as fast.")] = None,
+    fuel: Annotated[str | None, Parameter(help="What if: fuel in the oil by mass, as 3 %.")] = None,
     temperature_change: Annotated[
-        str, Parameter(help="What if: all oil so much warmer, as +10 K.", allow_leading_hyphen=True)
-    ] = "",
+        str | None, Parameter(help="What if: all oil so much warmer, as +10 K.", allow_leading_hyphen=True)
+    ] = None,
     as_json: Annotated[bool, Parameter(name="--json", negative="", help="Print JSON in SI units.")] = False,
     svg: Annotated[
         Path | None, Parameter(help="Write circuit, pressure, budget, costs and films as SVG files there.")
@@ -68,10 +79,19 @@ def oil(
     from fitwright.cli.oil_asked import AskedOil
     from fitwright.cli.oil_asking import OilFlags
 
-    flags = OilFlags(oil_, change, size, shim, seat, pump_speed, fuel, temperature_change)
+    flags = OilFlags(
+        oil_ or "",
+        change,
+        size,
+        shim or "",
+        seat or "",
+        pump_speed or "",
+        fuel or "",
+        temperature_change or "",
+    )
     with opened(data) as shop:
         asked = AskedOil.of(shop, build, State(state), family_of(shop, build, units))
-        asked = asked.with_words(speed, temperature, flags)
+        asked = asked.with_words(speed or "", temperature or "", flags)
         shown = asked.shown(grid=not as_json)
         if svg is not None:
             _write_pictures(svg, shown)

@@ -99,10 +99,9 @@ def print_stops(out: Console, found: Prediction, reader: OilReader, *, crossed_o
             out.print(f"  – {words}")
 
 
-def print_findings(out: Console, points: Iterable[PointState]) -> None:
+def findings(found: Prediction, points: Sequence[PointState]) -> list[str]:
     """What stands out, each once with where it holds."""
-    for where, words in findings_together(list(points)):
-        out.print(f"  – {where}: {words}")
+    return [*(f"{where}: {words}" for where, words in findings_together(points)), *found.falls]
 
 
 def cost_words(each: Cost, reader: OilReader) -> str:
@@ -122,11 +121,17 @@ def costliest(found: Prediction) -> list[Cost]:
     return [each for each in mine if each.difference is not None and each.difference < 0.0][:COSTLIEST]
 
 
-def print_unmeasured(out: Console, sizes: Sequence[KnownSize], reader: OilReader) -> None:
+def print_list(out: Console, title: str, lines: Sequence[str]) -> None:
+    """Lines below what they are; without lines nothing."""
+    if lines and title:
+        out.print(title)
+    for each in lines:
+        out.print(f"  – {each}")
+
+
+def unmeasured(sizes: Sequence[KnownSize], reader: OilReader) -> list[str]:
     """Sizes that are not measured, critical ones first, with what enters instead."""
-    ranked = sorted(sizes, key=lambda each: not each.critical)
-    for words in in_rows(_unmeasured(ranked, reader)):
-        out.print(f"  – {words}")
+    return in_rows(_unmeasured(sorted(sizes, key=lambda each: not each.critical), reader))
 
 
 def _unmeasured(sizes: Iterable[KnownSize], reader: OilReader) -> Iterator[str]:
@@ -157,17 +162,11 @@ def print_section(out: Console, found: Prediction, build: str, state: State, rea
     print_oil_used(out, found, reader)
     print_pressures(out, found.points, reader)
     print_stops(out, found, reader, crossed_only=True)
-    if any(each.findings for each in found.points):
-        out.print("What stands out:")
-    print_findings(out, found.points)
+    print_list(out, "What stands out:", findings(found, found.points))
     ranked = costliest(found)
-    if ranked:
-        out.print(f"Costs most at {found.points[0].title}:")
-        for each in ranked:
-            out.print(f"  – {each.title}: {cost_words(each, reader)}")
-    if found.unmeasured:
-        out.print(f"Not measured ({len(found.unmeasured)}):")
-        print_unmeasured(out, found.unmeasured, reader)
+    costs = [f"{each.title}: {cost_words(each, reader)}" for each in ranked]
+    print_list(out, f"Costs most at {found.points[0].title}:", costs)
+    print_list(out, f"Not measured ({len(found.unmeasured)}):", unmeasured(found.unmeasured, reader))
     print_cautions(out, found)
     as_asked = " --state as-received" if state is State.AS_RECEIVED else ""
     out.print(f"All of it: fitwright oil {build}{as_asked}")

@@ -13,15 +13,16 @@ from fitwright.assess.oil.results import Band, Cost, FilmState, PointState, Pred
 from fitwright.assess.oil.words import BAND_MEANS, VALIDATED
 from fitwright.cli.oil_lines import (
     cost_words,
+    findings,
     heading,
     plain_table,
     print_cautions,
-    print_findings,
+    print_list,
     print_oil_used,
     print_pressures,
     print_stops,
-    print_unmeasured,
     rests_on_words,
+    unmeasured,
 )
 from fitwright.drawing.charts.flow_budget import taken_at
 from fitwright.drawing.oil_figures import NOT_CONVERGED, OilReader
@@ -81,9 +82,10 @@ def print_oil(out: Console, shown: OilShown) -> None:
     print_stops(out, found, reader)
     if not found.stops:
         out.print("  The sheet has none: get them from the engine maker, or from a named person.")
-    if any(each.findings for each in shown.points):
+    said = findings(found, shown.points)
+    if said:
         heading(out, "What stands out")
-        print_findings(out, shown.points)
+        print_list(out, "", said)
     _print_point(out, shown)
     heading(out, f"What costs pressure at {found.points[0].title}")
     _print_costs(out, found.costs, reader)
@@ -210,12 +212,10 @@ def _print_rests_on(out: Console, shown: OilShown) -> None:
     found, reader = shown.found, shown.reader
     heading(out, "What it rests on")
     out.print(rests_on_words(found))
-    print_unmeasured(out, found.unmeasured, reader)
+    print_list(out, "Not measured, critical ones first:", unmeasured(found.unmeasured, reader))
     limit = found.filling_limit
     if limit is not None:
         out.print(f"From {reader.speed(limit)} on, with the hottest oil, the pump's chambers no longer fill.")
     out.print(BAND_MEANS)
     out.print(VALIDATED)
-    out.print("Not modelled:")
-    for each in found.not_modelled:
-        out.print(f"  – {each}")
+    print_list(out, "Not modelled:", found.not_modelled)

@@ -71,6 +71,7 @@ def oil_as_json(
         "faults": plain(found.faults),
         "stops": plain(found.stops),
         "filling_limit": found.filling_limit,
+        "falls": list(found.falls),
         "sizes": [_size(each) for each in found.sizes.values()],
         "unmeasured": [each.id for each in found.unmeasured],
         "not_known": [each.id for each in found.not_known],

@@ -71,6 +71,7 @@ def per_step(each: Cost, reader: OilReader) -> float | None:
 
 
 def step_words(each: Cost, reader: OilReader) -> str:
+    """For which step a derivative is told."""
     if each.step is None:
         return "per step"
     if each.step == 1e-5:
