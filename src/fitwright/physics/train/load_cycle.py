@@ -72,7 +72,7 @@ def even_loads(cycle: LoadCycle, count: int) -> FloatArray:
     steps = np.diff(np.append(angle, angle[0] + cycle.cycle_angle))
     if not (angle[0] >= 0.0 and (steps > 0.0).all()):
         raise OutOfDomainError("crank_angle", angle, "ascending, within one cycle")
-    if steps.max() > WIDEST_GAP:
+    if steps.max() > WIDEST_GAP + 1e-9:
         raise OutOfDomainError("crank_angle", float(steps.max()), f"without a gap above {WIDEST_GAP:.3g} rad")
     even = np.arange(count) * cycle.cycle_angle / count
     columns = [np.interp(even, angle, load[:, column], period=cycle.cycle_angle) for column in (0, 1)]
