@@ -11,7 +11,7 @@ from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.physics.oil.dilution import blended_viscosity, diluted
 from fitwright.physics.oil.grade_middle import grade_middle
 from fitwright.physics.oil.grades import classified, grade_parts, winter_grades
-from fitwright.physics.oil.kernels.viscosity import density_at, kinematic, viscosity
+from fitwright.physics.oil.kernels.viscosity import density_at, kinematic, viscosity, viscosity_and_slopes
 from fitwright.physics.oil.oil import (
     Oil,
     density,
@@ -104,6 +104,29 @@ def test_compiled_and_plain_are_the_same():
         verified(
             law(parameters, *arguments), law.py_func(parameters, *arguments), by="Python", tolerance=1e-14
         )
+
+
+@pytest.mark.parametrize("shear_rate", [0.0, 1e4, 3e6])
+@pytest.mark.parametrize("temperature", [263.15, 330.0, 420.0])
+def test_slopes_of_the_viscosity_are_those_of_the_viscosity(temperature, shear_rate):
+    parameters = oil_parameters(Oil(61.7e-6, 11.0e-6, 855.0, 3.1e-3))
+    found = viscosity_and_slopes(parameters, temperature, shear_rate)
+    verified(found[0], viscosity(parameters, temperature, shear_rate), by="viscosity", tolerance=1e-14)
+
+    def logarithm(warmer, faster):
+        return math.log(viscosity(parameters, temperature + warmer, shear_rate + faster))
+
+    def slope(step, along):
+        return sum(
+            weight * logarithm(*(each * step for each in along(times)))
+            for times, weight in ((-2, 1.0), (-1, -8.0), (1, 8.0), (2, -1.0))
+        ) / (12.0 * step)
+
+    by_temperature = slope(0.1, lambda times: (times, 0.0))
+    verified(found[1], by_temperature, by="differences of fourth order", tolerance=1e-8)
+    if shear_rate:
+        by_shear = slope(0.01 * shear_rate, lambda times: (0.0, times))
+        verified(found[2], by_shear, by="differences of fourth order", tolerance=1e-6)
 
 
 def test_one_viscosity_and_a_slope():

@@ -7,7 +7,7 @@ import math
 from numba import njit
 
 from fitwright.physics.bearings.kernels.curves import curve_values_and_slopes, eccentricity_for
-from fitwright.physics.oil.kernels.viscosity import viscosity
+from fitwright.physics.oil.kernels.viscosity import viscosity_and_slopes
 from fitwright.quantity import (
     CubicMetrePerSecond,
     FloatArray,
@@ -31,7 +31,6 @@ PRESSURE_ROUNDING = 1000.0  # Pa; half of it is left of a supply pressure of zer
 DRAG_PRESSURE = 5000.0  # Pa; some of it has to press before the journal drags oil from the feed
 TOLERANCE = 1e-12  # of the absolute film temperature
 LARGEST_ITERATIONS = 60
-SLOPE_STEP = 1e-3  # K
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -107,8 +106,7 @@ def bearing_supply(
     warmer, iterations, converged = min(max(guess - supply_temperature, low), high), 0, False
     before, last = math.inf, math.inf  # sizes of the moves before
     temperature = supply_temperature + warmer
-    mu = viscosity(oil, temperature, shear_rate)
-    bend = math.log(viscosity(oil, temperature + SLOPE_STEP, shear_rate) / mu) / SLOPE_STEP
+    mu, by_temperature, by_shear = viscosity_and_slopes(oil, temperature, shear_rate)
     film = _film(mu, pressure, speed, load, radial_clearance, bearing, coefficients, 0.0, 0.0, 0.0)
     rise = _rise(film, bearing)
     while iterations < largest_iterations:
@@ -117,7 +115,7 @@ def bearing_supply(
             high = warmer
         else:
             low = warmer
-        following = _cooler(warmer, weight * rise[0], weight * rise[1] * bend)
+        following = _cooler(warmer, weight * rise[0], weight * rise[1] * by_temperature)
         # To and fro between two temperatures nothing would shrink: then the bracket is halved.
         if not low <= following <= high or abs(following - warmer) > 0.5 * before:
             following = 0.5 * (low + high)
@@ -128,9 +126,7 @@ def bearing_supply(
             break
         warmer = following
         temperature = supply_temperature + warmer
-        thicker = mu
-        mu = viscosity(oil, temperature, shear_rate)
-        bend = math.log(mu / thicker) / move
+        mu, by_temperature, by_shear = viscosity_and_slopes(oil, temperature, shear_rate)
         film = _film(
             mu,
             pressure,
@@ -144,7 +140,6 @@ def bearing_supply(
             film[12],
         )
         rise = _rise(film, bearing)
-    by_temperature, by_shear = _viscosity_slopes(oil, temperature, shear_rate)
     # The implicit function theorem on the heat balance; a wider gap also shears the oil slower.
     shear_by_clearance = -by_shear * shear_rate / radial_clearance
     stiffness = 1.0 - weight * rise[1] * by_temperature
@@ -190,19 +185,6 @@ def _cooler(warmer: float, rise: float, slope: float) -> float:
         there = rise * math.exp(bend * (found - warmer))
         found -= (found - there) / (1.0 - bend * there)
     return found
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _viscosity_slopes(oil: FloatArray, temperature: float, shear_rate: float) -> tuple[float, float]:
-    """Slopes of the viscosity's logarithm by temperature and by the shear rate, to 1e-9 of their size."""
-    h = SLOPE_STEP
-    warm, cool = viscosity(oil, temperature + h, shear_rate), viscosity(oil, temperature - h, shear_rate)
-    by_temperature = math.log(warm / cool) / (2.0 * h)
-    if shear_rate <= 0.0:
-        return by_temperature, 0.0
-    h = 1e-5 * shear_rate
-    fast, slow = viscosity(oil, temperature, shear_rate + h), viscosity(oil, temperature, shear_rate - h)
-    return by_temperature, math.log(fast / slow) / (2.0 * h)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")

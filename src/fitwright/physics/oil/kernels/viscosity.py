@@ -133,3 +133,63 @@ def viscosity(parameters: FloatArray, temperature: Kelvin, shear_rate: PerSecond
     share = parameters[4]
     eta: float = low * (share + (1.0 - share) / (1.0 + low * np.abs(shear_rate) / parameters[3]))
     return eta
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
+def viscosity_and_slopes(
+    parameters: FloatArray, temperature: Kelvin, shear_rate: PerSecond
+) -> tuple[PascalSecond, float, float]:
+    r"""Dynamic viscosity, with the slopes of its logarithm by temperature and by shear rate.
+
+    Parameters
+    ----------
+    parameters : ndarray, shape (7)
+        What `oil_parameters` gives.
+    temperature : float [K]
+        Temperature of the oil.
+    shear_rate : float [1/s]
+        Shear rate, zero or more.
+
+    Returns
+    -------
+    tuple of float [Pa s]
+        Dynamic viscosity, and the slopes of its natural logarithm [1/K] and [s].
+
+    Notes
+    -----
+    With the viscosity at low shear and x, it over the critical shear stress times the shear rate,
+
+    .. math:: \frac{d \ln \eta}{d T} = \frac{d \ln \eta_0}{d T} (1 + b), \quad
+              \frac{d \ln \eta}{d \dot\gamma} = \frac{b}{\dot\gamma}, \quad
+              b = -\frac{(1 - r) x}{(1 + x)(1 + r x)}, \quad x = \frac{\eta_0 \dot\gamma}{\tau_c}
+
+    References
+    ----------
+    [astm_d341_2020] viscosity-temperature equations
+    [astm_d1250] volume correction, lubricating oils (group D)
+    [cross1965] flow equation, exponent one
+
+    Examples
+    --------
+    >>> line = np.array([7.80600, 3.03973, 842.0, 2955.0, 0.83, 0.0, 1.0])
+    >>> mu, by_temperature, by_shear = viscosity_and_slopes(line, 423.15, 1e6)
+    >>> round(mu * 1e3, 2), round(by_temperature, 4)
+    (2.7, -0.0132)
+    """
+    exponent = 10.0 ** (parameters[0] - parameters[1] * np.log10(temperature))
+    above = 10.0**exponent  # Z of the equation, mm2/s
+    z = above - 0.7
+    small = np.exp(-0.7487 - z * (3.295 - z * (0.6119 - z * 0.3193)))
+    kinematic_viscosity = z - small
+    by_z = 1.0 + small * (3.295 - z * (1.2238 - z * 0.9579))
+    z_by_temperature = -above * np.log(10.0) * exponent * parameters[1] / temperature
+    alpha = 0.6278 / parameters[2]
+    expanded = alpha * (temperature - 288.15)
+    density = parameters[2] * np.exp(-expanded * (1.0 + 0.8 * expanded))
+    low = 1e-6 * kinematic_viscosity * density * parameters[VISCOSITY_FACTOR]
+    low_by_temperature = by_z * z_by_temperature / kinematic_viscosity - alpha * (1.0 + 1.6 * expanded)
+    share = parameters[4]
+    x = low * shear_rate / parameters[3]
+    bend = -(1.0 - share) * x / ((1.0 + x) * (1.0 + share * x))
+    by_shear = -(1.0 - share) * low / parameters[3] / ((1.0 + x) * (1.0 + share * x))
+    return low * (share + (1.0 - share) / (1.0 + x)), low_by_temperature * (1.0 + bend), by_shear
