@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from cyclopts import Parameter
 
@@ -63,6 +63,17 @@ def oil(
     card: Annotated[
         bool, Parameter(negative="", help="Print the card of expected pressures for the first start.")
     ] = False,
+    cycle: Annotated[
+        bool,
+        Parameter(negative="", help="Instead: films over the cycle, by the loads of the crank train."),
+    ] = False,
+    load_cycle: Annotated[
+        Path | None,
+        Parameter(help="Instead: the film of one --bearing under a load cycle from this CSV file."),
+    ] = None,
+    bearing: Annotated[
+        str | None, Parameter(help="Which one: the id of its path, as main.1.bearing.")
+    ] = None,
     fail_on: Annotated[
         Literal["stop-value"] | None,
         Parameter(help="Exit with 1 if the prediction lies below a stop value."),
@@ -92,6 +103,9 @@ def oil(
     with opened(data) as shop:
         asked = AskedOil.of(shop, build, State(state), family_of(shop, build, units))
         asked = asked.with_words(speed or "", temperature or "", flags)
+        if cycle or load_cycle is not None or bearing:
+            _films_over_cycle(asked, load_cycle, bearing or "", svg, as_json=as_json)
+            return OK
         shown = asked.shown(grid=not as_json)
         if svg is not None:
             _write_pictures(svg, shown)
@@ -100,6 +114,22 @@ def oil(
         elif svg is None or card:
             _print(shown, card=card)
     return FOUND if fail_on is not None and any(each.crossed for each in shown.found.stops) else OK
+
+
+def _films_over_cycle(
+    asked: AskedOil, file: Path | None, bearing: str, svg: Path | None, *, as_json: bool
+) -> None:
+    from fitwright.cli.console import console
+    from fitwright.cli.oil_cycle import AskedCycle, print_cycle, write_cycle_picture
+    from fitwright.formats.oil_prediction import cycle_as_json
+
+    cycle = AskedCycle.of(asked, file, bearing)
+    if svg is not None:
+        sys.stderr.write(f"{write_cycle_picture(svg, cycle)}\n")
+    if as_json:
+        _dump(cycle_as_json(cycle.answer(), asked.rests_on, asked.what_if))
+    elif svg is None:
+        print_cycle(console(), cycle)
 
 
 def _print(shown: OilShown, *, card: bool) -> None:
@@ -118,7 +148,10 @@ def _print(shown: OilShown, *, card: bool) -> None:
 def _write_json(asked: AskedOil, shown: OilShown) -> None:
     from fitwright.formats.oil_prediction import oil_as_json
 
-    document = oil_as_json(shown.found, asked.rests_on, asked.what_if, shown.base)
+    _dump(oil_as_json(shown.found, asked.rests_on, asked.what_if, shown.base))
+
+
+def _dump(document: dict[str, Any]) -> None:
     json.dump(document, sys.stdout, ensure_ascii=False, indent=1, allow_nan=False)
     sys.stdout.write("\n")
 

@@ -9,7 +9,7 @@ from math import isfinite
 from typing import Any, Final
 
 from fitwright import __version__
-from fitwright.assess.oil.results import Prediction
+from fitwright.assess.oil.results import CycleFilms, Prediction
 from fitwright.assess.oil.sizes import KnownSize
 from fitwright.assess.oil.versions import model_versions
 from fitwright.assess.oil.what_if import WhatIf
@@ -79,6 +79,16 @@ def oil_as_json(
         "band_means": BAND_MEANS,
         "validated": VALIDATED,
         "not_modelled": list(found.not_modelled),
+    }
+
+
+def cycle_as_json(found: CycleFilms, rests_on: RestsOn, what_if: WhatIf | None = None) -> dict[str, Any]:
+    """Films over the cycle at one point with what they rest on, ready like `oil_as_json`."""
+    return {
+        "format": FORMAT,
+        "rests_on": {**plain(rests_on), "fitwright": __version__, "models": dict(model_versions())},
+        "what_if": plain(what_if) if what_if is not None and not what_if.changes_nothing else None,
+        "films_over_cycle": plain(found),
     }
 
 

@@ -17,6 +17,8 @@ MODELS: Final[Mapping[str, str]] = MappingProxyType(
         "pump": "1",
         "network": "1",
         "bands": "1",
+        "crank train": "1",
+        "films over the cycle": "1",
     }
 )
 """Version of each model, by its noun."""
