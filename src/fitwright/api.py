@@ -15,6 +15,9 @@
 ['main.4.running_clearance', 'rod.4.running_clearance']
 >>> print(build.working("main.4.running_clearance").steps[0].title)
 Readings of Main 4 housing
+>>> oil = build.oil(bands=False)
+>>> oil.title, oil.points[0].title, oil.points[0].gauge_pressure.best > 1e5
+('Oil of Corrie Five', 'hot idle', True)
 >>> shop.close()
 
 Everything is in SI. Beside shops, the physics itself can be asked: `propagate` (the law of propagation
@@ -24,11 +27,15 @@ of uncertainty), `judge_chain`, `study_by_variance`, `press_fit` and the rest of
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
+from fitwright.assess.oil.points import OilPoint
+from fitwright.assess.oil.results import Prediction
+from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling
 from fitwright.assess.working import Working, working_of
@@ -50,7 +57,9 @@ from fitwright.wiring import open_shop
 __all__ = [
     "Build",
     "InputQuantity",
+    "OilPoint",
     "Shop",
+    "WhatIf",
     "centre_from_gaps",
     "judge_chain",
     "open",
@@ -134,6 +143,22 @@ class Build:
     def what_settles(self, subject: str, state: str = "current") -> Settling | None:
         """What would settle an unproven fit; None where nothing is open."""
         return self._wired.assessor(self.code, State(state)).settling(subject)
+
+    def oil(
+        self,
+        state: str = "current",
+        *,
+        what_if: WhatIf | None = None,
+        also: Sequence[OilPoint] = (),
+        bands: bool = True,
+    ) -> Prediction:
+        """The oil system predicted from what was measured: pressures, flows, films, what costs how much.
+
+        `also` are operating points besides those of the sheet; they come last. Without `bands` the best
+        estimate comes at once. `problem` in the answer says why there is none.
+        """
+        desk = self._wired.oil(self.code, State(state))
+        return desk.banded(what_if, also) if bands else desk.best(what_if, also)
 
     def rows(self, state: str = "current") -> list[dict[str, Any]]:
         """One plain dictionary for each verdict, ready for a table or a data frame."""

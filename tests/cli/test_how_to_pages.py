@@ -2,7 +2,10 @@
 
 import re
 import shlex
+from contextlib import closing, nullcontext
 
+from fitwright.assess.oil.desk import OilDesk
+from fitwright.wiring import open_shop
 from tests.support.codebase import ROOT
 
 PAGES = ROOT / "docs" / "how-to"
@@ -39,3 +42,27 @@ def test_the_place_on_the_measuring_page_is_shown_so(run, prepared_demo, tmp_pat
     _, out, _ = run("measure", "corrie-five", "mains", "--data", data, given="11\n")
     for line in (shown[0], shown[2], shown[3]):
         assert line in out
+
+
+def test_the_page_on_oil_pressure_runs_on_the_demo(run, prepared_demo, tmp_path, monkeypatch):
+    """Best estimates stand for bands here: what is asked is whether the words are understood."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(OilDesk, "banded", OilDesk.best)
+    page = "predict-oil-pressure.md"
+    headings = (
+        "In short",
+        "In full",
+        "What if",
+        "The card for the first start",
+        "Pictures, and other programs",
+    )
+    lines = [line for heading in headings for line in commands(page, heading)]
+    assert len(lines) == 12
+    with closing(open_shop(prepared_demo, create=False)) as shop:
+        for command in ("check", "oil"):
+            monkeypatch.setattr(f"fitwright.cli.{command}.opened", lambda _: nullcontext(shop))
+        for line in lines:
+            code, out, _ = run(*line)
+            assert code == 0, line
+            assert "Oil of " in out or "--svg" in line, line
+    assert (tmp_path / "pictures" / "circuit.svg").is_file()
