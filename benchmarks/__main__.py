@@ -8,7 +8,17 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from benchmarks import accuracy, bearing_films, bearings, over_http, pages, record, starting, verdicts
+from benchmarks import (
+    accuracy,
+    bearing_films,
+    bearings,
+    oil_circuit,
+    over_http,
+    pages,
+    record,
+    starting,
+    verdicts,
+)
 from benchmarks.figure import Figure, table
 from benchmarks.large_build import large_shop, readings_again
 from fitwright.demo import prepare_demo
@@ -33,6 +43,7 @@ def _all(folder: Path) -> Iterator[Figure]:
     yield from accuracy.figures()
     yield from bearing_films.figures()
     yield from bearings.figures()
+    yield from oil_circuit.figures()
     yield from record.figures(folder / "record")
 
 

@@ -31,7 +31,7 @@ def pressures(engine, speed, temperature, parameters):
         angular_speeds=speed,
         oil_temperatures=temperature,
         parameters=parameters,
-        tolerance=1e-13,
+        tolerance=1e-12,
     )
     return found.gauge_pressure, found.flow
 
@@ -44,7 +44,7 @@ def test_each_derivative_is_the_slope_of_the_whole_solution(engine, per_minute, 
     circuit, oil = compiled(engine).circuit, ENGINES[engine][1]
     speed, temperature = turning(per_minute)[0], celsius + 273.15
     found = derivatives(
-        solve(compiled(engine), oil, angular_speeds=speed, oil_temperatures=temperature, tolerance=1e-13)
+        solve(compiled(engine), oil, angular_speeds=speed, oil_temperatures=temperature, tolerance=1e-12)
     )
     nominal = circuit.nominal()
     usual = np.array([USUAL_CHANGE.get(name, 0.1 * abs(value)) for name, value in circuit.parameters.items()])
@@ -111,7 +111,7 @@ def test_one_parameter_of_several_elements_and_only_those_asked_for():
         THICK,
         angular_speeds=100.0,
         oil_temperatures=350.0,
-        tolerance=1e-13,
+        tolerance=1e-12,
     )
     slopes = derivatives(found, parameters=["bore"])
     assert (slopes.gauge_pressure[..., 1:] == 0.0).all()
@@ -123,7 +123,7 @@ def test_one_parameter_of_several_elements_and_only_those_asked_for():
         angular_speeds=100.0,
         oil_temperatures=350.0,
         parameters=twice[:, np.newaxis],
-        tolerance=1e-13,
+        tolerance=1e-12,
     )
     verified(
         slopes.of_pressure(0, "bore"),
