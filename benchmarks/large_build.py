@@ -90,7 +90,28 @@ def large_sheet() -> str:
     text = sheet_text("corrie-five").replace("{1..6}", "{1..8}").replace("{1..5}", "{1..7}")
     text = re.sub(r"(?m)^cylinders = 5$", "cylinders = 7", text)
     text = re.sub(r"(?m)^mains = 6$", "mains = 8", text)
-    return re.sub(r'(?m)^firing_order = ".*"$', 'firing_order = "1-3-5-7-2-4-6"', text)
+    text = re.sub(r'(?m)^firing_order = ".*"$', 'firing_order = "1-3-5-7-2-4-6"', text)
+    return text + "".join(_galleries())
+
+
+def _galleries() -> Iterator[str]:
+    """The pieces of the oil galleries that lead to what was added."""
+    for start in (6, 7):
+        yield _piece(f"gallery_{start}", "Main gallery", "gallery", start, "12 mm")
+        cams = f'"cam.{{inlet,exhaust}}.gallery_{start}"'
+        yield _piece(cams, "Cam gallery, {}", "cam.{}", start, "8 mm")
+
+
+def _piece(name: str, title: str, node: str, start: int, bore: str) -> str:
+    return f"""
+[circuit.paths.{name}]
+title = "{title}, {start} to {start + 1}"
+kind = "drilling"
+from = "{node}.{start}"
+to = "{node}.{start + 1}"
+diameter = "{bore}"
+length = "84 mm"
+"""
 
 
 def _entries(sheet: Sheet, digest: str) -> Iterator[NewEntry]:

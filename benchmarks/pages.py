@@ -1,4 +1,4 @@
-"""Pages of a build with 2,000 readings: how soon they are answered, and what they weigh."""
+"""Pages of a build with 2,000 readings: how soon they are answered, and what they weigh; sliders of Oil."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from benchmarks.large_build import CODE
 
 FIT = f"/builds/{CODE}/fits/main.4.running_clearance"
 MEASURE = f"/builds/{CODE}/measure/mains"
+OIL = f"/builds/{CODE}/oil"
 PAGES = {
     "Builds": "/",
     "Engine": f"/builds/{CODE}",
@@ -46,6 +47,22 @@ def figures(address: str) -> Iterator[Figure]:
     )
     weight = _weight(address, f"/builds/{CODE}/fits")
     yield Figure("weight of Fits", weight / 1e3, "kB", "in all, as sent")
+    yield from _oil(address)
+
+
+def _oil(address: str) -> Iterator[Figure]:
+    """The page Oil once its bands are there, and its answer to a slider, each time to another place of it."""
+    begun = time.perf_counter()
+    while "oil-lead" not in (text := _got(address + OIL)[0].decode()) or "oil-waits" in text:
+        time.sleep(0.5)
+    how = f"p95 of 40, over HTTP; first there, with bands, after {time.perf_counter() - begun:.1f} s"
+    found = [_seconds(address + OIL) for _ in range(43)][3:]
+    yield Figure("page: Oil", 1e3 * quantile(found, 0.95), "ms", how, most=100.0)
+    moved = (f"{OIL}/answer?units=mm&w.mains={at / 1000:.3f}" for at in range(1, 44))
+    found = [_seconds(address + each) for each in moved][3:]
+    what = "p95 of 40, over HTTP; best estimate, figures and curves"
+    yield Figure("what-if in the page Oil", 1e3 * quantile(found, 0.95), "ms", what, most=100.0)
+    yield Figure("weight of Oil", _weight(address, OIL) / 1e3, "kB", "in all, as sent")
 
 
 def while_busy(address: str) -> Iterator[Figure]:
