@@ -191,3 +191,16 @@ def test_a_film_below_three_times_the_roughness_has_no_number():
     film = film_over_roughness(1.51e-6, **rough)
     assert isinstance(film, PredictedFilm)
     verified(film.film_parameter, 3.02, by="hand working", tolerance=1e-12)
+
+
+def test_a_load_that_changes_slowly_is_a_steady_one_at_every_moment():
+    """The journal turns a thousand times while the load swells and sinks once by half."""
+    angle = even(72)
+    size = 3000.0 * (1.0 + 0.5 * np.sin(0.5 * angle))
+    load = np.stack([0.0 * angle, -size], axis=-1)
+    found = orbit(MAP, load, **CASE | {"crank_speed": SPEED / 500.0})
+    curve = short_bearing_curves(0.4, np.linspace(0.02, 0.98, 400))
+    coefficients = curve_coefficients(curve)
+    numbers = 0.01 * SPEED / (2 * math.pi) * 0.02 * 0.05 / size * (0.025 / 25e-6) ** 2
+    steady = np.array([25e-6 * (1.0 - eccentricity_for(coefficients, 1.0 / number)[0]) for number in numbers])
+    verified(found.film_thickness, steady, by="steady curves at every load", tolerance=5e-3)
