@@ -10,6 +10,7 @@ from typing import Final
 
 from starlette.datastructures import QueryParams
 
+from fitwright.assess.oil.chosen import is_within
 from fitwright.assess.oil.desk import OilDesk
 from fitwright.assess.oil.points import OilPoint, named_points
 from fitwright.assess.oil.what_if import WhatIf
@@ -95,12 +96,8 @@ class OilQuestion:
             warm = parse_quantity(self.temperature, default_unit=unit, dimension="temperature").si
         except QuantityError:
             return None
-        return OilPoint("as chosen", speed, warm) if self._is_within(speed, warm) else None
-
-    def _is_within(self, speed: float, warm: float) -> bool:
-        circuit = self.desk.circuit
-        top = circuit.top_speed.si if circuit is not None else 0.0
-        return 0.0 < speed <= 1.2 * top and COLDEST <= warm <= HOTTEST
+        circuit, point = self.desk.circuit, OilPoint("as chosen", speed, warm)
+        return point if circuit is not None and is_within(circuit, point) else None
 
     @property
     def also(self) -> tuple[OilPoint, ...]:
@@ -161,8 +158,6 @@ class OilQuestion:
 
 
 NOTHING_MOVED: Final = Moved({}, "", {})
-COLDEST, HOTTEST = 243.15, 423.15
-"""Between these oil temperatures a point of one's own may lie [K]."""
 
 
 def point_texts(point: OilPoint, family: Family) -> dict[str, str]:

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from math import pi
 from typing import ClassVar, Final
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
+from fitwright.assess.oil.chosen import card_points, card_speeds, card_temperatures
 from fitwright.assess.oil.desk import OilDesk
-from fitwright.assess.oil.points import OilPoint, curve_temperatures, named_points
+from fitwright.assess.oil.points import named_points
 from fitwright.assess.oil.results import Band, PointState, Prediction
 from fitwright.assess.oil.words import BAND_MEANS
 from fitwright.drawing.oil_figures import OilReader
-from fitwright.model.circuit import Circuit
+from fitwright.drawing.oil_words import stop_words
 from fitwright.units.families import Family
 from fitwright.web.addresses import oil_address
 from fitwright.web.frame import Frame, frame_of
@@ -25,23 +25,10 @@ from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.oil_work import OilAsked
 from fitwright.web.pages.bench_forms import PaperChoice, paper_of, papers
 from fitwright.web.pages.oil.known import OilLine, oil_line
-from fitwright.web.pages.oil.parts import stop_words
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
 
-STEPS: Final = (1000, 1500, 2000, 2500, 3000, 4000, 5000, 6000, 7000, 8000, 9000, 10000, 12000)
-"""Speeds of the rows besides idle and what lies below it [rev/min]."""
-
-SLOW_STEPS: Final = (750, 1000, 1250, 1500, 1750, 2000, 2250, 2500, 3000)
-"""The same for engines that turn no faster than the last of them."""
-
-MOST_ROWS: Final = 10
-MOST_TEMPERATURES: Final = 4
-NEAR: Final = 0.15
-"""A row is left out where idle is nearer than this share of it."""
-
 WAIT: Final = 1.0
-RPM: Final = pi / 30.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,32 +203,4 @@ def _frame(hands: Hands, code: str, family: Family, paper: str) -> Frame:
         live=False,
         styles=("bench_forms.css", "oil_card.css", f"paper_{paper}.css"),
         scripts=("bench_forms.js",),
-    )
-
-
-def card_temperatures(circuit: Circuit) -> tuple[float, ...]:
-    """Oil temperatures of the columns [K], the hottest always among them."""
-    return curve_temperatures(circuit)[-MOST_TEMPERATURES:]
-
-
-def card_speeds(circuit: Circuit) -> tuple[float, ...]:
-    """Speeds of the rows [rad/s]: cranking, idle, then round ones up to the top."""
-    idle, top = circuit.idle_speed.si, circuit.top_speed.si
-    slow = {each.speed.si for each in circuit.operating_points if each.speed.si < (1.0 - NEAR) * idle}
-    steps = SLOW_STEPS if top <= SLOW_STEPS[-1] * RPM else STEPS
-    round_ones = [each * RPM for each in steps if (1.0 + NEAR) * idle < each * RPM <= 1.0001 * top]
-    return (*sorted(slow)[-1:], idle, *_thinned(round_ones, MOST_ROWS - 2))
-
-
-def _thinned(speeds: Sequence[float], most: int) -> Sequence[float]:
-    """At most so many of them, the last always among them."""
-    if len(speeds) <= most:
-        return speeds
-    return [*speeds[: most - 1], speeds[-1]]
-
-
-def card_points(circuit: Circuit) -> tuple[OilPoint, ...]:
-    """The points of the card, row by row."""
-    return tuple(
-        OilPoint("card", speed, each) for speed in card_speeds(circuit) for each in card_temperatures(circuit)
     )

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitwright.assess.oil.results import Band, PointState, Prediction, StopValue
+from fitwright.assess.oil.results import PointState, Prediction
 from fitwright.assess.oil.words import BAND_MEANS
 from fitwright.assess.results import State
 from fitwright.drawing.charts.shown import StartReading
 from fitwright.drawing.oil_figures import OilReader
+from fitwright.drawing.oil_words import stop_words
 from fitwright.web.addresses import fit_address, measure_address
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.oil.asked import NOTHING_MOVED, OilQuestion
@@ -178,21 +179,6 @@ def _compared(question: OilQuestion, found: Worked) -> Iterator[Compared]:
 def _stops(found: Prediction, reader: OilReader) -> Iterator[StopLine]:
     for each in found.stops:
         yield StopLine(stop_words(each, reader), each.who, each.crossed)
-
-
-def stop_words(stop: StopValue, reader: OilReader) -> str:
-    """A stop value as a sentence without its source."""
-    where = [reader.speed(stop.angular_speed)] if stop.angular_speed is not None else []
-    where += [f"oil {reader.temperature(stop.oil_temperature)}"] if stop.oil_temperature is not None else []
-    at = f" at {', '.join(where)}" if where else ""
-    said = []
-    if stop.lowest_pressure is not None:
-        said.append(f"no less than {reader.pressure(Band(stop.lowest_pressure))}{at}")
-    if stop.seconds is not None:
-        said.append(f"first pressure within {stop.seconds:g} s")
-    words = "; ".join(said)
-    note = f" ({stop.words.rstrip('.')})" if stop.words else ""
-    return f"{words[:1].upper()}{words[1:]}{note}"
 
 
 def rest_part(question: OilQuestion, shown: Prediction, subjects: frozenset[str]) -> RestPart:
