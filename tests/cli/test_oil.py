@@ -254,6 +254,7 @@ def test_everything_that_may_be_otherwise_is_said_in_words(desk):
         pump_speed="1.1",
         fuel="3 %",
         temperature_change="-18 degF",
+        misalignment="0.1 thou",
     )
     what_if = OilAsking(desk, "inch").what_if(flags)
     assert list(what_if_words(desk, what_if, "inch")) == [
@@ -264,6 +265,7 @@ def test_everything_that_may_be_otherwise_is_said_in_words(desk):
         "relief seat held open by 1 thou",
         "pump 1.1 times as fast",
         "3 % of fuel in the oil, by mass",
+        "journals tilted by 0.1 thou from end to end",
         "all oil temperatures −18 °F",
     ]
     assert what_if.fuel_share == pytest.approx(0.03)

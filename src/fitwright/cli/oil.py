@@ -56,6 +56,9 @@ def oil(
     temperature_change: Annotated[
         str | None, Parameter(help="What if: all oil so much warmer, as +10 K.", allow_leading_hyphen=True)
     ] = None,
+    misalignment: Annotated[
+        str | None, Parameter(help="What if: each journal tilted by so much from end to end.")
+    ] = None,
     as_json: Annotated[bool, Parameter(name="--json", negative="", help="Print JSON in SI units.")] = False,
     svg: Annotated[
         Path | None, Parameter(help="Write circuit, pressure, budget, costs and films as SVG files there.")
@@ -99,6 +102,7 @@ def oil(
         pump_speed or "",
         fuel or "",
         temperature_change or "",
+        misalignment or "",
     )
     with opened(data) as shop:
         asked = AskedOil.of(shop, build, State(state), family_of(shop, build, units))

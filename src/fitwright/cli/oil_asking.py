@@ -33,6 +33,7 @@ class OilFlags:
     pump_speed: str = ""
     fuel: str = ""
     temperature_change: str = ""
+    misalignment: str = ""
 
 
 _FLAGS: Final = {
@@ -41,6 +42,7 @@ _FLAGS: Final = {
     "pump_speed": ("--pump-speed", Moves.PUMP_SPEED),
     "fuel": ("--fuel", Moves.FUEL),
     "temperature_change": ("--temperature-change", Moves.TEMPERATURE),
+    "misalignment": ("--misalignment", Moves.MISALIGNMENT),
 }
 """Flags that move what one slider moves."""
 
@@ -64,6 +66,7 @@ class OilAsking:
             shim=moved.get("shim", 0.0),
             seat_leak_lift=moved.get("seat", 0.0),
             pump_speed_factor=moved.get("pump_speed", 1.0),
+            misalignment=moved.get("misalignment", 0.0),
         )
 
     def point(self, speed: str, temperature: str) -> OilPoint | None:

@@ -29,6 +29,8 @@ def what_if_words(desk: OilDesk, what_if: WhatIf, family: Family) -> Iterator[st
         yield f"pump {what_if.pump_speed_factor:g} times as fast"
     if what_if.fuel_share:
         yield f"{100.0 * what_if.fuel_share:g} % of fuel in the oil, by mass"
+    if what_if.misalignment:
+        yield f"journals tilted by {amount_words(what_if.misalignment, 'length', family)} from end to end"
     if what_if.temperature_change:
         warmer = amount_words(what_if.temperature_change, "temperature_difference", family)
         yield f"all oil temperatures {_signed(warmer)}"
