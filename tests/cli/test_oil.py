@@ -10,10 +10,11 @@ from rich.console import Console
 
 from fitwright.assess.oil.desk import OilDesk, oil_case
 from fitwright.assess.oil.points import named_points
+from fitwright.assess.oil.results import Band
 from fitwright.assess.results import State
 from fitwright.cli.errors import UsageError
 from fitwright.cli.oil_asking import OilAsking, OilFlags
-from fitwright.cli.oil_lines import print_section
+from fitwright.cli.oil_lines import change_words, print_section
 from fitwright.cli.oil_otherwise import what_if_words
 from fitwright.drawing.oil_figures import OilReader
 from fitwright.wiring import open_shop
@@ -278,3 +279,21 @@ def test_without_a_circuit_there_is_one_sentence(run, trial):
         err
         == "trial: The sheet describes no oil circuit: write one into it, and the pressure is predicted.\n"
     )
+
+
+def test_a_narrow_terminal_cuts_nothing_off(answer, monkeypatch):
+    shown = io.StringIO()
+    narrow = Console(width=80, file=shown, highlight=False)
+    monkeypatch.setattr("fitwright.cli.console.console", lambda: narrow)
+    assert answer("oil", "brackengill-eleven")[0] == 0
+    assert max(map(len, shown.getvalue().splitlines())) <= 80
+    films = part(shown.getvalue(), "Films of the bearings at hot idle")
+    assert "takes" in films
+    assert "friction" not in films, "left out where there is no room"
+
+
+@pytest.mark.parametrize(
+    "now, words", [(2.400e5, "the same"), (2.3e5, "−0.100 bar"), (3.6e5, "+1.20 bar"), (None, "")]
+)
+def test_a_change_has_its_sign_and_nothing_is_said_so(now, words):
+    assert change_words(Band(now), Band(2.4e5), OilReader("mm")) == words

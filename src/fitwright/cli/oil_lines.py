@@ -25,6 +25,7 @@ from fitwright.drawing.oil_words import (
 )
 
 COSTLIEST = 3
+SAME = "the same"
 AS_RECEIVED = ", as received"
 RECEIVED = "received "
 """Begins the ids of costs that tell a size as received."""
@@ -85,7 +86,8 @@ def change_words(band: Band, base: Band, reader: OilReader) -> str:
     """By how much a pressure differs from another; nothing where either has no number."""
     if band.best is None or base.best is None:
         return ""
-    return reader.change(band.best - base.best)
+    text = reader.change(band.best - base.best)
+    return text if text.strip(f"0. {reader.pressure_unit}") else SAME
 
 
 def print_stops(out: Console, found: Prediction, reader: OilReader, *, crossed_only: bool = False) -> None:

@@ -9,7 +9,15 @@ from rich.console import Console
 
 from fitwright.assess.oil.chosen import card_speeds, card_temperatures
 from fitwright.assess.oil.desk import OilDesk
-from fitwright.assess.oil.results import Band, Cost, FilmState, PointState, Prediction, PumpState
+from fitwright.assess.oil.results import (
+    Band,
+    BearingState,
+    Cost,
+    FilmState,
+    PointState,
+    Prediction,
+    PumpState,
+)
 from fitwright.assess.oil.words import BAND_MEANS, VALIDATED
 from fitwright.cli.oil_lines import (
     cost_words,
@@ -26,11 +34,14 @@ from fitwright.cli.oil_lines import (
 )
 from fitwright.drawing.charts.flow_budget import taken_at
 from fitwright.drawing.oil_figures import NOT_CONVERGED, OilReader
-from fitwright.drawing.oil_words import bearing_words, film_words, where_words
+from fitwright.drawing.oil_words import film_words, flow_edges, where_words
 from fitwright.units.display import format_value
 from fitwright.units.families import shop_unit
 
 COSTS_SHOWN = 12
+BAND, MEASURED = "95 % band", "as measured"
+WIDTH_FOR_ALL = 110
+"""In a narrower terminal the films stand without what else is known of a bearing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,20 +153,24 @@ def _print_point(out: Console, shown: OilShown) -> None:
 
 def _print_budget(out: Console, shown: OilShown) -> None:
     before = {each.title: each.flow for each in taken_at(shown.before)} if shown.before is not None else {}
-    shares = {each.group: each.share for each in shown.point.budget}
-    changed = ("as measured",) if before else ()
-    table = plain_table("", "flow", "of what the pump delivers", *changed)
-    for each in taken_at(shown.point):
+    taken, shares = taken_at(shown.point), {each.group: each.share for each in shown.point.budget}
+    bands = any(flow_edges(each.flow) for each in taken)
+    table = plain_table("", "flow", *_if(bands, BAND), "of what the pump delivers", *_if(before, MEASURED))
+    for each in taken:
         share = shares.get(each.title)
-        row = [
+        table.add_row(
             f"  {each.title}",
             shown.reader.flow(each.flow.best),
+            *_if(bands, flow_edges(each.flow)),
             f"{share:.0%}" if share is not None else "",
-        ]
-        if before:
-            row.append(shown.reader.flow(before[each.title].best) if each.title in before else "")
-        table.add_row(*row)
+            *_if(before, shown.reader.flow(before[each.title].best) if each.title in before else ""),
+        )
     out.print(table)
+
+
+def _if(wanted: object, cell: str) -> tuple[str, ...]:
+    """A cell of a column that is there only where it is wanted."""
+    return (cell,) if wanted else ()
 
 
 def _pump_lines(pump: PumpState, reader: OilReader) -> Iterator[tuple[str, str]]:
@@ -179,24 +194,36 @@ def _share(value: float | None) -> str:
 
 
 def _print_films(out: Console, shown: OilShown) -> None:
+    """The film of each bearing, and in a wide terminal what else is worth knowing of it."""
+    reader, bearings = shown.reader, shown.point.bearings
     before = {each.id: each for each in shown.before.bearings} if shown.before is not None else {}
-    bands = any(each.film_thickness.low is not None for each in shown.point.bearings)
-    headings = [
-        "",
-        "thinnest film",
-        *(["95 % band"] if bands else []),
-        *(["as measured"] if before else []),
-        "",
-    ]
-    table = plain_table(*headings)
-    for each in shown.point.bearings:
-        row = [f"  {each.title}", film_words(each, shown.reader)]
-        if bands:
-            row.append(shown.reader.film_edges(each.film_thickness) if each.state is FilmState.FILM else "")
-        if before:
-            row.append(film_words(before[each.id], shown.reader))
-        table.add_row(*row, "; ".join(bearing_words(each, shown.reader)))
+    bands = any(each.film_thickness.low is not None for each in bearings)
+    wide = out.width >= WIDTH_FOR_ALL
+    feeds = wide and any(each.feed_margin is not None for each in bearings)
+    table = plain_table(
+        *("", "thinnest film", *_if(bands, BAND), *_if(before, MEASURED), "takes", *_if(wide, "fed with")),
+        *(*_if(feeds, "least to the pin"), *(("ecc.", "film", "friction", "") if wide else ())),
+    )
+    for each in bearings:
+        there = each.state is FilmState.FILM
+        table.add_row(
+            f"  {each.title}",
+            film_words(each, reader),
+            *_if(bands, reader.film_edges(each.film_thickness) if there else ""),
+            *_if(before, film_words(before[each.id], reader) if each.id in before else ""),
+            reader.flow(each.flow.best),
+            *_if(wide, reader.pressure(each.feed_pressure)),
+            *_if(feeds, reader.pressure(Band(each.feed_margin)) if each.feed_margin is not None else ""),
+            *(_of_film(each, reader) if wide else ()),
+        )
     out.print(table)
+
+
+def _of_film(each: BearingState, reader: OilReader) -> Iterator[str]:
+    yield f"{each.eccentricity_ratio:.2f}" if each.eccentricity_ratio is not None else ""
+    yield reader.temperature(each.film_temperature) if each.film_temperature is not None else ""
+    yield f"{each.friction_power:.0f} W" if each.friction_power is not None else ""
+    yield "draws all that its feed passes" if each.starved else ""
 
 
 def _print_costs(out: Console, costs: Sequence[Cost], reader: OilReader) -> None:

@@ -99,24 +99,6 @@ def film_words(bearing: BearingState, reader: OilReader) -> str:
     return bearing.state.value
 
 
-def bearing_words(each: BearingState, reader: OilReader) -> Iterator[str]:
-    """What is worth knowing of a bearing besides its film."""
-    if each.feed_pressure.best is not None:
-        yield f"fed with {reader.pressure(each.feed_pressure)}"
-    if each.feed_margin is not None:
-        yield f"least on the way to the pin {reader.pressure(Band(each.feed_margin))}"
-    if each.flow.best is not None:
-        yield f"takes {reader.flow(each.flow.best)}"
-    if each.eccentricity_ratio is not None:
-        yield f"eccentricity {each.eccentricity_ratio:.2f}"
-    if each.film_temperature is not None:
-        yield f"film {reader.temperature(each.film_temperature)}"
-    if each.friction_power is not None:
-        yield f"friction {each.friction_power:.0f} W"
-    if each.starved:
-        yield "draws all that its feed passes"
-
-
 def findings_together(points: Sequence[PointState]) -> Iterator[tuple[str, str]]:
     """Each finding once, with the points at which it holds."""
     found: dict[str, list[str]] = {}
