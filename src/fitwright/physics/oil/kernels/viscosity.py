@@ -166,7 +166,7 @@ def viscosity_and_slopes(
     References
     ----------
     [astm_d341_2020] viscosity-temperature equations
-    [astm_d1250] volume correction, lubricating oils (group D)
+    [astm_d1250_1980] volume correction, lubricating oils (group D)
     [cross1965] flow equation, exponent one
 
     Examples
