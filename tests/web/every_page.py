@@ -32,6 +32,8 @@ DEMO = {
     "oil, what if, against another": f"/builds/{CODE}/oil?at=pull-4000&w.mains=0.02&w.shim=0.5&a.mains=0.01",
     "oil in psi": f"/builds/{THOU}/oil",
     "oil, the card": f"/builds/{CODE}/oil/card",
+    "oil, films over the cycle": f"/builds/{CODE}/oil/cycle?at=pull-4000",
+    "oil, films over the cycle in millionths": f"/builds/{THOU}/oil/cycle",
     "parts": f"/builds/{CODE}/parts",
     "parts, said": f"/builds/{CODE}/parts?list=said",
     "parts, swap": f"/builds/{CODE}/parts?do=swap&one=main.3.shell_upper&other=main.4.shell_upper",

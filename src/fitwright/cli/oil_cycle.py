@@ -67,7 +67,7 @@ class AskedCycle:
 def print_cycle(out: Console, cycle: AskedCycle) -> None:
     """Films at every operating point in short, at the one looked at in full, and what they rest on."""
     reader, found = OilReader(cycle.asked.family), cycle.answer()
-    heading(out, f"Films over the cycle of {cycle.asked.desk.case.sheet.engine.name}")
+    heading(out, f"Films over the cycle of {cycle.asked.desk.engine_name}")
     out.print(cycle.asked.facts)
     _print_points(out, cycle, reader)
     at = f"{reader.speed(found.angular_speed)}, oil {reader.temperature(found.oil_temperature)}"

@@ -12,7 +12,7 @@ from fitwright.drawing.oil_figures import OilReader
 from fitwright.units.display import format_value
 from fitwright.units.families import Family
 
-CYCLE_HEADINGS: Final = ("thinnest film", "at", "peak film pressure", "peak load", "")
+CYCLE_HEADINGS: Final = ("thinnest film", "at", "peak film pressure", "peak load", "flow and loss")
 """What stands over the columns of `cycle_row`, behind the bearing's name."""
 
 _PRESSURE: Final = {"mm": ("MPa", 0), "inch": ("psi", 0)}

@@ -15,7 +15,7 @@ from fitwright.assess.oil.falls import falls_of
 from fitwright.assess.oil.filling import Filling, filling_of
 from fitwright.assess.oil.findings import findings_of
 from fitwright.assess.oil.oils import OilInUse, oil_in_use
-from fitwright.assess.oil.orbits import CycleAsk, no_films
+from fitwright.assess.oil.orbits import CycleAsk, middle_words, no_films
 from fitwright.assess.oil.points import OilPoint, curve_speeds, curve_temperatures, named_points
 from fitwright.assess.oil.posed import PosedCircuit, posed_circuit
 from fitwright.assess.oil.pumps_at import filling_limit
@@ -26,7 +26,14 @@ from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
 from fitwright.assess.oil.states import PointEdges, PointTeller, band_of
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
-from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, not_known_words, scavenging_words, title_of
+from fitwright.assess.oil.words import (
+    CAUTIONS,
+    NOT_MODELLED,
+    name_of,
+    not_known_words,
+    scavenging_words,
+    title_of,
+)
 from fitwright.model.circuit import Circuit
 from fitwright.model.sheet import Sheet
 from fitwright.physics.network.machines import machines
@@ -133,6 +140,17 @@ class OilDesk:
             self._banded[key] = self._predicted(asked, also, banded=True)
         return self._banded[key]
 
+    @property
+    def unmeasured(self) -> tuple[KnownSize, ...]:
+        """The sizes of the circuit that are not measured."""
+        sizes = self.case.posed.sizes.values() if self.case.posed is not None else ()
+        return tuple(each for each in sizes if each.basis is not Basis.MEASURED)
+
+    @property
+    def engine_name(self) -> str:
+        """What the engine may be called: without its name while a critical size is unmeasured."""
+        return name_of(self.case.sheet.engine.name, self.unmeasured)
+
     def films_over_cycle(self, point: OilPoint, what_if: WhatIf | None = None) -> CycleFilms:
         """Films of mains and big ends at a point over the cycle, under the loads of the crank train."""
         return self._over_cycle(point, what_if or WhatIf(), CycleAsk.of_train)
@@ -152,7 +170,8 @@ class OilDesk:
             oil = self._oil(what_if)
             if oil is None:
                 return no_films(point, self._no_oil())
-            return asked(CycleAsk(BuildCircuit(self._ready, oil.oil), self.case.train, point, what_if))
+            found = asked(CycleAsk(BuildCircuit(self._ready, oil.oil), self.case.train, point, what_if))
+            return replace(found, cautions=(*found.cautions, *middle_words(self.unmeasured)))
         except PhysicsError as error:
             return no_films(point, f"The circuit cannot be computed: {error}.")
 
@@ -207,7 +226,7 @@ class OilDesk:
         banded: bool,
     ) -> Prediction:
         sizes = build.posed.sizes
-        unmeasured = tuple(each for each in sizes.values() if each.basis is not Basis.MEASURED)
+        unmeasured = self.unmeasured
         edges = _banded_edges(build, asked, what_if) if banded else None
         states = machines(best)
         teller = PointTeller(

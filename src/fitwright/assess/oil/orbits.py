@@ -7,7 +7,7 @@ close neither.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Final
@@ -18,6 +18,7 @@ from fitwright.assess.oil.crank_train import ANGLES, PosedTrain
 from fitwright.assess.oil.film_curves import curves_for, mobility_for
 from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.results import CycleFilm, CycleFilms, FilmCourse, FilmState
+from fitwright.assess.oil.sizes import KnownSize
 from fitwright.assess.oil.solving import BuildCircuit
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.model import circuit as sheet
@@ -129,6 +130,15 @@ class CycleAsk:
 
     def _nothing(self, problem: str) -> CycleFilms:
         return no_films(self.point, problem)
+
+
+def middle_words(unmeasured: Sequence[KnownSize]) -> tuple[str, ...]:
+    """How many sizes enter without having been measured."""
+    if not unmeasured:
+        return ()
+    count = len(unmeasured)
+    which = "One size is" if count == 1 else f"{count} sizes are"
+    return (f"{which} not measured: the middle of the limits counts, or what the sheet states.",)
 
 
 def no_films(point: OilPoint, problem: str) -> CycleFilms:

@@ -10,7 +10,10 @@ from fitwright.physics.pump.stages import StageBalance
 
 NOT_MODELLED: Final = (
     "Steady running at one oil temperature; no warming up, no surge, no oil thrown away from the pickup.",
-    "Bearings carry a steady load that the sheet states, round and parallel; no dynamic load, no bending.",
+    (
+        "Bearings carry a steady load that the sheet states, round and parallel, without bending; films "
+        "under the loads of the cycle are told apart, where the sheet describes a crank train."
+    ),
     "Parts are as warm as the oil that reaches them; each film warms by its own friction.",
     "No air in the oil but for the pressure at which the pump stops filling.",
     "Edges and bends lose pressure by published coefficients, which differ between authors.",
@@ -37,10 +40,14 @@ CAUTIONS: Final = (
 )
 
 
+def name_of(engine: str, unmeasured: Sequence[KnownSize]) -> str:
+    """The engine's name, while no critical size is unmeasured."""
+    return "an engine of this sheet" if any(each.critical for each in unmeasured) else engine
+
+
 def title_of(engine: str, unmeasured: Sequence[KnownSize]) -> str:
     """With the engine's name only while no critical size is unmeasured; with how many are."""
-    critical = any(each.critical for each in unmeasured)
-    name = "an engine of this sheet" if critical else engine
+    name = name_of(engine, unmeasured)
     if not unmeasured:
         return f"Oil of {name}"
     count = len(unmeasured)

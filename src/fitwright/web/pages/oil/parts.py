@@ -92,6 +92,7 @@ class RestPart:
     circuit: Pictures
     budget: Pictures
     films: Pictures | None
+    cycle: str
     costs: Pictures | None
     costs_where: str
     workings: tuple[WorkingLink, ...]
@@ -191,6 +192,7 @@ def rest_part(question: OilQuestion, shown: Prediction, subjects: frozenset[str]
         circuit=_circuit(question, point),
         budget=budget_pictures(point, family),
         films=film_pictures(point, family) if point.bearings else None,
+        cycle=question.address("/cycle"),
         costs=cost_pictures(shown, family) if shown.costs else None,
         costs_where=shown.points[0].title,
         workings=tuple(_workings(question, shown, subjects)),
