@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict, deque
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from concurrent.futures import CancelledError, Future
 from dataclasses import dataclass, field
-from typing import Final, Protocol
+from typing import Any, Final, Protocol, TypeVar
 
 from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.results import Prediction
@@ -15,6 +15,8 @@ from fitwright.assess.oil.what_if import WhatIf
 
 MOST: Final = 48
 """So many answers are kept, those asked for last."""
+
+Drawn = TypeVar("Drawn")
 
 MOST_WAITING: Final = 4
 """So many bands wait for their turn; of more, those that were asked for first are left."""
@@ -54,6 +56,7 @@ class OilWork:
         self._lock = threading.Lock()
         self._heavy = threading.Lock()
         self._kept: OrderedDict[tuple[int, str], _Kept] = OrderedDict()
+        self._drawn: OrderedDict[Hashable, tuple[Prediction, Any]] = OrderedDict()
         self._waiting: deque[Future[Prediction]] = deque()
 
     def answer(self, desk: Predicting, asked: OilAsked, *, wait: float) -> Prediction | None:
@@ -70,6 +73,21 @@ class OilWork:
         if held is None or held.desk is not desk or not held.answer.done() or _is_lost(held.answer):
             return None
         return held.answer.result()
+
+    def drawn(self, prediction: Prediction, key: Hashable, draw: Callable[[], Drawn]) -> Drawn:
+        """What was drawn of a prediction before, else drawn now: pages are looked at more than once."""
+        at = (id(prediction), key)
+        with self._lock:
+            held = self._drawn.get(at)
+            if held is not None and held[0] is prediction:
+                self._drawn.move_to_end(at)
+                return held[1]  # type: ignore[no-any-return]  # the key says what it is
+        found = draw()
+        with self._lock:
+            self._drawn[at] = (prediction, found)
+            while len(self._drawn) > MOST:
+                self._drawn.popitem(last=False)
+        return found
 
     def _future(self, desk: Predicting, asked: OilAsked) -> Future[Prediction]:
         key = (id(desk), repr(asked))

@@ -8,8 +8,13 @@
   const pair = (slider) => [slider.querySelector("input[type=range]"), slider.querySelector("input.number")];
   const ready = (root) => {
     root.querySelectorAll("[data-slider]").forEach((slider) => { pair(slider)[0].hidden = false; });
-    if (form()) form().classList.add("live");
+    if (!form()) return;
+    form().classList.add("live");
+    // On a narrow screen the answer is near: the sliders are folded until somebody moves one.
+    const sliders = form().querySelector(".oil-move");
+    if (window.matchMedia("(max-width: 44rem)").matches && !sliders.querySelector(".moved, .wrong")) sliders.open = false;
   };
+  const written = (range) => Number(range.value).toFixed((range.step.split(".")[1] || "").length);
   const mark = (slider, number) => {
     if (slider.dataset.now !== undefined) slider.classList.toggle("moved", number.value.trim() !== slider.dataset.now);
   };
@@ -19,7 +24,7 @@
     const slider = event.target.closest("[data-slider]");
     if (!slider) return;
     const [range, number] = pair(slider);
-    if (event.target === range) number.value = range.value;
+    if (event.target === range) number.value = written(range);
     else if (number.value.trim() !== "" && !Number.isNaN(Number(number.value.replace(",", ".")))) range.value = number.value.replace(",", ".");
     mark(slider, number);
     if (slider.closest("#what-if")) begin();

@@ -178,6 +178,6 @@ def _table(
     *,
     bands: bool = True,
 ) -> FigureTable:
-    return FigureTable(
-        name, title, note, first, held.against if held.base is not None else "", bands, tuple(lines)
-    )
+    against = held.against if held.base is not None else ""
+    with_bands = bands and any(each.band for each in lines)
+    return FigureTable(name, title, note, first, against, with_bands, tuple(lines))

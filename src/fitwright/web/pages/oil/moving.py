@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from math import floor, log10
 from typing import Final
 
@@ -72,15 +73,12 @@ class Scale:
         """The unit as it is shown beside the field."""
         if self.slider.moves is Moves.FUEL:
             return "%"
-        return definition_of(self.unit, self.slider.dimension).shown if self.unit else "times"
+        return definition_of(self.unit, self.slider.dimension).shown if self.unit else ""
 
     @property
     def step(self) -> Decimal:
         """By how much one step of the slider moves, a round number of the reader's unit."""
-        size = abs(float(self._number(self.slider.step)))
-        power = floor(log10(size) + 1e-9)
-        lead = next(each for each in (1, 2, 5, 10) if each >= size / 10.0**power - 1e-6)
-        return Decimal(lead).scaleb(power)
+        return _step(self)
 
     @property
     def decimals(self) -> int:
@@ -89,7 +87,7 @@ class Scale:
 
     def text(self, value: float) -> str:
         """A value [SI] as it stands in the number field, with a plain minus sign."""
-        exact = self._number(value)
+        exact = self.number(value)
         decimals = self.decimals if exact % self.step == 0 or self._is_change else self.decimals + 1
         text = format_number(exact, decimals)
         return text.replace("\N{MINUS SIGN}", "-")
@@ -112,7 +110,8 @@ class Scale:
         """Whether the slider says by how much something changes."""
         return self.slider.now == 0.0
 
-    def _number(self, value: float) -> Decimal:
+    def number(self, value: float) -> Decimal:
+        """A value [SI] in the reader's unit."""
         if self.slider.moves is Moves.FUEL:
             return Decimal(repr(value)) * 100
         if not self.unit:
@@ -120,6 +119,14 @@ class Scale:
         if self.slider.dimension == "temperature_difference":
             return difference_in_unit(value, self.unit, self.slider.dimension)
         return in_unit(value, self.unit, self.slider.dimension)
+
+
+@lru_cache(maxsize=512)
+def _step(scale: Scale) -> Decimal:
+    size = abs(float(scale.number(scale.slider.step)))
+    power = floor(log10(size) + 1e-9)
+    lead = next(each for each in (1, 2, 5, 10) if each >= size / 10.0**power - 1e-6)
+    return Decimal(lead).scaleb(power)
 
 
 def _plain(text: str) -> float:
@@ -167,7 +174,7 @@ def _within(scale: Scale, value: float) -> float:
     if slider.low - 1e-12 <= value <= slider.high + 1e-12:
         return value
     low, high = scale.text(slider.low), scale.text(slider.high)
-    wrong = f"is beyond what can be asked: {low} to {high} {scale.shown_unit}"
+    wrong = f"is beyond what can be asked: {low} to {high} {scale.shown_unit}".rstrip()
     raise QuantityError(scale.text(value), "range", wrong, "a value between them")
 
 
@@ -195,6 +202,7 @@ def what_if_of(sliders: Sequence[Slider], moved: Moved) -> WhatIf:
         shim=by_kind.get(Moves.SHIM, 0.0),
         seat_leak_lift=by_kind.get(Moves.SEAT, 0.0),
         pump_speed_factor=by_kind.get(Moves.PUMP_SPEED, 1.0),
+        misalignment=by_kind.get(Moves.MISALIGNMENT, 0.0),
     )
 
 
@@ -220,7 +228,7 @@ def words_of(
             value = moved.values[slider.id]
             sign = "+" if slider.now == 0.0 and value > 0.0 else ""
             number = scale.text(value).replace("-", "\N{MINUS SIGN}")
-            yield f"{slider.title} {sign}{number} {scale.shown_unit}"
+            yield f"{slider.title} {sign}{number} {scale.shown_unit}".rstrip()
 
 
 def slider_field(

@@ -26,6 +26,9 @@ BROAD: Final = 1130.0
 
 MOST_COSTS: Final = 12
 
+SAME: Final = 0.05
+"""Oil temperatures that differ by less are one [K]."""
+
 
 _NONE: Final = Markup()
 
@@ -50,6 +53,8 @@ def pressure_pictures(
     readings: Sequence[StartReading] = (),
 ) -> Pictures:
     """Pressure over speed for each oil temperature; what is changed stands dashed over it."""
+    drawn = any(abs(each.oil_temperature - point.oil_temperature) < SAME for each in curves.curves)
+    selected = Selected(point.angular_speed, point.oil_temperature) if drawn else None
 
     def draw(width: float) -> Picture:
         return pressure_speed(
@@ -57,7 +62,7 @@ def pressure_pictures(
             family=family,
             width=width,
             stops=stops,
-            selected=Selected(point.angular_speed, point.oil_temperature),
+            selected=selected,
             what_if=what_if.curves if what_if is not None else (),
             solid=solid,
             readings=readings,

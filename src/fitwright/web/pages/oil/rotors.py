@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import pi, radians
 from typing import ClassVar, Final
 
@@ -113,6 +114,7 @@ def _sets(shapes: Sequence[Shape], family: Family, angle: int, *, enlarged: bool
     return tuple(_set(each, family, radians(angle), ENLARGED if enlarged else 1.0) for each in shapes)
 
 
+@lru_cache(maxsize=32)
 def _set(shape: Shape, family: Family, angle: float, factor: float) -> RotorSet:
     def draw(width: float) -> Markup:
         svg = _drawn(shape, family, angle % (2.0 * pi), factor, width).svg

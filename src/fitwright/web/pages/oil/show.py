@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
@@ -13,14 +12,20 @@ from starlette.responses import Response
 from fitwright.assess.oil.results import Prediction
 from fitwright.assess.oil.words import CAUTIONS, NOT_MODELLED, VALIDATED, title_of
 from fitwright.bench.context import Bench
-from fitwright.units.families import Family, shop_unit
-from fitwright.units.rounding import in_unit
+from fitwright.units.families import Family
 from fitwright.web.addresses import oil_address, sheet_address
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.builds import facts_of
-from fitwright.web.pages.choices import UNIT_LABELS, Choice
-from fitwright.web.pages.oil.asked import CHOSEN, MOVED, OilQuestion, point_texts
+from fitwright.web.pages.choices import Choice
+from fitwright.web.pages.oil.asked import OilQuestion
+from fitwright.web.pages.oil.controls import (
+    PointForm,
+    WhatIfForm,
+    point_form,
+    unit_choices,
+    what_if_form,
+)
 from fitwright.web.pages.oil.entering import (
     EMPTY,
     FormState,
@@ -30,7 +35,6 @@ from fitwright.web.pages.oil.entering import (
     reading_form,
 )
 from fitwright.web.pages.oil.known import OilLine, SizeLine, oil_line, unknown_lines, unmeasured_lines
-from fitwright.web.pages.oil.moving import OilOption, SliderField, slider_field
 from fitwright.web.pages.oil.parts import NowPart, RestPart, now_part, point_choices, rest_part
 from fitwright.web.pages.oil.rotors import RotorPart, Shape, rotor_part, shapes_of
 from fitwright.web.pages.oil.start_readings import ReadingLine, Started, reading_lines
@@ -46,42 +50,6 @@ CAUTIONS_OF_PRIMING: Final = (
     ),
     "First start: a tested stop for fuel and ignition within reach, and one named person who may call stop.",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Hidden:
-    """A field of a form that is not shown."""
-
-    name: str
-    value: str
-
-
-@dataclass(frozen=True, slots=True)
-class PointForm:
-    """Speed and oil temperature of an operating point of one's own; its limits in the reader's units."""
-
-    action: str
-    hidden: tuple[Hidden, ...]
-    speed: str
-    top_speed: str
-    temperature: str
-    coldest: str
-    hottest: str
-    unit: str
-    chosen: bool
-
-
-@dataclass(frozen=True, slots=True)
-class WhatIfForm:
-    """What may be moved; `answer` is where a part of the page asks while it is moved."""
-
-    action: str
-    answer: str
-    hidden: tuple[Hidden, ...]
-    oils: tuple[OilOption, ...]
-    sliders: tuple[SliderField, ...]
-    folded: tuple[SliderField, ...]
-    open: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +183,7 @@ class _Page:
             unknown=unknown_lines(sheet, code, measured, family) if measured is not None else (),
             cautions=(*CAUTIONS, *CAUTIONS_OF_PRIMING),
             points=point_choices(question, found.shown) if ready and found and found.shown else (),
-            point=_point_form(question) if ready else None,
+            point=point_form(question) if ready else None,
             what_if=what_if_form(question) if ready else None,
             now=self._now() if ready else None,
             rest=self._rest() if ready else None,
@@ -250,7 +218,7 @@ class _Page:
     def _rest(self) -> RestPart:
         assert self.found is not None  # noqa: S101 - the state says so
         assert self.found.shown is not None  # noqa: S101
-        return rest_part(self.question, self.found.shown, self.subjects)
+        return _rest(self.hands, self.question, self.found.shown, self.subjects)
 
     def _readings(self, measured: Prediction | None) -> tuple[ReadingLine, ...]:
         banded = self.found is not None and self.found.measured_banded
@@ -270,76 +238,15 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
     )
 
 
+def _rest(hands: Hands, question: OilQuestion, shown: Prediction, subjects: frozenset[str]) -> RestPart:
+    """What follows when nothing moves; drawn once."""
+    key = ("rest", question.row, question.family)
+    return hands.oil.drawn(shown, key, lambda: rest_part(question, shown, subjects))
+
+
 def bands_address(question: OilQuestion) -> str:
     """Where the bands of what is asked come."""
     return question.address("/answer") + "&bands=1"
-
-
-def unit_choices(question: OilQuestion) -> tuple[Choice, ...]:
-    """The same in millimetres or inches."""
-    return tuple(
-        Choice(label, question.address(family=each), each == question.family)
-        for each, label in UNIT_LABELS.items()
-    )
-
-
-def what_if_form(question: OilQuestion) -> WhatIfForm:
-    """The sliders as they stand."""
-    desk, family = question.desk, question.family
-    texts = question.texts or {}
-    fields = [(each, slider_field(each, question.moved, texts, family, MOVED)) for each in desk.sliders]
-    return WhatIfForm(
-        action=oil_address(question.code, family).partition("?")[0],
-        answer=oil_address(question.code, family, "/answer").partition("?")[0],
-        hidden=tuple(_hidden(question, keeps_moved=False)),
-        oils=tuple(_oils(question)),
-        sliders=tuple(field for each, field in fields if not each.folded),
-        folded=tuple(field for each, field in fields if each.folded),
-        open=any(field.moved for each, field in fields if each.folded),
-    )
-
-
-def _oils(question: OilQuestion) -> Iterator[OilOption]:
-    filled = question.desk.case.filling.oil
-    now = filled.title if filled is not None else "none"
-    yield OilOption("", f"as filled: {now}", not question.moved.oil)
-    for each in question.desk.case.sheet.oils.values():
-        if filled is None or each.id != filled.id:
-            yield OilOption(each.id, each.title, question.moved.oil == each.id)
-
-
-def _hidden(question: OilQuestion, *, keeps_moved: bool, keeps_point: bool = True) -> Iterator[Hidden]:
-    asked = question.asked()
-    yield Hidden("units", question.family)
-    for name, value in asked.items():
-        if name.startswith(MOVED) and not keeps_moved:
-            continue
-        if name in {"at", "speed", "temperature"} and not keeps_point:
-            continue
-        yield Hidden(name, value)
-
-
-def _point_form(question: OilQuestion) -> PointForm:
-    family, circuit = question.family, question.desk.circuit
-    assert circuit is not None  # noqa: S101 - there is a prediction
-    own = question.own_point
-    unit = shop_unit("temperature", family)
-    texts = point_texts(own, family) if own is not None else {}
-    warmest = max(each.si for each in circuit.oil_temperatures)
-    temperature = f"{in_unit(warmest, unit, 'temperature'):.0f}"
-    top = f"{in_unit(circuit.top_speed.si, 'rpm', 'angular_speed'):.0f}"
-    idle = f"{in_unit(circuit.idle_speed.si, 'rpm', 'angular_speed'):.0f}"
-    return PointForm(
-        action=oil_address(question.code, family).partition("?")[0],
-        hidden=(*_hidden(question, keeps_moved=True, keeps_point=False), Hidden("at", CHOSEN)),
-        speed=texts.get("speed", idle),
-        top_speed=top,
-        temperature=texts.get("temperature", temperature),
-        coldest="-20" if family == "mm" else "0",
-        hottest="150" if family == "mm" else "300",
-        unit="°C" if family == "mm" else "°F",
-        chosen=own is not None,
-    )
 
 
 async def answer(request: Request) -> Response:
@@ -367,7 +274,7 @@ def _answer(request: Request, hands: Hands, code: str, family: Family) -> Respon
     return page(
         AnswerContext(
             now=now_part(question, found, read.marks(), waits) if ready else None,
-            rest=rest_part(question, shown, subjects) if shown and (bands or found.banded) else None,
+            rest=_rest(hands, question, shown, subjects) if shown and (bands or found.banded) else None,
             what_if=what_if_form(question),
             units=unit_choices(question),
             points=point_choices(question, shown) if shown else (),
