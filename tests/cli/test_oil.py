@@ -127,6 +127,8 @@ def test_json_is_in_si_and_a_stop_value_that_is_crossed_exits_with_1(answer, tmp
         root = ET.fromstring((tmp_path / "p" / name).read_text("utf-8"))
         assert root.tag.endswith("svg")
         assert float(root.get("width")) > 300
+        assert "not converged" not in "".join(root.itertext())
+    assert "95 % band" in (tmp_path / "p" / "pressure.svg").read_text("utf-8"), "of the build as measured"
 
 
 def test_check_says_it_in_short_below_the_fits(answer):

@@ -110,7 +110,7 @@ def oil(
         if cycle or load_cycle is not None or bearing:
             _films_over_cycle(asked, load_cycle, bearing or "", svg, as_json=as_json)
             return OK
-        shown = asked.shown(grid=not as_json)
+        shown = asked.shown(grid=not as_json, base_bands=svg is not None)
         if svg is not None:
             _write_pictures(svg, shown)
         if as_json:

@@ -60,19 +60,23 @@ class AskedOil:
         asking = OilAsking(self.desk, self.family)
         return replace(self, point=asking.point(speed, temperature), what_if=asking.what_if(flags))
 
-    def shown(self, *, grid: bool) -> OilShown:
-        """The answer with its bands; `grid`: also at the points of the card."""
+    def shown(self, *, grid: bool, base_bands: bool) -> OilShown:
+        """The answer with its bands; `grid`: also at the points of the card.
+
+        `base_bands`: the build as measured, which a what-if is held against, has its bands too.
+        """
         circuit = self.desk.circuit
         mine = (self.point,) if self.point is not None else ()
         also = (*mine, *(card_points(circuit) if grid and circuit is not None else ()))
         found = self.desk.banded(self.what_if, also)
         if found.problem:
             raise UsageError(f"{self.rests_on.build}: {found.problem}")
+        ask = self.desk.banded if base_bands else self.desk.best
         named = len(named_points(circuit)) if circuit is not None else 0
         return OilShown(
             desk=self.desk,
             found=found,
-            base=None if self.what_if.changes_nothing else self.desk.best(also=also),
+            base=None if self.what_if.changes_nothing else ask(None, also),
             named=named + len(mine),
             focus=named if mine else 0,
             facts=self.facts,

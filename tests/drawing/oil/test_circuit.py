@@ -262,3 +262,12 @@ def test_any_graph_is_drawn_with_every_element_once(ends, kinds, back, gather, w
     root = assert_sound(picture)
     graph = graph_of(drawn)
     assert len(symbols(root)) == len((gathered(graph) if gather else graph).edges)
+
+
+def test_a_state_is_found_by_the_id_of_the_sheet_with_its_section_or_without():
+    """A prediction names `paths.main.1`, the sheet `main.1`."""
+    drawn = five_cylinder()
+    bare = point_of(drawn)
+    named = replace(bare, paths=tuple(replace(each, id=f"paths.{each.id}") for each in bare.paths))
+    assert circuit_drawing(drawn, named).svg == circuit_drawing(drawn, bare).svg
+    assert "not converged" not in circuit_drawing(drawn, named).svg

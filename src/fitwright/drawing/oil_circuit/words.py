@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from fitwright.assess.oil.results import Band, NodeState, PathState, PointState
 from fitwright.drawing.canvas import Line
@@ -14,6 +15,8 @@ from fitwright.drawing.oil_figures import NOT_CONVERGED, OilReader
 
 STEPS = (0.3, 1.0, 3.0, 10.0, 30.0)
 """Flows [L/min] from which a line is drawn one step wider."""
+
+SECTIONS: Final = ("paths.", "pumps.", "reliefs.")
 
 
 class Flowing(StrEnum):
@@ -25,6 +28,15 @@ class Flowing(StrEnum):
     STILL = "still"
     SHUT = "shut"
     UNKNOWN = "unknown"
+
+
+def _own_id(name: str) -> str:
+    """The id that the sheet gives a path, stage or valve, without its section before it.
+
+    >>> _own_id("paths.main.1"), _own_id("main.1")
+    ('main.1', 'main.1')
+    """
+    return next((name.removeprefix(each) for each in SECTIONS if name.startswith(each)), name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +51,7 @@ class Words:
         """States of all elements that are drawn as one."""
         if self.point is None:
             return []
-        return [each for each in self.point.paths if each.id in edge.members]
+        return [each for each in self.point.paths if _own_id(each.id) in edge.members]
 
     def flow(self, edge: Edge) -> float | None:
         """The flow of all of them together [m3/s], along the element; None where it is not known."""
