@@ -217,3 +217,19 @@ def test_a_sheet_without_a_circuit_says_what_to_write(corrie):
     told = OilDesk(replace(corrie.case, posed=None, problem="The sheet describes no oil circuit.")).best()
     assert told.problem == "The sheet describes no oil circuit."
     assert told.points == ()
+
+
+def test_everything_at_a_named_point_has_a_band_that_holds_its_best_estimate(corrie):
+    told = corrie.banded()
+    assert told.points[0].gauge_pressure.best == corrie.best().points[0].gauge_pressure.best
+    for point in told.points:
+        bands = [point.gauge_pressure, *(each.flow for each in point.budget)]
+        bands += [each.film_thickness for each in point.bearings if each.state is FilmState.FILM]
+        for band in bands:
+            assert band.low is None or band.low <= band.best
+            assert band.best <= band.high
+
+
+def test_what_thick_oil_loses_before_the_gauge_is_said(corrie):
+    cold = next(each for each in corrie.best().points if each.title == "fired, held")
+    assert any(each.startswith("Between pump and gauge") and "Oil filter" in each for each in cold.findings)

@@ -23,7 +23,7 @@ from fitwright.assess.oil.results import CycleFilms, PointState, Prediction, Pre
 from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
 from fitwright.assess.oil.sliders import Slider, sliders_of
 from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
-from fitwright.assess.oil.states import PointEdges, PointTeller, band_of
+from fitwright.assess.oil.states import Answers, PointEdges, PointTeller, band_of
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.oil.words import (
@@ -313,12 +313,12 @@ def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> _Edges
     even = [
         [np.interp(asked.speeds, asked.speeds[rows], curve[:, side]) for curve in curves] for side in (0, 1)
     ]
-    films = machines(solution).bearings.minimum_film_thickness
+    answers = Answers.of(solution)
     closely = range(len(on_curves), len(points)) if len(asked.points) <= MOST_CLOSELY else ()
     return _Edges(
         np.array(even).reshape(2, -1),
         found[len(on_curves) :],
-        [PointEdges.of(build, films[:, at], solution, strata[at], at) for at in closely],
+        [PointEdges.of(build, answers, strata[at], at) for at in closely],
     )
 
 

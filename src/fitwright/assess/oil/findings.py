@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Final
 
 from fitwright.assess.oil.results import FilmState, PointState
@@ -23,6 +23,9 @@ WARM: Final = 353.15
 PSI: Final = 6894.757293168
 """Pound-force per square inch [Pa]."""
 
+MUCH_LOST: Final = 0.5e5
+"""More than this between pump and gauge is worth a sentence [Pa]."""
+
 LOWEST_INLET: Final = -0.3e5
 """Rule of thumb: no lower at the pump's inlet [Pa, gauge]."""
 
@@ -32,6 +35,7 @@ def findings_of(build: BuildCircuit, point: PointState) -> tuple[str, ...]:
     return (
         *_jets(build.posed.sheet, point),
         *_pumps(point, fast=point.angular_speed > 2.0 * build.posed.sheet.idle_speed.si),
+        *_losses(build.posed.sheet, point),
         *_bearings(point),
     )
 
@@ -75,6 +79,35 @@ def _pumps(point: PointState, *, fast: bool) -> Iterator[str]:
             )
         if pump.reserve is not None and pump.reserve < NO_RESERVE and fast:
             yield f"{pump.title}: no reserve; the relief valve is shut, and the engine takes all of its flow."
+
+
+def _losses(circuit: sheet.Circuit, point: PointState) -> Iterator[str]:
+    """How much is lost before the gauge, and where most of it: thick oil through a filter behind the pump."""
+    pressures = {each.id: each.gauge_pressure.best for each in point.nodes}
+    outlet = max((pressures.get(each.to_node or "") or 0.0 for each in circuit.pumps.values()), default=0.0)
+    lost = outlet - (point.gauge_pressure.best or 0.0)
+    if lost < MUCH_LOST:
+        return
+    drops = {
+        path.title: drop
+        for path in circuit.paths.values()
+        if (drop := _drop(pressures, path)) is not None and path.count == 1
+    }
+    if drops:
+        title, most = max(drops.items(), key=lambda each: each[1])
+        yield (
+            f"Between pump and gauge {_pressure(lost, 1)} are lost, {_pressure(most, 1)} of it in: {title}. "
+            "The pump and its relief valve stand at the higher pressure."
+        )
+
+
+def _drop(pressures: Mapping[str, float | None], path: sheet.OilPath) -> float | None:
+    """What a path behind the pump loses [Pa]; None at a leak to the sump."""
+    before, behind = pressures.get(path.from_node), pressures.get(path.to_node)
+    if before is None or behind is None or sheet.SUMP in (path.from_node, path.to_node):
+        return None
+    on_the_way = isinstance(path.element, sheet.Filter | sheet.Cooler | sheet.Passage)
+    return before - behind if on_the_way else None
 
 
 def _bearings(point: PointState) -> Iterator[str]:

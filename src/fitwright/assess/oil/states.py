@@ -16,8 +16,8 @@ from fitwright.assess.oil.pumps_at import pump_states
 from fitwright.assess.oil.results import Band, BearingState, GroupFlow, NodeState, PathState, PointState
 from fitwright.assess.oil.titles import node_title
 from fitwright.physics.network.elements import Jet, Relief
-from fitwright.physics.network.machines import Machines
-from fitwright.physics.network.outputs import BigEndFeeds, FlowBudget
+from fitwright.physics.network.machines import Machines, machines
+from fitwright.physics.network.outputs import BigEndFeeds, FlowBudget, flow_budget
 from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
 from fitwright.quantity import FloatArray
@@ -67,18 +67,19 @@ class PointTeller:
             gauge_pressure=gauge.gauge_pressure,
             nodes=nodes,
             paths=paths,
-            budget=tuple(self._budget(at)),
+            budget=tuple(self._budget(row)),
             bearings=tuple(self._bearings(row)),
             pumps=pumps,
         )
 
-    def _budget(self, at: int) -> Iterator[GroupFlow]:
+    def _budget(self, row: int) -> Iterator[GroupFlow]:
         """What leaves to the sump, or by the relief valve to the pump, and its share of all that leaves."""
-        flows = self.flows.flow[0, at]
+        flows = self.flows.flow[0, self.first + row]
         delivered = float(flows.sum())
-        for group, flow in zip(self.flows.groups, flows, strict=True):
-            known = isfinite(delivered) and delivered > 0.0
-            yield GroupFlow(group, band_of(float(flow)), float(flow) / delivered if known else None)
+        for column, group in enumerate(self.flows.groups):
+            flow, known = float(flows[column]), isfinite(delivered) and delivered > 0.0
+            band = band_of(flow, self.edges[row].budget[:, column] if self.edges else None)
+            yield GroupFlow(group, band, flow / delivered if known else None)
 
     def _nodes(self, row: int) -> Iterator[NodeState]:
         pressures = self.solution.gauge_pressure[0, self.first + row]
@@ -140,6 +141,31 @@ def band_of(best: float, edges: FloatArray | None = None) -> Band:
 
 
 @dataclass(frozen=True, slots=True)
+class Answers:
+    """All that is banded closely, sample by sample.
+
+    Attributes
+    ----------
+    solution : Solution
+        Of all samples at all points.
+    budget : ndarray [m3/s], shape (s, p, groups)
+        What each group takes.
+    films : ndarray [m], shape (s, p, bearings)
+        Film thicknesses.
+    """
+
+    solution: Solution
+    budget: FloatArray
+    films: FloatArray
+
+    @classmethod
+    def of(cls, solution: Solution) -> Answers:
+        """From a solution of samples."""
+        films = machines(solution).bearings.minimum_film_thickness
+        return cls(solution, flow_budget(solution).flow, films)
+
+
+@dataclass(frozen=True, slots=True)
 class PointEdges:
     """Bands at one point.
 
@@ -147,19 +173,27 @@ class PointEdges:
     ----------
     answers : ndarray, shape (2, nodes + paths)
         Of all node pressures [Pa] and path flows [m3/s].
+    budget : ndarray, shape (2, groups)
+        Of what each group takes [m3/s].
     films : ndarray, shape (2, bearings)
         Of all film thicknesses [m].
     """
 
     answers: FloatArray
+    budget: FloatArray
     films: FloatArray
 
     @classmethod
-    def of(
-        cls, build: BuildCircuit, films: FloatArray, sampled: Solution, strata: Strata, at: int
-    ) -> PointEdges:
-        """From solutions of the point `at` for the engines of its strata, and their films (s, bearings)."""
-        answers = np.concatenate([sampled.gauge_pressure[:, at], sampled.flow[:, at], films], axis=1)
-        found = edges_on_pool(build.pool.at(float(sampled.oil_temperatures[at])), strata, answers)
-        before = len(build.circuit.nodes) + len(build.circuit.paths)
-        return cls(found[:, :before], found[:, before:])
+    def of(cls, build: BuildCircuit, answers: Answers, strata: Strata, at: int) -> PointEdges:
+        """From the answers at the point `at` for the engines of its strata."""
+        solution = answers.solution
+        parts = (
+            solution.gauge_pressure[:, at],
+            solution.flow[:, at],
+            answers.budget[:, at],
+            answers.films[:, at],
+        )
+        pool = build.pool.at(float(solution.oil_temperatures[at]))
+        found = edges_on_pool(pool, strata, np.concatenate(parts, axis=1))
+        ends = np.cumsum([each.shape[1] for each in parts])
+        return cls(found[:, : ends[1]], found[:, ends[1] : ends[2]], found[:, ends[2] :])
