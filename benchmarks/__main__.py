@@ -12,6 +12,7 @@ from benchmarks import (
     accuracy,
     bearing_films,
     bearings,
+    films_over_cycle,
     oil_circuit,
     over_http,
     pages,
@@ -44,6 +45,7 @@ def _all(folder: Path) -> Iterator[Figure]:
     yield from bearing_films.figures()
     yield from bearings.figures()
     yield from oil_circuit.figures()
+    yield from films_over_cycle.figures()
     yield from record.figures(folder / "record")
 
 
