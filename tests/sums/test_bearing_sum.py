@@ -16,6 +16,7 @@ OF_THE_FILM = (
     "attitude_angle",
     "side_flow",
     "friction_torque",
+    "friction_torque_film_only",
     "maximum_film_pressure",
 )
 
@@ -47,6 +48,9 @@ def test_half_as_long_as_wide_at_a_published_sommerfeld_number():
     published(attitude, 33.31, tolerance=absolute(1.0), why=why, **place)
     flow = value(result, "side_flow") / (0.5 * diameter * clearance * turns * 0.5 * diameter)
     published(flow, 5.41 * 0.874, tolerance=0.02, why=why, **place)
+    friction = value(result, "friction_torque") / (load * clearance)
+    published(friction, 3.26, tolerance=0.02, why=why, **place)
+    assert value(result, "friction_torque_film_only") < value(result, "friction_torque")
     ratio = load / (0.5 * diameter**2) / value(result, "maximum_film_pressure")
     published(ratio, 0.267, tolerance=0.05, why=why, **place)
     verified(value(result, "sommerfeld_number"), 0.0923, by="the load that was chosen", tolerance=1e-12)

@@ -113,9 +113,9 @@ def _flow(given: Given, point: SteadyPoint) -> Step:
 
 
 def _friction(given: Given, point: SteadyPoint) -> Step:
-    torque, clearance = float(point.friction_torque), given["radial_clearance"]
+    torque, clearance = float(point.friction_torque_full_film), given["radial_clearance"]
     return Step(
-        "Friction",
+        "Friction, the gap full all round as in the published tables",
         "(R/c × f) × W × c",
         (
             PutIn("R/c × f", torque / (given["load"] * clearance), "ratio", _TABLES),

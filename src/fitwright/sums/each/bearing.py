@@ -14,21 +14,25 @@ if TYPE_CHECKING:
 FULL_FILM = "full film"
 TOUCHING = "touching: no film predicted"
 BEYOND = "thinner than the tables reach: no film predicted"
-_OF_THE_FILM = (
-    "eccentricity_ratio",
-    "minimum_film_thickness",
-    "attitude_angle",
-    "side_flow",
-    "friction_torque",
-    "maximum_film_pressure",
-)
+_OF_THE_FILM = {
+    "eccentricity_ratio": "eccentricity_ratio",
+    "minimum_film_thickness": "minimum_film_thickness",
+    "attitude_angle": "attitude_angle",
+    "side_flow": "side_flow",
+    "friction_torque": "friction_torque_full_film",
+    "friction_torque_film_only": "friction_torque",
+    "maximum_film_pressure": "maximum_film_pressure",
+}
+"""Each answer, and what it is called of a steady point: published friction has the gap full all round."""
 
 
 def _compute(given: Given) -> Found:
     point = _point(given)
     film = _film(given, point)
     runs = film == FULL_FILM
-    values: dict[str, Computed] = {key: _one(point, key) if runs else None for key in _OF_THE_FILM}
+    values: dict[str, Computed] = {
+        key: _one(point, name) if runs else None for key, name in _OF_THE_FILM.items()
+    }
     thinnest, roughness = values["minimum_film_thickness"], given["combined_roughness"]
     held = isinstance(thinnest, float) and roughness is not None
     values |= {
@@ -129,7 +133,12 @@ SUM = Sum(
         Output("attitude_angle", "from the load to the thinnest film, the way the journal turns", "angle"),
         Output("sommerfeld_number", "(viscosity × rev/s / specific load) × (radius / clearance)²", "ratio"),
         Output("side_flow", "oil that the turning journal pumps out of both ends", "volume_flow", leads=True),
-        Output("friction_torque", "that holds the journal back", "torque"),
+        Output("friction_torque", "that holds the journal back, with the gap full all round", "torque"),
+        Output(
+            "friction_torque_film_only",
+            "the same where the ruptured film drags by the share of the gap that it fills",
+            "torque",
+        ),
         Output("maximum_film_pressure", "largest pressure in the film", "pressure", leads=True),
     ),
     compute=_compute,
