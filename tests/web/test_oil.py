@@ -271,6 +271,14 @@ def test_a_reading_outside_the_band_says_where_to_look_the_gauge_first(client, t
     assert words in look
 
 
+@pytest.mark.parametrize("beyond, stands", [(-0.04, "at the edge of the band"), (-0.06, "below the band")])
+def test_half_of_the_last_digit_typed_is_no_difference(client, shop, beyond, stands):
+    low = shop.oil(CODE).banded().points[0].gauge_pressure.low
+    shown = round(low / 1e5, 1)
+    answer = read_by(client, gauge=f"{shown:.1f}", zero=f"{shown - low / 1e5 - beyond:.5f}")
+    assert stands in answer.text
+
+
 def test_a_slip_is_asked_about_and_its_answer_kept(client, shop):
     answer = read_by(client, temperature="230")
     assert "A question first" in answer.text

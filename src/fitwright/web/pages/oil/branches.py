@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Final
 
 from fitwright.assess.oil.results import Band
 from fitwright.bench.first_start_view import PressureLine
+from fitwright.drawing.oil_figures import unit_size
 from fitwright.model.circuit import Circuit
 
 GAUGE_FIRST: Final = "First the gauge: vent it and read its zero, then hold a second gauge against it."
@@ -44,12 +46,41 @@ COLD: Final = 45.0
 """How far below the hottest oil of the sheet oil still counts as hot, and is cold [K]."""
 
 
+class Stands(StrEnum):
+    """How a reading stands to its band."""
+
+    INSIDE = "inside the band"
+    EDGE = "at the edge of the band, as far as the gauge was read"
+    BELOW = "below the band"
+    ABOVE = "above the band"
+
+
+def stands(line: PressureLine, band: Band) -> Stands | None:
+    """How a reading stands to its band; None where there is none.
+
+    What lies outside by less than half of the last digit that was typed is at its edge.
+    """
+    if band.low is None or band.high is None:
+        return None
+    if band.low <= line.gauge_pressure <= band.high:
+        return Stands.INSIDE
+    if band.low - _half_digit(line) <= line.gauge_pressure <= band.high + _half_digit(line):
+        return Stands.EDGE
+    return Stands.BELOW if line.gauge_pressure < band.low else Stands.ABOVE
+
+
+def _half_digit(line: PressureLine) -> float:
+    typed = line.body.gauge_reading
+    return 0.5 * unit_size(typed.unit, "pressure") / 10.0**typed.decimals
+
+
 def outside_words(line: PressureLine, band: Band, circuit: Circuit) -> tuple[str, ...]:
-    """What to look at where a reading lies outside its band; nothing where it lies inside or has no band."""
-    if band.low is None or band.high is None or band.low <= line.gauge_pressure <= band.high:
+    """What to look at where a reading lies outside its band; nothing where it does not."""
+    found = stands(line, band)
+    if found not in {Stands.BELOW, Stands.ABOVE}:
         return ()
     first = GAUGE_FIRST if line.has_zero else ZERO_UNKNOWN
-    return first, (HIGH if line.gauge_pressure > band.high else _low(line, circuit))
+    return first, (HIGH if found is Stands.ABOVE else _low(line, circuit))
 
 
 def _low(line: PressureLine, circuit: Circuit) -> str:

@@ -15,7 +15,7 @@ from fitwright.assess.oil.results import (
 )
 from fitwright.drawing.charts.flow_budget import taken_at
 from fitwright.units.families import Family
-from fitwright.web.pages.oil.asked import OilQuestion
+from fitwright.web.pages.oil.asked import CHOSEN, OilQuestion
 from fitwright.web.pages.oil.telling import FigureLine, FigureTable, Teller
 
 
@@ -63,19 +63,19 @@ def where(point: PointState, family: Family) -> str:
 
 def _pressures(question: OilQuestion, held: Held, teller: Teller) -> FigureTable:
     lines = []
-    slugs = (*question.slugs, "chosen")
+    slugs = (*question.slugs, *(CHOSEN for _ in question.also))
     for row, point in enumerate(held.shown.points[: len(slugs)]):
         base = held.base.points[row].gauge_pressure if held.base is not None else None
         line = teller.pressure(
-            point.title, point.gauge_pressure, base, where(point, question.family), _at(question, slugs[row])
+            point.title,
+            point.gauge_pressure,
+            base,
+            where(point, question.family),
+            question.address(at=slugs[row]),
         )
         lines.append(replace(line, chosen=row == question.row))
     note = "Best estimate, and where 95 % of the engines lie that agree with the readings."
     return _table("pressures", "Pressure at the gauge", note, "Operating point", held, lines)
-
-
-def _at(question: OilQuestion, slug: str) -> str:
-    return question.address(at=slug) if slug != "chosen" or question.own_point is not None else ""
 
 
 def _budget(point: PointState, base: PointState | None, held: Held, teller: Teller) -> FigureTable:

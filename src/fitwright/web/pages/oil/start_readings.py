@@ -14,7 +14,7 @@ from fitwright.drawing.charts.shown import StartReading
 from fitwright.units.families import Family
 from fitwright.web.addresses import oil_address, record_address
 from fitwright.web.pages.oil.asked import OilQuestion
-from fitwright.web.pages.oil.branches import outside_words
+from fitwright.web.pages.oil.branches import Stands, outside_words, stands
 from fitwright.web.pages.oil.telling import Teller
 
 MOST_HELD: Final = 24
@@ -138,10 +138,7 @@ def _stands(line: PressureLine, point: PointState | None, *, banded: bool) -> tu
     band = point.gauge_pressure
     if band.best is None:
         return "no prediction there: not converged", False
-    if band.low is None or band.high is None:
+    found = stands(line, band)
+    if found is None:
         return ("no band there" if banded else "the band is being worked out"), False
-    if line.gauge_pressure < band.low:
-        return "below the band", True
-    if line.gauge_pressure > band.high:
-        return "above the band", True
-    return "inside the band", False
+    return found.value, found in {Stands.BELOW, Stands.ABOVE}
