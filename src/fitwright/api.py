@@ -34,7 +34,7 @@ from types import TracebackType
 from typing import Any, Self
 
 from fitwright.assess.oil.points import OilPoint
-from fitwright.assess.oil.results import Prediction
+from fitwright.assess.oil.results import CycleFilms, Prediction
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling
@@ -56,6 +56,7 @@ from fitwright.wiring import open_shop
 
 __all__ = [
     "Build",
+    "CycleFilms",
     "InputQuantity",
     "OilPoint",
     "Shop",
@@ -159,6 +160,15 @@ class Build:
         """
         desk = self._wired.oil(self.code, State(state))
         return desk.banded(what_if, also) if bands else desk.best(what_if, also)
+
+    def films_over_cycle(
+        self, point: OilPoint, state: str = "current", *, what_if: WhatIf | None = None
+    ) -> CycleFilms:
+        """Films of mains and big ends over the cycle at an operating point, by the sheet's crank train.
+
+        `problem` in the answer says why there are none; a bearing that touches has no number.
+        """
+        return self._wired.oil(self.code, State(state)).films_over_cycle(point, what_if)
 
     def rows(self, state: str = "current") -> list[dict[str, Any]]:
         """One plain dictionary for each verdict, ready for a table or a data frame."""

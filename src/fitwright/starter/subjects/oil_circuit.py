@@ -37,7 +37,10 @@ def oil(plan: Plan) -> Section:
 
 def _feeds(plan: Plan) -> tuple[str, ...]:
     if plan.plain:
-        return ("No bearing loads are stated: write load = ... for a film to be judged.",)
+        return (
+            "No bearing loads are stated: write load = ... for a film to be judged. Nobody can assume masses",
+            "and gas pressures: [circuit.crank_train], left out here, gives films over the cycle by them.",
+        )
     return ("Rolling bearings make no pressure: metered holes feed them, and set what they draw.",)
 
 
