@@ -85,6 +85,7 @@ def compile_circuit(circuit: Circuit) -> CompiledCircuit:
     >>> compile_circuit(Circuit(paths)).node_places.tolist()
     [0]
     """
+    from fitwright.physics.network.kernels.laws import flow_through
     from fitwright.physics.network.kernels.layout import Layout
 
     parts = tuple(_parts(circuit))
@@ -102,36 +103,43 @@ def compile_circuit(circuit: Circuit) -> CompiledCircuit:
     first, sizes = _sizes(circuit, parts)
     links = _links(circuit, parts)
     curve_start, curve_stop, curves = _curves(parts)
+    kinds = _integers(part.element.KIND for part in parts)
     layout = Layout(
-        kind=_integers(part.element.KIND for part in parts),
-        upstream=upstream,
-        downstream=downstream,
-        first=first,
+        parts=np.column_stack(
+            [
+                kinds,
+                upstream,
+                downstream,
+                first,
+                curve_start,
+                curve_stop,
+                _entries(steps, upstream, upstream),
+                _entries(steps, downstream, downstream),
+                _entries(steps, upstream, downstream),
+                _entries(steps, downstream, upstream),
+            ]
+        ),
         sizes=sizes,
         link_start=links.start,
-        link_part=links.part,
-        link_size=links.size,
-        link_factor=links.factor,
-        link_offset=links.offset,
-        curve_start=curve_start,
-        curve_stop=curve_stop,
+        links=np.column_stack([links.part, links.size]),
+        link_values=np.column_stack([links.factor, links.offset]),
         curves=curves,
-        corner_upstream=_entries(steps, upstream, upstream),
-        corner_downstream=_entries(steps, downstream, downstream),
-        side_upstream=_entries(steps, upstream, downstream),
-        side_downstream=_entries(steps, downstream, upstream),
         entries=len(steps.entries),
         diagonal=steps.diagonal,
-        lower=steps.lower,
-        lower_row=steps.lower_row,
-        lower_column=steps.lower_column,
-        update_start=steps.update_start,
-        update_target=steps.update_target,
-        update_source=steps.update_source,
+        lower=np.column_stack(
+            [
+                steps.lower,
+                steps.lower_row,
+                steps.lower_column,
+                steps.update_start[:-1],
+                steps.update_start[1:],
+            ]
+        ),
+        updates=np.column_stack([steps.update_target, steps.update_source]),
         upper_start=steps.upper_start,
-        upper=steps.upper,
-        upper_column=steps.upper_column,
+        uppers=np.column_stack([steps.upper, steps.upper_column]),
         fed=_fed(parts, places),
+        law=flow_through,
     )
     firsts: dict[int, int] = {}
     for at, part in enumerate(parts):

@@ -93,8 +93,8 @@ def derivatives(
     chosen = set(names if parameters is None else parameters)
     wanted = np.array([float(name in chosen) for name in names])
     points = solution.angular_speeds.size
-    pressure = np.empty((points, compiled.layout.diagonal.size, len(names)))
-    flow = np.empty((points, compiled.layout.kind.size, len(names)))
+    pressure = np.full((points, compiled.layout.diagonal.size, len(names)), np.nan)
+    flow = np.full((points, compiled.layout.parts.shape[0], len(names)), np.nan)
     slopes_of_points(
         compiled.layout,
         solution.angular_speeds,

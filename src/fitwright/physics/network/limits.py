@@ -130,7 +130,7 @@ def speed_effects(solution: Solution, node: str, *, sample: int = 0) -> SpeedEff
     compiled, circuit = solution.compiled, solution.circuit
     if node not in circuit.nodes:
         raise OutOfDomainError("node", repr(node), "a node of the circuit")
-    shares = np.empty((solution.angular_speeds.size, compiled.layout.kind.size))
+    shares = np.full((solution.angular_speeds.size, compiled.layout.parts.shape[0]), np.nan)
     speed_shares(
         compiled.layout,
         int(compiled.node_places[circuit.nodes.index(node)]),

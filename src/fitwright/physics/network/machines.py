@@ -161,9 +161,9 @@ def machines(solution: Solution) -> Machines:
     parts: dict[type, IntArray] = {
         kind: solution.compiled.path_parts[np.array(found, dtype=np.int64)] for kind, found in places.items()
     }
-    of_bearings = np.empty((*shape, len(places[Bearing]), 11))
-    of_pumps = np.empty((*shape, len(places[Pump]), 6))
-    of_reliefs = np.empty((*shape, len(places[Relief]), 2))
+    of_bearings = np.full((*shape, len(places[Bearing]), 12), np.nan)
+    of_pumps = np.full((*shape, len(places[Pump]), 12), np.nan)
+    of_reliefs = np.full((*shape, len(places[Relief]), 2), np.nan)
     states_of_points(
         solution.compiled.layout,
         parts[Bearing],
@@ -187,7 +187,7 @@ def machines(solution: Solution) -> Machines:
 
 
 def _bearings(names: tuple[str, ...], found: FloatArray) -> BearingStates:
-    flow, film, outlet, eccentricity, thickness, friction, pushed, demand, inside, balanced, load = found
+    film, outlet, eccentricity, thickness, friction, pushed, demand, inside, balanced, load, _, flow = found
     share = np.divide(flow, demand, out=np.full_like(demand, np.inf), where=demand > 0.0)
     return BearingStates(
         paths=names,
@@ -207,7 +207,7 @@ def _bearings(names: tuple[str, ...], found: FloatArray) -> BearingStates:
 
 
 def _pumps(names: tuple[str, ...], found: FloatArray) -> PumpStates:
-    swept, filled, leakage, net, inlet, outlet = found
+    swept, filled, leakage, net, inlet, outlet = found[:6]
     share = np.divide(filled, swept, out=np.ones_like(swept), where=swept > 0.0)
     share = np.where(np.isnan(swept), np.nan, share)
     return PumpStates(names, swept, filled, leakage, net, inlet, outlet, share)

@@ -117,7 +117,7 @@ def solve(
     values = _parameters(compiled.circuit, parameters, speeds.size)
     shape = values.shape[:2]
     pressures = np.empty((*shape, compiled.layout.diagonal.size))
-    flows = np.empty((*shape, compiled.layout.kind.size))
+    flows = np.empty((*shape, compiled.layout.parts.shape[0]))
     steps: IntArray = np.zeros(shape, dtype=np.int64)
     residual = np.empty(shape)
     vector = oil_parameters(oil)

@@ -8,7 +8,19 @@ from __future__ import annotations
 
 from numba import njit
 
-from fitwright.physics.network.kernels.layout import Layout
+from fitwright.physics.network.kernels.layout import (
+    COLUMN,
+    CORNER_DOWNSTREAM,
+    CORNER_UPSTREAM,
+    ENTRY,
+    FIRST_UPDATE,
+    LAST_UPDATE,
+    ROW,
+    SIDE_DOWNSTREAM,
+    SIDE_UPSTREAM,
+    Layout,
+)
+from fitwright.physics.network.kernels.rows import fill
 from fitwright.quantity import FloatArray
 
 
@@ -25,16 +37,16 @@ def assemble(layout: Layout, by_upstream: FloatArray, by_downstream: FloatArray,
     matrix : ndarray
         Filled, entry by entry.
     """
-    matrix[:] = 0.0
-    for part in range(layout.kind.size):
-        up, down = layout.corner_upstream[part], layout.corner_downstream[part]
+    fill(matrix, 0.0)
+    for part in range(layout.parts.shape[0]):
+        up, down = layout.parts[part, CORNER_UPSTREAM], layout.parts[part, CORNER_DOWNSTREAM]
         if up >= 0:
             matrix[up] += by_upstream[part]
         if down >= 0:
             matrix[down] -= by_downstream[part]
         if up >= 0 and down >= 0:
-            matrix[layout.side_upstream[part]] += by_downstream[part]
-            matrix[layout.side_downstream[part]] -= by_upstream[part]
+            matrix[layout.parts[part, SIDE_UPSTREAM]] += by_downstream[part]
+            matrix[layout.parts[part, SIDE_DOWNSTREAM]] -= by_upstream[part]
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -57,15 +69,16 @@ def factor(layout: Layout, matrix: FloatArray) -> bool:
     ----------
     [george1981] sparse elimination in a fixed order
     """
-    lower, start = layout.lower, layout.update_start
-    for step in range(lower.size):
-        pivot = matrix[layout.diagonal[layout.lower_column[step]]]
+    lower, updates = layout.lower, layout.updates
+    for step in range(lower.shape[0]):
+        entry = lower[step, ENTRY]
+        pivot = matrix[layout.diagonal[lower[step, COLUMN]]]
         if not pivot > 0.0:
             return False
-        multiple = matrix[lower[step]] / pivot
-        matrix[lower[step]] = multiple
-        for update in range(start[step], start[step + 1]):
-            matrix[layout.update_target[update]] -= multiple * matrix[layout.update_source[update]]
+        multiple = matrix[entry] / pivot
+        matrix[entry] = multiple
+        for update in range(lower[step, FIRST_UPDATE], lower[step, LAST_UPDATE]):
+            matrix[updates[update, 0]] -= multiple * matrix[updates[update, 1]]
     regular = True
     for node in range(layout.diagonal.size):
         regular = regular and matrix[layout.diagonal[node]] > 0.0
@@ -85,10 +98,11 @@ def solve_factored(layout: Layout, matrix: FloatArray, right: FloatArray) -> Non
     right : ndarray, shape (n)
         Right-hand side, replaced.
     """
-    for step in range(layout.lower.size):
-        right[layout.lower_row[step]] -= matrix[layout.lower[step]] * right[layout.lower_column[step]]
+    lower = layout.lower
+    for step in range(lower.shape[0]):
+        right[lower[step, ROW]] -= matrix[lower[step, ENTRY]] * right[lower[step, COLUMN]]
     for node in range(right.size - 1, -1, -1):
         value = right[node]
         for at in range(layout.upper_start[node], layout.upper_start[node + 1]):
-            value -= matrix[layout.upper[at]] * right[layout.upper_column[at]]
+            value -= matrix[layout.uppers[at, 0]] * right[layout.uppers[at, 1]]
         right[node] = value / matrix[layout.diagonal[node]]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
+from numba import cfunc, njit
 
 from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
 from fitwright.physics.network.elements.kinds import (
@@ -20,14 +20,20 @@ from fitwright.physics.network.elements.kinds import (
     PUMP,
     SLOT_LEAK,
 )
-from fitwright.physics.network.kernels.layout import Layout, Oil
+from fitwright.physics.network.kernels.layout import (
+    BY_CLEARANCE,
+    BY_PLUNGER,
+    BY_PRELOAD,
+    FILM_TEMPERATURE,
+    LAW_TYPE,
+    Oil,
+)
 from fitwright.physics.passages.kernels.passages import annulus, orifice, pipe, slot
 from fitwright.physics.pump.kernels.pump import pump_flow
-from fitwright.physics.pump.kernels.relief import relief_flow
+from fitwright.physics.pump.kernels.relief import relief_flow_slopes
 from fitwright.quantity import FloatArray
 
 FILLING = 3  # sizes that the pump's filling has
-LEAST_FLOW = 1e-9  # m3/s, what imbalances are held against while the pumps stand still
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -107,14 +113,6 @@ def thrown_pressure(sizes: FloatArray, oil: Oil) -> float:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def _crank_drilling(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
-    """Pipe that turns with the crank; sizes as `CrankDrilling.slots` gives them."""
-    thrown, loss = thrown_pressure(sizes, oil), sizes[3] + sizes[4]
-    flow, slope = pipe(drop + thrown, sizes[0], sizes[1], sizes[2], loss, oil.density, oil.viscosity)
-    return sizes[5] * sizes[6] * flow, sizes[5] * sizes[6] * slope
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
 def _tensioner(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     """Leak along the plunger, and a vent; sizes: those of the annulus, then the vent's."""
     flow, slope = annulus(drop, sizes[0], sizes[1], sizes[3], sizes[2], oil.viscosity)
@@ -125,83 +123,16 @@ def _tensioner(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
-def bearing_load(sizes: FloatArray, oil: Oil) -> float:
-    r"""Load of a bearing at the speed of the operating point.
-
-    Parameters
-    ----------
-    sizes : ndarray
-        As `Bearing.slots` gives them.
-    oil : Oil
-        Oil and speed.
-
-    Returns
-    -------
-    float [N]
-        Load.
-
-    Notes
-    -----
-    .. math:: W = W_0 + k \omega^2
-
-    References
-    ----------
-    [heywood1988] inertia forces of the crank train grow with the square of the speed
-    """
-    load: float = sizes[1] + sizes[2] * oil.angular_speed * oil.angular_speed
-    return load
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _bearing(
-    drop: float, sizes: FloatArray, curves: FloatArray, oil: Oil, film: FloatArray
-) -> tuple[float, float]:
-    """Bearings alike; sizes: radial clearance, two of load, speed ratio, count, then the bearing's vector."""
-    found = bearing_supply(
-        drop,
-        oil.temperature,
-        oil.angular_speed * sizes[3],
-        bearing_load(sizes, oil),
-        sizes[0],
-        sizes[5:],
-        curves,
-        oil.parameters,
-        LARGEST_ITERATIONS,
-        film[0],
-    )
-    film[0] = found[3] if found[11] else 0.0
-    if not found[11]:
-        return np.nan, np.nan  # a heat balance that is open must not pass for a flow
-    return sizes[4] * found[0], sizes[4] * found[1]
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def pump(up: float, down: float, sizes: FloatArray, oil: Oil) -> tuple[float, float, float, float]:
-    """Net flow of a pump.
-
-    Parameters
-    ----------
-    up, down : float [Pa]
-        Gauge pressures of inlet and outlet.
-    sizes : ndarray
-        As `Pump.slots` gives them.
-    oil : Oil
-        Oil and speed.
-
-    Returns
-    -------
-    tuple of float [m3/s]
-        Net flow, its slopes by the pressures of inlet and outlet [m3/(s Pa)], leakage.
-
-    References
-    ----------
-    [ivantysyn2001] losses of displacement machines
-    """
+def _pump(
+    up: float, down: float, sizes: FloatArray, oil: Oil, notes: FloatArray
+) -> tuple[float, float, float]:
+    """Net flow, slopes by inlet and outlet pressure; sizes as `Pump.slots` gives them."""
     leaks = int(sizes[5])
+    speed = oil.angular_speed * sizes[1]
     flow, by_outlet, by_inlet, leakage = pump_flow(
         down,
         up,
-        oil.angular_speed * sizes[1],
+        speed,
         oil.viscosity,
         oil.density,
         sizes[0],
@@ -210,56 +141,24 @@ def pump(up: float, down: float, sizes: FloatArray, oil: Oil) -> tuple[float, fl
         sizes[6 + leaks : 6 + 2 * leaks],
         sizes[6 + 2 * leaks : 6 + 3 * leaks],
     )
-    return flow, by_inlet, by_outlet, leakage
+    notes[0], notes[1], notes[2] = sizes[0] * speed, flow + leakage, leakage
+    notes[3], notes[4], notes[5] = flow, up, down
+    return flow, by_inlet, by_outlet
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
-def _passive(  # noqa: C901, PLR0911  # one list of all kinds
-    kind: int, drop: float, s: FloatArray, curves: FloatArray, oil: Oil, film: FloatArray
-) -> tuple[float, float]:
-    """Flow of everything that the pressure drop alone drives, and its slope."""
-    if kind == PIPE:
-        flow, slope = pipe(drop, s[0], s[1], s[2], s[3], oil.density, oil.viscosity)
-        return s[4] * flow, s[4] * slope
-    if kind == BEARING:
-        return _bearing(drop, s, curves, oil, film)
-    if kind == ORIFICE:
-        flow, slope = orifice(drop, s[0], s[1], oil.density, oil.viscosity)
-        return s[2] * flow, s[2] * slope
-    if kind == ANNULAR_LEAK:
-        flow, slope = annulus(drop, s[0], s[1], s[3], s[2], oil.viscosity)
-        return s[4] * flow, s[4] * slope
-    if kind == CRANK_DRILLING:
-        return _crank_drilling(drop, s, oil)
-    if kind == JET:
-        return _jet(drop, s, oil)
-    if kind == FILTER:
-        return _filter_flow(drop, s, oil)
-    if kind == COOLER:
-        return _cooler(drop, s, oil)
-    if kind == SLOT_LEAK:
-        flow, slope = slot(drop, s[0], s[1], s[2], oil.viscosity, 0.0)
-        return s[3] * flow, s[3] * slope
-    if kind == CHAIN_TENSIONER:
-        return _tensioner(drop, s, oil)
-    if kind == LAMINAR_RESISTANCE:
-        conductance = s[1] / (s[0] * oil.viscosity)
-        return conductance * drop, conductance
-    flow, slope, _ = relief_flow(drop, s[0], s[1], s[2], s[3:], oil.density, oil.viscosity)
-    return flow, slope
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def flow_through(
+@cfunc(LAW_TYPE, cache=True, error_model="numpy")
+def flow_through(  # noqa: C901, PLR0912  # one list of all kinds, compiled in one piece
     kind: int,
     up: float,
     down: float,
-    sizes: FloatArray,
+    s: FloatArray,
     curves: FloatArray,
     oil: Oil,
-    film: FloatArray,
+    notes: FloatArray,
 ) -> tuple[float, float, float]:
     """Flow of one part, by the law of its kind.
+
+    Compiled for itself and called by its address, so that what calls it need not be compiled with it.
 
     Parameters
     ----------
@@ -267,125 +166,85 @@ def flow_through(
         One of `elements.kinds`.
     up, down : float [Pa]
         Gauge pressures at its two ends.
-    sizes : ndarray
-        From its first size on.
+    s : ndarray
+        Its sizes, from the first on.
     curves : ndarray, shape (n, 14)
         Of a bearing; empty for all else.
     oil : Oil
         Oil and speed.
-    film : ndarray [K], shape (1)
-        Film temperature of a bearing to begin with, zero for no idea; replaced by the one found.
+    notes : ndarray, shape (12)
+        Filled with what else is known: see `layout`. A bearing's film temperature is read first, as a
+        place to begin; zero for no idea.
 
     Returns
     -------
     tuple of float [m3/s]
         Flow, and its slopes by the upstream and the downstream pressure [m3/(s Pa)].
 
+    Notes
+    -----
+    The load of a bearing is W = W0 + k w^2. A heat balance that stays open gives no flow, but NaN.
+
     References
     ----------
     [white2011] pipes, orifices, gaps
+    [heywood1988] inertia forces of the crank train grow with the square of the speed
     """
-    if kind == PUMP:
-        flow, by_upstream, by_downstream, _ = pump(up, down, sizes, oil)
-        return flow, by_upstream, by_downstream
-    flow, slope = _passive(kind, up - down, sizes, curves, oil, film)
-    return flow, slope, -slope
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def pressure_at(pressures: FloatArray, node: int) -> float:
-    """Gauge pressure of a node; nothing at the sump.
-
-    Parameters
-    ----------
-    pressures : ndarray [Pa], shape (n)
-        Of all nodes.
-    node : int
-        Place of the node, -1 for the sump.
-
-    Returns
-    -------
-    float [Pa]
-        Gauge pressure.
-
-    References
-    ----------
-    [white2011] gauge pressure
-    """
-    return 0.0 if node < 0 else pressures[node]
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def imbalances(
-    layout: Layout,
-    pressures: FloatArray,
-    sizes: FloatArray,
-    oil: Oil,
-    flows: FloatArray,
-    by_upstream: FloatArray,
-    by_downstream: FloatArray,
-    surplus: FloatArray,
-    films: FloatArray,
-) -> tuple[float, float, float]:
-    r"""Flow into each node less flow out of it.
-
-    Parameters
-    ----------
-    layout : Layout
-        The circuit.
-    pressures : ndarray [Pa], shape (n)
-        Gauge pressures.
-    sizes : ndarray
-        All sizes.
-    oil : Oil
-        Oil and speed.
-    flows, by_upstream, by_downstream : ndarray, shape (m)
-        Filled with flow of each part [m3/s] and its slopes.
-    surplus : ndarray [m3/s], shape (n)
-        Filled with what is too much at each node.
-    films : ndarray [K], shape (m)
-        Film temperatures of bearings to begin with, zero for no idea; replaced by those found.
-
-    Returns
-    -------
-    tuple of float [m3/s]
-        Largest imbalance, sum of all, and what they are held against: the flow of the pumps.
-
-    Notes
-    -----
-    .. math:: F_i = \sum_{j \to i} q_j - \sum_{i \to j} q_j
-
-    Pumps that stand still would leave nothing to hold an imbalance against: 1e-9 m3/s is the least.
-
-    References
-    ----------
-    [white2011] conservation of mass in a steady flow
-    """
-    surplus[:] = 0.0
-    pumped = LEAST_FLOW
-    kinds, upstream, downstream, first = layout.kind, layout.upstream, layout.downstream, layout.first
-    curves, curve_start, curve_stop = layout.curves, layout.curve_start, layout.curve_stop
-    for part in range(kinds.size):
-        up, down = upstream[part], downstream[part]
-        flow, slope_up, slope_down = flow_through(
-            kinds[part],
-            pressure_at(pressures, up),
-            pressure_at(pressures, down),
-            sizes[first[part] :],
-            curves[curve_start[part] : curve_stop[part]],
-            oil,
-            films[part : part + 1],
+    drop = up - down
+    if kind == PIPE:
+        flow, slope = pipe(drop, s[0], s[1], s[2], s[3], oil.density, oil.viscosity)
+        flow, slope = s[4] * flow, s[4] * slope
+    elif kind == BEARING:
+        load = s[1] + s[2] * oil.angular_speed * oil.angular_speed
+        found = bearing_supply(
+            drop,
+            oil.temperature,
+            oil.angular_speed * s[3],
+            load,
+            s[0],
+            s[5:],
+            curves,
+            oil.parameters,
+            LARGEST_ITERATIONS,
+            notes[FILM_TEMPERATURE],
         )
-        flows[part], by_upstream[part], by_downstream[part] = flow, slope_up, slope_down
-        if up >= 0:
-            surplus[up] -= flow
-        if down >= 0:
-            surplus[down] += flow
-        if kinds[part] == PUMP:
-            pumped += abs(flow)
-    largest, total = 0.0, 0.0
-    for node in range(surplus.size):
-        size = abs(surplus[node])
-        total += size
-        largest = size if not size <= largest else largest
-    return largest, total, pumped
+        closed = 1.0 if found[11] else np.nan
+        flow, slope = closed * s[4] * found[0], closed * s[4] * found[1]
+        notes[0], notes[1], notes[2], notes[3] = found[3], found[4], found[5], found[6]
+        notes[4], notes[5], notes[6] = found[7], found[8], found[9]
+        notes[7] = 1.0 if found[10] else 0.0
+        notes[8] = 1.0 if found[11] else 0.0
+        notes[9], notes[BY_CLEARANCE], notes[11] = load, s[4] * found[2], found[0]
+        if not found[11]:
+            notes[FILM_TEMPERATURE] = 0.0
+    elif kind == ORIFICE:
+        flow, slope = orifice(drop, s[0], s[1], oil.density, oil.viscosity)
+        flow, slope = s[2] * flow, s[2] * slope
+    elif kind == ANNULAR_LEAK:
+        flow, slope = annulus(drop, s[0], s[1], s[3], s[2], oil.viscosity)
+        flow, slope = s[4] * flow, s[4] * slope
+    elif kind == CRANK_DRILLING:
+        thrown, loss = thrown_pressure(s, oil), s[3] + s[4]
+        flow, slope = pipe(drop + thrown, s[0], s[1], s[2], loss, oil.density, oil.viscosity)
+        flow, slope = s[5] * s[6] * flow, s[5] * s[6] * slope
+    elif kind == JET:
+        flow, slope = _jet(drop, s, oil)
+    elif kind == FILTER:
+        flow, slope = _filter_flow(drop, s, oil)
+    elif kind == COOLER:
+        flow, slope = _cooler(drop, s, oil)
+    elif kind == SLOT_LEAK:
+        flow, slope = slot(drop, s[0], s[1], s[2], oil.viscosity, 0.0)
+        flow, slope = s[3] * flow, s[3] * slope
+    elif kind == CHAIN_TENSIONER:
+        flow, slope = _tensioner(drop, s, oil)
+    elif kind == LAMINAR_RESISTANCE:
+        slope = s[1] / (s[0] * oil.viscosity)
+        flow = slope * drop
+    elif kind == PUMP:
+        return _pump(up, down, s, oil, notes)
+    else:
+        found_there = relief_flow_slopes(drop, s[0], s[1], s[2], s[3:], oil.density, oil.viscosity)
+        flow, slope = found_there[0], found_there[1]
+        notes[0], notes[BY_PLUNGER], notes[BY_PRELOAD] = found_there[4], found_there[2], found_there[3]
+    return flow, slope, -slope

@@ -9,8 +9,18 @@ from numba import njit
 
 from fitwright.physics.network.elements.kinds import CRANK_DRILLING, ORIFICE, PIPE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
-from fitwright.physics.network.kernels.laws import imbalances, pressure_at, thrown_pressure
-from fitwright.physics.network.kernels.layout import Layout, Oil
+from fitwright.physics.network.kernels.imbalance import imbalances, pressure_at
+from fitwright.physics.network.kernels.laws import thrown_pressure
+from fitwright.physics.network.kernels.layout import (
+    DOWNSTREAM,
+    FIRST,
+    KIND,
+    NOTES,
+    UPSTREAM,
+    Layout,
+    Oil,
+)
+from fitwright.physics.network.kernels.rows import add, copy, fill, known
 from fitwright.quantity import FloatArray
 
 FIRST_GUESS = 2.0e5  # Pa, of all nodes that the pump presses
@@ -31,7 +41,7 @@ class Work(NamedTuple):
     trial: FloatArray
     matrix: FloatArray
     oil: FloatArray
-    films: FloatArray  # of bearings, the last film temperature: where their next heat balance begins
+    notes: FloatArray  # (m, 12) what the laws know of each part besides; see `layout`
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -54,7 +64,7 @@ def room(layout: Layout, oil: FloatArray) -> Work:
     ----------
     [kelley2003] what Newton's method keeps
     """
-    parts, nodes = layout.kind.size, layout.diagonal.size
+    parts, nodes = layout.parts.shape[0], layout.diagonal.size
     return Work(
         np.empty(layout.sizes.size),
         np.empty(parts),
@@ -65,7 +75,7 @@ def room(layout: Layout, oil: FloatArray) -> Work:
         np.empty(nodes),
         np.empty(layout.entries),
         np.empty(oil.size),
-        np.zeros(parts),
+        np.zeros((parts, NOTES)),
     )
 
 
@@ -102,7 +112,7 @@ def measure(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> tupl
         work.by_upstream,
         work.by_downstream,
         work.surplus,
-        work.films,
+        work.notes,
     )
 
 
@@ -114,14 +124,14 @@ def _take_chords(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) ->
     again; the chord does not. False where no slope was raised.
     """
     raised = False
-    for part in range(layout.kind.size):
-        kind = layout.kind[part]
+    for part in range(layout.parts.shape[0]):
+        kind = layout.parts[part, KIND]
         if kind not in (PIPE, ORIFICE, CRANK_DRILLING):
             continue
-        up, down = layout.upstream[part], layout.downstream[part]
+        up, down = layout.parts[part, UPSTREAM], layout.parts[part, DOWNSTREAM]
         drop = pressure_at(pressures, up) - pressure_at(pressures, down)
         if kind == CRANK_DRILLING:
-            drop += thrown_pressure(work.sizes[layout.first[part] :], oil)
+            drop += thrown_pressure(work.sizes[layout.parts[part, FIRST] :], oil)
         change = pressure_at(work.step, up) - pressure_at(work.step, down)
         if drop * (drop + change) >= 0.0:
             continue
@@ -141,7 +151,7 @@ def _step(layout: Layout, shift: float, work: Work) -> bool:
             work.matrix[layout.diagonal[node]] *= 1.0 + shift
     if not factor(layout, work.matrix):
         return False
-    work.step[:] = work.surplus
+    copy(work.step, work.surplus)
     solve_factored(layout, work.matrix, work.step)
     return True
 
@@ -152,12 +162,13 @@ def _newton(
 ) -> tuple[int, float]:
     """Steps taken and relative imbalance reached; every step lowers the summed imbalance."""
     done, halvings, share, total, reached = 0, 0, 0.0, np.inf, np.inf
-    work.step[:] = 0.0
+    fill(work.step, 0.0)
     while True:
-        work.trial[:] = pressures + share * work.step
+        copy(work.trial, pressures)
+        add(work.trial, share, work.step)
         largest, new_total, pumped = measure(layout, work.trial, oil, work)
         if new_total <= (1.0 - 1e-4 * share) * total or largest <= tolerance * pumped:
-            pressures[:] = work.trial
+            copy(pressures, work.trial)
             total, reached = new_total, largest / pumped
             if reached <= tolerance or done == limit or not _step(layout, 0.0, work):
                 return done, reached
@@ -179,13 +190,14 @@ def _in_time(
     After a step that is refused the last slopes serve again, with a shorter step.
     """
     shift, total, reached = 1.0, np.inf, np.inf
-    work.step[:] = 0.0
+    fill(work.step, 0.0)
     for done in range(limit):
-        work.trial[:] = pressures + work.step
+        copy(work.trial, pressures)
+        add(work.trial, 1.0, work.step)
         largest, new_total, pumped = measure(layout, work.trial, oil, work)
         if new_total <= total:
             shift *= 1.0 if total == np.inf else max(0.1, 0.7 * new_total / total)
-            pressures[:] = work.trial
+            copy(pressures, work.trial)
             total, reached = new_total, largest / pumped
             if reached <= tolerance:
                 return done, reached
@@ -202,11 +214,11 @@ def _begin(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> None:
     """First guess: one pressure wherever the pump presses, more by what spin adds behind crank drillings."""
     for node in range(pressures.size):
         pressures[node] = FIRST_GUESS * layout.fed[node]
-    for part in range(layout.kind.size):
-        down = layout.downstream[part]
-        if layout.kind[part] == CRANK_DRILLING and down >= 0:
-            thrown = thrown_pressure(work.sizes[layout.first[part] :], oil)
-            pressures[down] = pressure_at(pressures, layout.upstream[part]) + thrown
+    for part in range(layout.parts.shape[0]):
+        down = layout.parts[part, DOWNSTREAM]
+        if layout.parts[part, KIND] == CRANK_DRILLING and down >= 0:
+            thrown = thrown_pressure(work.sizes[layout.parts[part, FIRST] :], oil)
+            pressures[down] = pressure_at(pressures, layout.parts[part, UPSTREAM]) + thrown
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -243,7 +255,7 @@ def balance(
     [kelley2003] damped Newton's method, pseudo-transient continuation
     """
     steps, reached = 0, np.inf
-    for attempt in range(0 if np.isfinite(pressures[0]) else 1, 2 + STAGES):
+    for attempt in range(0 if known(pressures) else 1, 2 + STAGES):
         speed = oil.angular_speed
         if attempt > 1:
             speed *= ((attempt - 1.0) / STAGES) ** 2

@@ -5,13 +5,29 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
 from fitwright.physics.network.elements.kinds import BEARING, CRANK_DRILLING, RELIEF_VALVE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
-from fitwright.physics.network.kernels.laws import bearing_load, flow_through, pressure_at, thrown_pressure
-from fitwright.physics.network.kernels.layout import Layout, Oil, oil_at
+from fitwright.physics.network.kernels.imbalance import pressure_at
+from fitwright.physics.network.kernels.laws import thrown_pressure
+from fitwright.physics.network.kernels.layout import (
+    BY_CLEARANCE,
+    BY_PLUNGER,
+    BY_PRELOAD,
+    CURVE_START,
+    CURVE_STOP,
+    DOWNSTREAM,
+    FIRST,
+    KIND,
+    LINK_PART,
+    LINK_SIZE,
+    UPSTREAM,
+    Law,
+    Layout,
+    Oil,
+    oil_at,
+)
 from fitwright.physics.network.kernels.newton import Work
-from fitwright.physics.pump.kernels.relief import relief_flow_slopes
+from fitwright.physics.network.kernels.rows import copy, fill
 from fitwright.quantity import FloatArray
 
 RELATIVE_STEP = 1e-4  # of differences of one element's law, which are of fourth order
@@ -22,6 +38,7 @@ OIL_STEPS = (1e-4, 1e-2)  # of viscosity factor, temperature change in kelvin
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _differenced(
+    law: Law,
     kind: int,
     size: int,
     up: float,
@@ -29,7 +46,7 @@ def _differenced(
     sizes: FloatArray,
     curves: FloatArray,
     oil: Oil,
-    film: FloatArray,
+    notes: FloatArray,
 ) -> float:
     """Slope of a part's flow by one of its sizes, by a central difference of fourth order."""
     value = sizes[size]
@@ -38,7 +55,7 @@ def _differenced(
     for at in (-2, -1, 1, 2):
         weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0)
         sizes[size] = value + at * step
-        found += weight * flow_through(kind, up, down, sizes, curves, oil, film)[0]
+        found += weight * law(kind, up, down, sizes, curves, oil, notes)[0]
     sizes[size] = value
     slope: float = found / (12.0 * step)
     return slope
@@ -46,6 +63,7 @@ def _differenced(
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _by_size(
+    law: Law,
     kind: int,
     size: int,
     up: float,
@@ -53,44 +71,35 @@ def _by_size(
     own: FloatArray,
     curves: FloatArray,
     oil: Oil,
-    film: FloatArray,
+    notes: FloatArray,
 ) -> float:
     """Slope of a part's flow by one of its sizes, from its law where the law gives it."""
     if kind == BEARING and size == 0:
-        found = bearing_supply(
-            up - down,
-            oil.temperature,
-            oil.angular_speed * own[3],
-            bearing_load(own, oil),
-            own[0],
-            own[5:],
-            curves,
-            oil.parameters,
-            LARGEST_ITERATIONS,
-            film[0],
-        )
-        slope: float = own[4] * found[2]
-        return slope
+        law(kind, up, down, own, curves, oil, notes)
+        return float(notes[BY_CLEARANCE])
     if kind == RELIEF_VALVE and size < 2:
-        slopes = relief_flow_slopes(up - down, own[0], own[1], own[2], own[3:], oil.density, oil.viscosity)
-        return slopes[3] if size == 0 else slopes[2]
-    return _differenced(kind, size, up, down, own, curves, oil, film)
+        law(kind, up, down, own, curves, oil, notes)
+        return float(notes[BY_PRELOAD if size == 0 else BY_PLUNGER])
+    return _differenced(law, kind, size, up, down, own, curves, oil, notes)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def by_speed(
+    law: Law,
     kind: int,
     up: float,
     down: float,
     sizes: FloatArray,
     curves: FloatArray,
     oil: Oil,
-    film: FloatArray,
+    notes: FloatArray,
 ) -> float:
     r"""Slope of a part's flow by the speed of the crank, at fixed pressures.
 
     Parameters
     ----------
+    law : callable
+        `laws.flow_through`.
     kind : int
         One of `elements.kinds`.
     up, down : float [Pa]
@@ -101,8 +110,8 @@ def by_speed(
         Of a bearing; empty for all else.
     oil : Oil
         Oil and speed.
-    film : ndarray [K], shape (1)
-        Film temperature of a bearing to begin with.
+    notes : ndarray, shape (12)
+        Of the part.
 
     Returns
     -------
@@ -123,7 +132,7 @@ def by_speed(
     if kind == CRANK_DRILLING:
         if oil.angular_speed == 0.0:
             return 0.0
-        slope = flow_through(kind, up, down, sizes, curves, oil, film)[1]
+        slope = law(kind, up, down, sizes, curves, oil, notes)[1]
         return slope * 2.0 * thrown_pressure(sizes, oil) / oil.angular_speed
     step = RELATIVE_STEP * max(oil.angular_speed, 1.0)
     found = 0.0
@@ -132,7 +141,7 @@ def by_speed(
         there = Oil(
             oil.angular_speed + at * step, oil.temperature, oil.density, oil.viscosity, oil.parameters
         )
-        found += weight * flow_through(kind, up, down, sizes, curves, there, film)[0]
+        found += weight * law(kind, up, down, sizes, curves, there, notes)[0]
     return found / (12.0 * step)
 
 
@@ -147,14 +156,14 @@ def _speed_column(
     flows: FloatArray,
 ) -> None:
     """Slopes by the factor on the speed."""
-    surplus[:] = 0.0
-    flows[:] = 0.0
-    for part in range(layout.kind.size):
-        up = pressure_at(pressures, layout.upstream[part])
-        down = pressure_at(pressures, layout.downstream[part])
-        own = work.sizes[layout.first[part] :]
-        curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-        slope = by_speed(layout.kind[part], up, down, own, curves, oil, work.films[part : part + 1])
+    fill(surplus, 0.0)
+    fill(flows, 0.0)
+    for part in range(layout.parts.shape[0]):
+        up = pressure_at(pressures, layout.parts[part, UPSTREAM])
+        down = pressure_at(pressures, layout.parts[part, DOWNSTREAM])
+        own = work.sizes[layout.parts[part, FIRST] :]
+        curves = layout.curves[layout.parts[part, CURVE_START] : layout.parts[part, CURVE_STOP]]
+        slope = by_speed(layout.law, layout.parts[part, KIND], up, down, own, curves, oil, work.notes[part])
         _add(layout, part, speed * slope, surplus, flows)
 
 
@@ -169,26 +178,36 @@ def _own_column(
     flows: FloatArray,
 ) -> None:
     """Slopes of the surplus of each node and the flow of each part by one of the circuit's parameters."""
-    surplus[:] = 0.0
-    flows[:] = 0.0
+    fill(surplus, 0.0)
+    fill(flows, 0.0)
     for link in range(layout.link_start[own], layout.link_start[own + 1]):
-        part = layout.link_part[link]
-        up = pressure_at(pressures, layout.upstream[part])
-        down = pressure_at(pressures, layout.downstream[part])
-        own_sizes = work.sizes[layout.first[part] :]
-        curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-        film = work.films[part : part + 1]
-        slope = _by_size(layout.kind[part], layout.link_size[link], up, down, own_sizes, curves, oil, film)
-        _add(layout, part, layout.link_factor[link] * slope, surplus, flows)
+        part = layout.links[link, LINK_PART]
+        up = pressure_at(pressures, layout.parts[part, UPSTREAM])
+        down = pressure_at(pressures, layout.parts[part, DOWNSTREAM])
+        own_sizes = work.sizes[layout.parts[part, FIRST] :]
+        curves = layout.curves[layout.parts[part, CURVE_START] : layout.parts[part, CURVE_STOP]]
+        notes = work.notes[part]
+        slope = _by_size(
+            layout.law,
+            layout.parts[part, KIND],
+            layout.links[link, LINK_SIZE],
+            up,
+            down,
+            own_sizes,
+            curves,
+            oil,
+            notes,
+        )
+        _add(layout, part, layout.link_values[link, 0] * slope, surplus, flows)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _add(layout: Layout, part: int, slope: float, surplus: FloatArray, flows: FloatArray) -> None:
     flows[part] += slope
-    if layout.upstream[part] >= 0:
-        surplus[layout.upstream[part]] -= slope
-    if layout.downstream[part] >= 0:
-        surplus[layout.downstream[part]] += slope
+    if layout.parts[part, UPSTREAM] >= 0:
+        surplus[layout.parts[part, UPSTREAM]] -= slope
+    if layout.parts[part, DOWNSTREAM] >= 0:
+        surplus[layout.parts[part, DOWNSTREAM]] += slope
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -205,23 +224,22 @@ def _oil_column(
     flows: FloatArray,
 ) -> None:
     """The same by the factor on the viscosity, or by the temperature; they change the oil for all parts."""
-    surplus[:] = 0.0
-    flows[:] = 0.0
-    moved = common.copy()
+    fill(surplus, 0.0)
+    fill(flows, 0.0)
+    moved = np.empty(COMMON)
+    copy(moved, common)
     room = np.empty(oil.size)
     step = OIL_STEPS[which]
     for at in (-2, -1, 1, 2):
         weight = (8.0 if abs(at) == 1 else -1.0) * (1.0 if at > 0 else -1.0) / (12.0 * step)
         moved[which] = common[which] + at * step
         there = oil_at(speed, temperature, moved, oil, room)
-        for part in range(layout.kind.size):
-            up = pressure_at(pressures, layout.upstream[part])
-            down = pressure_at(pressures, layout.downstream[part])
-            own = work.sizes[layout.first[part] :]
-            curves = layout.curves[layout.curve_start[part] : layout.curve_stop[part]]
-            flow = flow_through(layout.kind[part], up, down, own, curves, there, work.films[part : part + 1])[
-                0
-            ]
+        for part in range(layout.parts.shape[0]):
+            up = pressure_at(pressures, layout.parts[part, UPSTREAM])
+            down = pressure_at(pressures, layout.parts[part, DOWNSTREAM])
+            own = work.sizes[layout.parts[part, FIRST] :]
+            curves = layout.curves[layout.parts[part, CURVE_START] : layout.parts[part, CURVE_STOP]]
+            flow = layout.law(layout.parts[part, KIND], up, down, own, curves, there, work.notes[part])[0]
             _add(layout, part, weight * flow, surplus, flows)
 
 
@@ -286,8 +304,8 @@ def slopes_at(
     state = oil_at(speed, temperature, common, oil, room)
     for at in range(own + COMMON):
         if wanted[at] == 0.0:
-            pressure_slopes[:, at] = 0.0
-            flow_slopes[:, at] = 0.0
+            fill(pressure_slopes[:, at], 0.0)
+            fill(flow_slopes[:, at], 0.0)
             continue
         flows = work.flows
         if at < own:
@@ -297,12 +315,12 @@ def slopes_at(
         else:
             _oil_column(layout, at - own, pressures, speed, temperature, common, oil, work, work.step, flows)
         solve_factored(layout, work.matrix, work.step)
-        pressure_slopes[:, at] = work.step
+        copy(pressure_slopes[:, at], work.step)
         for part in range(flows.size):
             slope = flows[part]
-            if layout.upstream[part] >= 0:
-                slope += work.by_upstream[part] * work.step[layout.upstream[part]]
-            if layout.downstream[part] >= 0:
-                slope += work.by_downstream[part] * work.step[layout.downstream[part]]
+            if layout.parts[part, UPSTREAM] >= 0:
+                slope += work.by_upstream[part] * work.step[layout.parts[part, UPSTREAM]]
+            if layout.parts[part, DOWNSTREAM] >= 0:
+                slope += work.by_downstream[part] * work.step[layout.parts[part, DOWNSTREAM]]
             flow_slopes[part, at] = slope
     return True

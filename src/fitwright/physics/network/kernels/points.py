@@ -8,6 +8,7 @@ from numba import njit
 from fitwright.physics.network.kernels.layout import IntArray, Layout, fill_sizes, oil_at
 from fitwright.physics.network.kernels.newton import Work, balance, measure, room
 from fitwright.physics.network.kernels.partials import slopes_at
+from fitwright.physics.network.kernels.rows import add, copy, fill, known
 from fitwright.quantity import FloatArray
 
 LOOK_AHEAD = 2.0  # times the last distance between points, no further
@@ -35,15 +36,14 @@ def _solve_one(
 @njit(cache=True, nogil=True, error_model="numpy")
 def _middle(parameters: FloatArray, mean: FloatArray, varied: FloatArray) -> None:
     """Mean over the samples, and which parameters vary at all."""
-    mean[:] = parameters[0]
-    varied[:] = 0.0
+    fill(varied, 0.0)
     for each in range(mean.size):
         total = 0.0
         for sample in range(parameters.shape[0]):
             total += parameters[sample, each] - parameters[0, each]
             if parameters[sample, each] != parameters[0, each]:
                 varied[each] = 1.0
-        mean[each] += total / parameters.shape[0]
+        mean[each] = parameters[0, each] + total / parameters.shape[0]
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -66,7 +66,8 @@ def _look_ahead(
         return
     share = (speed_ahead * speed_behind + warmer_ahead * warmer_behind) / length
     if 0.0 < share <= LOOK_AHEAD:
-        now += share * (last - before)
+        add(now, share, last)
+        add(now, -share, before)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -117,13 +118,13 @@ def solve_points(
         Filled with the imbalance over the flow of the pumps.
     """
     samples, count = parameters.shape[0], parameters.shape[2]
-    nodes, parts = layout.diagonal.size, layout.kind.size
+    nodes, parts = layout.diagonal.size, layout.parts.shape[0]
     work = room(layout, oil)
     now, mean, varied = np.empty(nodes), np.empty(count), np.empty(count)
     pressure_slopes, flow_slopes = np.empty((nodes, count)), np.empty((parts, count))
     before, last = np.empty(nodes), np.empty(nodes)
     known = 0
-    now[:] = np.nan
+    fill(now, np.nan)
     for at in range(points.size):
         point = points[at]
         speed, temperature = speeds[point], temperatures[point]
@@ -133,11 +134,12 @@ def solve_points(
         done, off = _solve_one(layout, speed, temperature, mean, oil, tolerance, limit, now, work)
         known = known + 1 if off <= tolerance else 0
         if known == 0:
-            now[:] = np.nan
-        before[:] = last
-        last[:] = now
+            fill(now, np.nan)
+        copy(before, last)
+        copy(last, now)
         if samples == 1:
-            pressures[0, point], flows[0, point] = now, work.flows
+            copy(pressures[0, point], now)
+            copy(flows[0, point], work.flows)
             steps[0, point], reached[0, point] = done, off
             continue
         sloped = known > 0 and slopes_at(
@@ -145,13 +147,13 @@ def solve_points(
         )
         for sample in range(samples):
             own, there = parameters[sample, point], pressures[sample, point]
-            there[:] = now
+            copy(there, now)
             if sloped:
                 for each in range(count):
                     if varied[each] > 0.0:
-                        there += pressure_slopes[:, each] * (own[each] - mean[each])
+                        add(there, own[each] - mean[each], pressure_slopes[:, each])
             done, off = _solve_one(layout, speed, temperature, own, oil, tolerance, limit, there, work)
-            flows[sample, point] = work.flows
+            copy(flows[sample, point], work.flows)
             steps[sample, point], reached[sample, point] = done, off
 
 
@@ -167,7 +169,7 @@ def slopes_of_points(
     pressure_slopes: FloatArray,
     flow_slopes: FloatArray,
 ) -> None:
-    """Slopes at solutions that are found already; NaN where there are none.
+    """Slopes at solutions that are found already; where there are none nothing is written.
 
     Parameters
     ----------
@@ -192,14 +194,13 @@ def slopes_of_points(
     """
     work = room(layout, oil)
     for point in range(speeds.size):
-        if not np.isfinite(pressures[point]).all():
-            pressure_slopes[point], flow_slopes[point] = np.nan, np.nan
+        if not known(pressures[point]):
             continue
         fill_sizes(layout, parameters[point], work.sizes)
         common = parameters[point, layout.link_start.size - 1 :]
         state = oil_at(speeds[point], temperatures[point], common, oil, work.oil)
         measure(layout, pressures[point], state, work)
-        good = slopes_at(
+        slopes_at(
             layout,
             pressures[point],
             parameters[point],
@@ -211,5 +212,3 @@ def slopes_of_points(
             pressure_slopes[point],
             flow_slopes[point],
         )
-        if not good:
-            pressure_slopes[point], flow_slopes[point] = np.nan, np.nan
