@@ -72,9 +72,9 @@ def print_cycle(out: Console, cycle: AskedCycle) -> None:
     _print_points(out, cycle, reader)
     at = f"{reader.speed(found.angular_speed)}, oil {reader.temperature(found.oil_temperature)}"
     heading(out, f"Films over the cycle at {found.title} ({at})")
-    table = plain_table("", *CYCLE_HEADINGS)
+    table = plain_table("", *CYCLE_HEADINGS, "")
     for each in cycle_rows(found, reader):
-        table.add_row(f"  {each.title}", each.film, each.at, each.pressure, each.load, each.more)
+        table.add_row(f"  {each.title}", each.film, *each.figures, each.note)
     out.print(table)
     gas = gas_words(found, reader.family)
     if gas:

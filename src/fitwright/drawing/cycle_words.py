@@ -12,8 +12,18 @@ from fitwright.drawing.oil_figures import OilReader
 from fitwright.units.display import format_value
 from fitwright.units.families import Family
 
-CYCLE_HEADINGS: Final = ("thinnest film", "at", "peak film pressure", "peak load", "flow and loss")
-"""What stands over the columns of `cycle_row`, behind the bearing's name."""
+CYCLE_HEADINGS: Final = (
+    "thinnest film",
+    "crank angle",
+    "after its firing",
+    "film pressure",
+    "load",
+    "squeezed out",
+    "loss",
+)
+"""What stands over the columns of `cycle_rows`, behind the name; pressure and load at their peak."""
+
+SHORT_OF_OIL: Final = "draws all that its feed passes: its film is thinner than told"
 
 _PRESSURE: Final = {"mm": ("MPa", 0), "inch": ("psi", 0)}
 _FORCE: Final = {"mm": ("kN", 1), "inch": ("lbf", 0)}
@@ -21,14 +31,13 @@ _FORCE: Final = {"mm": ("kN", 1), "inch": ("lbf", 0)}
 
 @dataclass(frozen=True, slots=True)
 class CycleRow:
-    """One bearing over the cycle as one reads it."""
+    """One bearing over the cycle as one reads it; `note` is what has to be known of its film."""
 
     title: str
+    note: str
     film: str
-    at: str
-    pressure: str
-    load: str
-    more: str
+    has_film: bool
+    figures: tuple[str, ...]
 
 
 def cycle_rows(films: CycleFilms, reader: OilReader) -> list[CycleRow]:
@@ -36,11 +45,10 @@ def cycle_rows(films: CycleFilms, reader: OilReader) -> list[CycleRow]:
     return [
         CycleRow(
             each.title,
+            SHORT_OF_OIL if each.starved else "",
             film_in_words(each, reader),
-            place_words(each),
-            _measured(each.peak_pressure, _PRESSURE[reader.family]),
-            _measured(each.peak_load, _FORCE[reader.family]),
-            "; ".join(_more(each, reader)),
+            each.state is FilmState.FILM,
+            tuple(_figures(each, reader)),
         )
         for each in films.bearings
     ]
@@ -53,14 +61,14 @@ def film_in_words(film: CycleFilm, reader: OilReader) -> str:
     return f"{film.state.value}: {film.why}" if film.why else film.state.value
 
 
-def place_words(film: CycleFilm) -> str:
-    """Crank angle where the film is thinnest; of a big end also how far past its own firing."""
-    if film.film_angle is None:
-        return ""
-    at = f"{degrees(film.film_angle):.0f}°"
-    if film.after_firing is None or film.cylinder is None:
-        return at
-    return f"{at}, {degrees(film.after_firing):.0f}° after cylinder {film.cylinder} fires"
+def _figures(film: CycleFilm, reader: OilReader) -> Iterator[str]:
+    """What stands below the headings behind the film; nothing where there is no number."""
+    for angle in (film.film_angle, film.after_firing):
+        yield "" if angle is None else f"{degrees(angle):.0f}°"
+    yield _measured(film.peak_pressure, _PRESSURE[reader.family])
+    yield _measured(film.peak_load, _FORCE[reader.family])
+    yield "" if film.mean_flow is None else reader.flow(film.mean_flow)
+    yield "" if film.power_loss is None else f"{film.power_loss:.0f} W"
 
 
 def gas_words(films: CycleFilms, family: Family) -> str:
@@ -93,12 +101,3 @@ def _least_first(film: CycleFilm) -> tuple[int, float]:
 
 def _measured(value: float | None, unit: tuple[str, int]) -> str:
     return "" if value is None else format_value(value, *unit)
-
-
-def _more(film: CycleFilm, reader: OilReader) -> Iterator[str]:
-    if film.mean_flow is not None:
-        yield f"squeezes out {reader.flow(film.mean_flow)}"
-    if film.power_loss is not None:
-        yield f"loses {film.power_loss:.0f} W"
-    if film.starved:
-        yield "draws all that its feed passes: its film is thinner than told"

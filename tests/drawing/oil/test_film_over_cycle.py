@@ -11,7 +11,7 @@ import pytest
 
 from fitwright.assess.oil.results import CycleFilm, CycleFilms, FilmCourse, FilmState
 from fitwright.drawing.charts.film_over_cycle import film_over_cycle, thinnest
-from fitwright.drawing.cycle_words import cycle_rows, gas_words, thinnest_words
+from fitwright.drawing.cycle_words import CYCLE_HEADINGS, cycle_rows, gas_words, thinnest_words
 from fitwright.drawing.oil_figures import OilReader
 from tests.drawing.oil.sound import SVG, assert_sound, words_of
 
@@ -103,10 +103,13 @@ def test_rows_have_numbers_only_where_a_film_was_found(family):
     assert rows["Big end 2"].film == "touching: no film predicted"
     assert rows["Main 2"].film == "not converged: no closed orbit"
     for name in ("Big end 2", "Main 2"):
-        assert (rows[name].at, rows[name].pressure, rows[name].more) == ("", "", "")
-    assert rows["Big end 1"].at == "278°, 278° after cylinder 1 fires"
-    assert "draws all that its feed passes" in rows["Main 3"].more
-    assert re.fullmatch(r"21\.0 kN" if family == "mm" else r"4721 lbf", rows["Main 1"].load)
+        assert [each for at, each in enumerate(rows[name].figures) if at != 3] == [""] * 5
+        assert not rows[name].has_film
+    assert rows["Big end 1"].figures[:2] == ("278°", "278°")
+    assert rows["Main 1"].figures[:2] == ("432°", "")
+    assert "draws all that its feed passes" in rows["Main 3"].note
+    assert all(len(each.figures) + 1 == len(CYCLE_HEADINGS) for each in rows.values())
+    assert re.fullmatch(r"21\.0 kN" if family == "mm" else r"4721 lbf", rows["Main 1"].figures[3])
     assert gas_words(FILMS, family).startswith(
         "Peak gas pressure 96 bar" if family == "mm" else "Peak gas pressure 1392 psi"
     )

@@ -1,11 +1,11 @@
 """The engine section: a drawing of *this* engine from its sheet, to scale, with a touch mark per station.
 
 `sizes` what the sheet states, `figure` it together with the throws and what follows from them.
-`outline` and `ink` are pen and paper, in millimetres of the engine. `along` and `across` draw the two views (`along_crank`, `across_head`, ... their subjects; `valves` what both need).
-`places` finds the place of a station, `labels` its touch mark, `leaders` which mark stands where,
-`frame` the room for all of it; `stated` and `measures` write the dimensions; `page` puts it together,
-`standalone` makes a file of it. `state` is what callers hand in and get back, `stations` makes it from
-an assessment.
+`outline` and `ink` are pen and paper, in millimetres of the engine. `along` and `across` draw the two
+views (`along_crank`, `across_head`, ... their subjects; `valves` what both need). `places` finds the
+place of a station, `labels` its touch mark, `leaders` which mark stands where, `frame` the room for all
+of it; `stated` and `measures` write the dimensions; `page` puts it together, `standalone` makes a file of
+it. `state` is what callers hand in and get back, `stations` makes it from an assessment.
 
 Conventions: millimetres, the crank's axis is the origin. Across: x to the right as seen from the
 nose, y to the top. Along: x from the nose to the flywheel, y to the top. Angles in radians,
