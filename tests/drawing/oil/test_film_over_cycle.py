@@ -73,6 +73,8 @@ def test_the_thinnest_of_each_group_has_a_line_and_words(width, family):
     assert "278° after cylinder 1 fires" in said
     assert "Main 1" not in said
     assert "3 × Rq" in said
+    assert "Not drawn, touching: no film predicted: Big end 2." in said
+    assert "Not drawn, not converged: Main 2." in said
     assert "720" in words_of(picture).split(" | ")
 
 

@@ -60,7 +60,7 @@ def film_over_cycle(films: CycleFilms, *, family: Family = "mm", width: float = 
     """
     canvas, reader, shown = Canvas(width), OilReader(family), thinnest(films)
     if not shown:
-        words = films.problem or "No bearing has a film that could be drawn."
+        words = films.problem or " ".join(("No bearing has a film that could be drawn.", *_not_drawn(films)))
         foot = canvas.paragraph(0.0, 16.0, words, width)
         return canvas.picture(foot, "Films over the cycle", words, "chart film-over-cycle")
     axes = _axes(width, films, shown, reader)
@@ -72,9 +72,19 @@ def film_over_cycle(films: CycleFilms, *, family: Family = "mm", width: float = 
     for each in shown:
         _least(canvas, axes, each, reader, [point for points in drawn for point in points])
     said = [f"{name}: {_words(each, reader)}." for name, each in zip(_names(shown), shown, strict=True)]
+    said += _not_drawn(films)
     for note in (*said, *limit):
         foot = canvas.paragraph(0.0, foot, note, width, "small") + 3.0
     return canvas.picture(foot, "Films over the cycle", " ".join(said), "chart film-over-cycle")
+
+
+def _not_drawn(films: CycleFilms) -> list[str]:
+    """Bearings without a film, by why they have none."""
+    found: dict[str, list[str]] = {}
+    for each in films.bearings:
+        if each.state is not FilmState.FILM:
+            found.setdefault(each.state.value, []).append(each.title)
+    return [f"Not drawn, {state}: {', '.join(titles)}." for state, titles in found.items()]
 
 
 def _names(shown: Sequence[CycleFilm]) -> list[str]:
