@@ -92,11 +92,12 @@ def derivatives(
     compiled, names = solution.compiled, solution.circuit.parameter_names
     chosen = set(names if parameters is None else parameters)
     wanted = np.array([float(name in chosen) for name in names])
-    points = solution.angular_speeds.size
-    pressure = np.full((points, compiled.layout.diagonal.size, len(names)), np.nan)
-    flow = np.full((points, compiled.layout.parts.shape[0], len(names)), np.nan)
+    points, layout = solution.angular_speeds.size, compiled.layout
+    pressure = np.full((points, len(names), layout.diagonal.size), np.nan)
+    flow = np.full((points, len(names), layout.parts.shape[0]), np.nan)
     slopes_of_points(
-        compiled.layout,
+        layout,
+        np.arange(points),
         solution.angular_speeds,
         solution.oil_temperatures,
         solution.parameters[sample].copy(),
@@ -106,4 +107,8 @@ def derivatives(
         pressure,
         flow,
     )
-    return Derivatives(names, pressure[:, compiled.node_places], flow[:, compiled.path_parts])
+    return Derivatives(
+        names,
+        np.moveaxis(pressure[..., compiled.node_places], 1, 2),
+        np.moveaxis(flow[..., compiled.path_parts], 1, 2),
+    )

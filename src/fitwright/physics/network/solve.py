@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -110,41 +110,90 @@ def solve(
     >>> found.gauge_pressure.shape, round(float(found.pressure_at("gallery")[0, 0]) / 1e5, 2)
     ((1, 1, 1), 2.62)
     """
-    from fitwright.physics.network.kernels.points import solve_points
-
     compiled = circuit if isinstance(circuit, CompiledCircuit) else compile_circuit(circuit)
     speeds, temperatures = _points(angular_speeds, oil_temperatures)
     values = _parameters(compiled.circuit, parameters, speeds.size)
-    shape = values.shape[:2]
-    pressures = np.empty((*shape, compiled.layout.diagonal.size))
-    flows = np.empty((*shape, compiled.layout.parts.shape[0]))
-    steps: IntArray = np.zeros(shape, dtype=np.int64)
-    residual = np.empty(shape)
-    vector = oil_parameters(oil)
-    pieces = np.array_split(_to_and_fro(speeds, temperatures), min(PIECES, max(speeds.size, 1)))
-
-    def work(piece: int) -> None:
-        solve_points(
-            compiled.layout,
-            pieces[piece],
-            speeds,
-            temperatures,
-            values,
-            vector,
-            tolerance,
-            largest_iterations,
-            pressures,
-            flows,
-            steps,
-            residual,
-        )
-
-    spread(work, len(pieces))
-    converged = residual <= tolerance
-    pressures[~converged], flows[~converged] = np.nan, np.nan
+    order = _to_and_fro(speeds, temperatures)
+    pieces = np.array_split(order, min(PIECES, max(speeds.size, 1)))
+    run = _Run(compiled, speeds, temperatures, values, oil_parameters(oil), tolerance, largest_iterations)
+    spread(lambda piece: run.solve(pieces[piece]), len(pieces))
+    converged = run.residual <= tolerance
+    run.pressures[~converged], run.flows[~converged] = np.nan, np.nan
     return Solution(
-        compiled, oil, speeds, temperatures, values, pressures, flows, converged, steps, residual, tolerance
+        compiled,
+        oil,
+        speeds,
+        temperatures,
+        values,
+        run.pressures,
+        run.flows,
+        converged,
+        run.steps,
+        run.residual,
+        tolerance,
     )
+
+
+class _Run:
+    """One call of `solve`: what is given, and the results that its pieces fill."""
+
+    def __init__(
+        self,
+        compiled: CompiledCircuit,
+        speeds: FloatArray,
+        temperatures: FloatArray,
+        values: FloatArray,
+        oil: FloatArray,
+        *limits: float,
+    ) -> None:
+        self.layout, self.speeds, self.temperatures = compiled.layout, speeds, temperatures
+        self.values, self.oil = values, oil
+        self.tolerance, self.limit = limits[0], int(limits[1])
+        shape, nodes = values.shape[:2], compiled.layout.diagonal.size
+        self.pressures = np.empty((*shape, nodes))
+        self.flows = np.empty((*shape, compiled.layout.parts.shape[0]))
+        self.steps: IntArray = np.zeros(shape, dtype=np.int64)
+        self.residual = np.empty(shape)
+
+    def solve(self, points: IntArray) -> None:
+        """Solve some points for all samples: first the middle of the samples, then each from there."""
+        from fitwright.physics.network.kernels.points import solve_points, solve_samples
+
+        given: tuple[Any, ...] = (self.layout, points, self.speeds, self.temperatures)
+        found: tuple[Any, ...] = (self.pressures, self.flows, self.steps, self.residual)
+        limits: tuple[Any, ...] = (self.oil, self.tolerance, self.limit)
+        if len(self.values) == 1:
+            solve_points(*given, self.values[0], *limits, *(each[0] for each in found))  # type: ignore[call-arg]
+            return
+        middle = self.values[0] + (self.values - self.values[0]).mean(axis=0)
+        room = tuple(np.empty_like(each[0]) for each in found)
+        solve_points(*given, middle, *limits, *room)  # type: ignore[call-arg]
+        pressures, _, _, residual = room
+        pressures[~(residual <= self.tolerance)] = np.nan
+        self.pressures[:, points] = pressures[points]
+        slopes = self._slopes(points, middle, pressures)
+        solve_samples(*given, self.values, *limits, middle, slopes, *found)  # type: ignore[call-arg]
+
+    def _slopes(self, points: IntArray, middle: FloatArray, pressures: FloatArray) -> FloatArray:
+        """Slopes (p, k, n) of the middle's pressures by the parameters that vary between samples."""
+        from fitwright.physics.network.kernels.points import slopes_of_points
+
+        varied = (self.values != self.values[0]).any(axis=(0, 1)).astype(np.float64)
+        shape = (*middle.shape, pressures.shape[1])
+        slopes, flow_slopes = np.zeros(shape), np.zeros((*middle.shape, self.flows.shape[2]))
+        slopes_of_points(
+            self.layout,
+            points,
+            self.speeds,
+            self.temperatures,
+            middle,
+            varied,
+            self.oil,
+            pressures,
+            slopes,
+            flow_slopes,
+        )
+        return slopes
 
 
 def _to_and_fro(speeds: FloatArray, temperatures: FloatArray) -> IntArray:

@@ -31,6 +31,8 @@ class TurbochargerFeed(Element):
         Of unions and bends, in dynamic pressures in the line.
     restrictor_discharge_coefficient : float or Named [1]
         Of the restrictor.
+    count : float [1]
+        How many alike lie side by side, each with a line of its own.
     """
 
     POSITIVE: ClassVar[tuple[str, ...]] = (
@@ -38,7 +40,7 @@ class TurbochargerFeed(Element):
         "line_length",
         "restrictor_discharge_coefficient",
     )
-    NOT_NEGATIVE: ClassVar[tuple[str, ...]] = ("line_loss_coefficient",)
+    NOT_NEGATIVE: ClassVar[tuple[str, ...]] = ("line_loss_coefficient", "count")
 
     line_diameter: Size
     line_length: Size
@@ -46,14 +48,20 @@ class TurbochargerFeed(Element):
     bearing_resistance: Size | None = None
     line_loss_coefficient: Size = 2.0
     restrictor_discharge_coefficient: Size = 0.62
+    count: float = 1.0
 
     def parts(self) -> tuple[Element, ...]:
         """Line, restrictor and bearings, as far as there are any."""
         return tuple(self._parts())
 
     def _parts(self) -> Iterator[Element]:
-        yield Pipe(self.line_diameter, self.line_length, loss_coefficient=self.line_loss_coefficient)
+        yield Pipe(
+            self.line_diameter,
+            self.line_length,
+            loss_coefficient=self.line_loss_coefficient,
+            count=self.count,
+        )
         if self.restrictor_diameter is not None:
-            yield Orifice(self.restrictor_diameter, self.restrictor_discharge_coefficient)
+            yield Orifice(self.restrictor_diameter, self.restrictor_discharge_coefficient, self.count)
         if self.bearing_resistance is not None:
-            yield LaminarResistance(self.bearing_resistance)
+            yield LaminarResistance(self.bearing_resistance, self.count)

@@ -6,8 +6,6 @@ the matrix are diagonally dominant.
 
 from __future__ import annotations
 
-from numba import njit
-
 from fitwright.physics.network.kernels.layout import (
     COLUMN,
     CORNER_DOWNSTREAM,
@@ -20,11 +18,12 @@ from fitwright.physics.network.kernels.layout import (
     SIDE_UPSTREAM,
     Layout,
 )
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.network.kernels.rows import fill
 from fitwright.quantity import FloatArray
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def assemble(layout: Layout, by_upstream: FloatArray, by_downstream: FloatArray, matrix: FloatArray) -> None:
     """Put together the slopes of the flow out of each node by each pressure.
 
@@ -49,7 +48,7 @@ def assemble(layout: Layout, by_upstream: FloatArray, by_downstream: FloatArray,
             matrix[layout.parts[part, SIDE_DOWNSTREAM]] -= by_upstream[part]
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def factor(layout: Layout, matrix: FloatArray) -> bool:
     """Factorize the matrix in place.
 
@@ -85,7 +84,7 @@ def factor(layout: Layout, matrix: FloatArray) -> bool:
     return regular
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def solve_factored(layout: Layout, matrix: FloatArray, right: FloatArray) -> None:
     """Replace a right-hand side by its solution.
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from numba import njit
-
 from fitwright.physics.network.elements.kinds import PUMP
 from fitwright.physics.network.kernels.layout import (
     CURVE_START,
@@ -15,13 +13,14 @@ from fitwright.physics.network.kernels.layout import (
     Layout,
     Oil,
 )
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.network.kernels.rows import fill
 from fitwright.quantity import FloatArray
 
 LEAST_FLOW = 1e-9  # m3/s, what imbalances are held against while the pumps stand still
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def pressure_at(pressures: FloatArray, node: int) -> float:
     """Gauge pressure of a node; nothing at the sump.
 
@@ -44,7 +43,7 @@ def pressure_at(pressures: FloatArray, node: int) -> float:
     return 0.0 if node < 0 else pressures[node]
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def imbalances(
     layout: Layout,
     pressures: FloatArray,

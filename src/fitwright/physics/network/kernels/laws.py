@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import cfunc, njit
+from numba import cfunc
 
 from fitwright.physics.bearings.kernels.supply import LARGEST_ITERATIONS, bearing_supply
 from fitwright.physics.network.elements.kinds import (
@@ -28,6 +28,7 @@ from fitwright.physics.network.kernels.layout import (
     LAW_TYPE,
     Oil,
 )
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.passages.kernels.passages import annulus, orifice, pipe, slot
 from fitwright.physics.pump.kernels.pump import pump_flow
 from fitwright.physics.pump.kernels.relief import relief_flow_slopes
@@ -36,7 +37,7 @@ from fitwright.quantity import FloatArray
 FILLING = 3  # sizes that the pump's filling has
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _opening(value: float, begins: float, ends: float) -> tuple[float, float]:
     """Smooth step from 0 to 1 without a kink at either end, and its slope."""
     x = (value - begins) / (ends - begins)
@@ -47,7 +48,7 @@ def _opening(value: float, begins: float, ends: float) -> tuple[float, float]:
     return x * x * (3.0 - 2.0 * x), 6.0 * x * (1.0 - x) / (ends - begins)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _jet(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     """Orifice behind a valve; sizes: diameter, opening and full pressure, coefficient, count."""
     flow, slope = orifice(drop, sizes[0], sizes[3], oil.density, oil.viscosity)
@@ -57,7 +58,7 @@ def _jet(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     return sizes[4] * flow, sizes[4] * slope
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _filter_flow(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     """Laminar medium and bypass; sizes: resistance, opening and full drop, diameter, coefficient."""
     slope = 1.0 / (sizes[0] * oil.viscosity)
@@ -70,7 +71,7 @@ def _filter_flow(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float
     return flow, slope
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _cooler(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     """Core and bypass; sizes: resistance, diameter, two temperatures, two drops, coefficient, leak share."""
     open_share, _ = _opening(oil.temperature, sizes[2], sizes[3])
@@ -83,7 +84,7 @@ def _cooler(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     return core * drop + share * past, core + share * past_slope + (1.0 - closed) * valve_slope * past
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def thrown_pressure(sizes: FloatArray, oil: Oil) -> float:
     r"""What a crank drilling's spin adds to the pressure from its beginning to its end.
 
@@ -112,7 +113,7 @@ def thrown_pressure(sizes: FloatArray, oil: Oil) -> float:
     return change
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _tensioner(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     """Leak along the plunger, and a vent; sizes: those of the annulus, then the vent's."""
     flow, slope = annulus(drop, sizes[0], sizes[1], sizes[3], sizes[2], oil.viscosity)
@@ -122,7 +123,7 @@ def _tensioner(drop: float, sizes: FloatArray, oil: Oil) -> tuple[float, float]:
     return flow, slope
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _pump(
     up: float, down: float, sizes: FloatArray, oil: Oil, notes: FloatArray
 ) -> tuple[float, float, float]:

@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
-from numba import njit, types
+from numba import types
 from numpy.typing import NDArray
 
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.network.kernels.rows import copy
 from fitwright.physics.oil.kernels.viscosity import VISCOSITY_FACTOR, density_at, viscosity
 from fitwright.quantity import FloatArray
@@ -80,7 +81,7 @@ FILM_TEMPERATURE, BY_CLEARANCE = 0, 10
 BY_PLUNGER, BY_PRELOAD = 1, 2
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def oil_at(
     angular_speed: float, temperature: float, common: FloatArray, oil: FloatArray, work: FloatArray
 ) -> Oil:
@@ -114,7 +115,7 @@ def oil_at(
     return Oil(angular_speed * common[2], warm, density_at(oil, warm), viscosity(work, warm, 0.0), work)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def fill_sizes(layout: Layout, parameters: FloatArray, sizes: FloatArray) -> None:
     """Write all sizes that follow from the parameters.
 

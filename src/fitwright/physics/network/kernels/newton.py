@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numba import njit
 
 from fitwright.physics.network.elements.kinds import CRANK_DRILLING, ORIFICE, PIPE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
@@ -20,6 +19,7 @@ from fitwright.physics.network.kernels.layout import (
     Layout,
     Oil,
 )
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.network.kernels.rows import add, copy, fill, known
 from fitwright.quantity import FloatArray
 
@@ -44,7 +44,7 @@ class Work(NamedTuple):
     notes: FloatArray  # (m, 12) what the laws know of each part besides; see `layout`
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def room(layout: Layout, oil: FloatArray) -> Work:
     """New room for solutions of a circuit.
 
@@ -79,7 +79,7 @@ def room(layout: Layout, oil: FloatArray) -> Work:
     )
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def measure(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> tuple[float, float, float]:
     """Imbalances at some pressures, with flows and slopes left in the room for work.
 
@@ -116,7 +116,7 @@ def measure(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> tupl
     )
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _take_chords(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> bool:
     """Where the step would turn the flow of a turbulent passage, raise its slope to flow over drop.
 
@@ -142,7 +142,7 @@ def _take_chords(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) ->
     return raised
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _step(layout: Layout, shift: float, work: Work) -> bool:
     """Newton's step into `work.step`, its diagonal raised by a share of itself; False where there is none."""
     assemble(layout, work.by_upstream, work.by_downstream, work.matrix)
@@ -156,7 +156,7 @@ def _step(layout: Layout, shift: float, work: Work) -> bool:
     return True
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _newton(
     layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:
@@ -181,7 +181,7 @@ def _newton(
             halvings, share = halvings + 1, 0.5 * share
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _in_time(
     layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:
@@ -209,7 +209,7 @@ def _in_time(
     return limit, reached
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _begin(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> None:
     """First guess: one pressure wherever the pump presses, more by what spin adds behind crank drillings."""
     for node in range(pressures.size):
@@ -221,7 +221,7 @@ def _begin(layout: Layout, pressures: FloatArray, oil: Oil, work: Work) -> None:
             pressures[down] = pressure_at(pressures, layout.parts[part, UPSTREAM]) + thrown
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def balance(
     layout: Layout, pressures: FloatArray, oil: Oil, tolerance: float, limit: int, work: Work
 ) -> tuple[int, float]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
 from fitwright.physics.network.elements.kinds import BEARING, CRANK_DRILLING, RELIEF_VALVE
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
@@ -27,6 +26,7 @@ from fitwright.physics.network.kernels.layout import (
     oil_at,
 )
 from fitwright.physics.network.kernels.newton import Work
+from fitwright.physics.network.kernels.options import inner
 from fitwright.physics.network.kernels.rows import copy, fill
 from fitwright.quantity import FloatArray
 
@@ -36,7 +36,7 @@ COMMON = 3
 OIL_STEPS = (1e-4, 1e-2)  # of viscosity factor, temperature change in kelvin
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _differenced(
     law: Law,
     kind: int,
@@ -61,7 +61,7 @@ def _differenced(
     return slope
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _by_size(
     law: Law,
     kind: int,
@@ -83,7 +83,7 @@ def _by_size(
     return _differenced(law, kind, size, up, down, own, curves, oil, notes)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def by_speed(
     law: Law,
     kind: int,
@@ -145,7 +145,7 @@ def by_speed(
     return found / (12.0 * step)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _speed_column(
     layout: Layout,
     pressures: FloatArray,
@@ -167,7 +167,7 @@ def _speed_column(
         _add(layout, part, speed * slope, surplus, flows)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _own_column(
     layout: Layout,
     own: int,
@@ -201,7 +201,7 @@ def _own_column(
         _add(layout, part, layout.link_values[link, 0] * slope, surplus, flows)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _add(layout: Layout, part: int, slope: float, surplus: FloatArray, flows: FloatArray) -> None:
     flows[part] += slope
     if layout.parts[part, UPSTREAM] >= 0:
@@ -210,7 +210,7 @@ def _add(layout: Layout, part: int, slope: float, surplus: FloatArray, flows: Fl
         surplus[layout.parts[part, DOWNSTREAM]] += slope
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _oil_column(
     layout: Layout,
     which: int,
@@ -243,7 +243,7 @@ def _oil_column(
             _add(layout, part, weight * flow, surplus, flows)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def slopes_at(
     layout: Layout,
     pressures: FloatArray,
@@ -276,9 +276,9 @@ def slopes_at(
         From `oil_parameters`.
     work : Work
         Holds sizes and slopes at the solution; its flows are used up.
-    pressure_slopes : ndarray, shape (n, k)
+    pressure_slopes : ndarray, shape (k, n)
         Filled.
-    flow_slopes : ndarray, shape (m, k)
+    flow_slopes : ndarray, shape (k, m)
         Filled.
 
     Returns
@@ -304,8 +304,8 @@ def slopes_at(
     state = oil_at(speed, temperature, common, oil, room)
     for at in range(own + COMMON):
         if wanted[at] == 0.0:
-            fill(pressure_slopes[:, at], 0.0)
-            fill(flow_slopes[:, at], 0.0)
+            fill(pressure_slopes[at], 0.0)
+            fill(flow_slopes[at], 0.0)
             continue
         flows = work.flows
         if at < own:
@@ -315,12 +315,12 @@ def slopes_at(
         else:
             _oil_column(layout, at - own, pressures, speed, temperature, common, oil, work, work.step, flows)
         solve_factored(layout, work.matrix, work.step)
-        copy(pressure_slopes[:, at], work.step)
+        copy(pressure_slopes[at], work.step)
         for part in range(flows.size):
             slope = flows[part]
             if layout.parts[part, UPSTREAM] >= 0:
                 slope += work.by_upstream[part] * work.step[layout.parts[part, UPSTREAM]]
             if layout.parts[part, DOWNSTREAM] >= 0:
                 slope += work.by_downstream[part] * work.step[layout.parts[part, DOWNSTREAM]]
-            flow_slopes[part, at] = slope
+            flow_slopes[at, part] = slope
     return True

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
 from fitwright.physics.network.kernels.layout import IntArray, Layout, fill_sizes, oil_at
 from fitwright.physics.network.kernels.newton import Work, balance, measure, room
+from fitwright.physics.network.kernels.options import inner, outer
 from fitwright.physics.network.kernels.partials import slopes_at
 from fitwright.physics.network.kernels.rows import add, copy, fill, known
 from fitwright.quantity import FloatArray
@@ -14,7 +14,7 @@ from fitwright.quantity import FloatArray
 LOOK_AHEAD = 2.0  # times the last distance between points, no further
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _solve_one(
     layout: Layout,
     speed: float,
@@ -33,20 +33,7 @@ def _solve_one(
     return balance(layout, pressures, state, tolerance, limit, work)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
-def _middle(parameters: FloatArray, mean: FloatArray, varied: FloatArray) -> None:
-    """Mean over the samples, and which parameters vary at all."""
-    fill(varied, 0.0)
-    for each in range(mean.size):
-        total = 0.0
-        for sample in range(parameters.shape[0]):
-            total += parameters[sample, each] - parameters[0, each]
-            if parameters[sample, each] != parameters[0, each]:
-                varied[each] = 1.0
-        mean[each] = parameters[0, each] + total / parameters.shape[0]
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _look_ahead(
     points: IntArray,
     speeds: FloatArray,
@@ -70,7 +57,7 @@ def _look_ahead(
         add(now, -share, before)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@outer
 def solve_points(
     layout: Layout,
     points: IntArray,
@@ -85,10 +72,7 @@ def solve_points(
     steps: IntArray,
     reached: FloatArray,
 ) -> None:
-    """Solve some of the points for all samples.
-
-    The mean of the samples begins where the points before lead to, the samples begin with the mean and its
-    slopes.
+    """Solve some of the points, each begun where the points before lead to.
 
     Parameters
     ----------
@@ -96,6 +80,73 @@ def solve_points(
         The circuit.
     points : ndarray of int
         Which points, in an order that makes neighbours follow each other.
+    speeds : ndarray [rad/s], shape (p)
+        Of the crank.
+    temperatures : ndarray [K], shape (p)
+        Of the oil.
+    parameters : ndarray, shape (p, k)
+        Values in the order of `Circuit.parameter_names`.
+    oil : ndarray
+        From `oil_parameters`.
+    tolerance : float [1]
+        Largest imbalance over the flow of the pumps.
+    limit : int
+        Steps at most in one attempt.
+    pressures : ndarray [Pa], shape (p, n)
+        Filled at the points.
+    flows : ndarray [m3/s], shape (p, m)
+        Filled.
+    steps : ndarray of int, shape (p)
+        Filled.
+    reached : ndarray [1], shape (p)
+        Filled with the imbalance over the flow of the pumps.
+    """
+    work = room(layout, oil)
+    nodes = layout.diagonal.size
+    now, before, last = np.empty(nodes), np.empty(nodes), np.empty(nodes)
+    found = 0
+    for at in range(points.size):
+        point = points[at]
+        if found == 0:
+            fill(now, np.nan)
+        elif found > 1:
+            _look_ahead(points[at - 2 : at + 1], speeds, temperatures, before, last, now)
+        done, off = _solve_one(
+            layout, speeds[point], temperatures[point], parameters[point], oil, tolerance, limit, now, work
+        )
+        found = found + 1 if off <= tolerance else 0
+        copy(before, last)
+        copy(last, now)
+        copy(pressures[point], now)
+        copy(flows[point], work.flows)
+        steps[point], reached[point] = done, off
+
+
+@outer
+def solve_samples(
+    layout: Layout,
+    points: IntArray,
+    speeds: FloatArray,
+    temperatures: FloatArray,
+    parameters: FloatArray,
+    oil: FloatArray,
+    tolerance: float,
+    limit: int,
+    middle: FloatArray,
+    slopes: FloatArray,
+    pressures: FloatArray,
+    flows: FloatArray,
+    steps: IntArray,
+    reached: FloatArray,
+) -> None:
+    """Solve all samples of some of the points, each begun at their middle, moved by its slopes.
+
+    Parameters
+    ----------
+    layout : Layout
+        The circuit.
+    points : ndarray of int
+        Which points.
     speeds : ndarray [rad/s], shape (p)
         Of the crank.
     temperatures : ndarray [K], shape (p)
@@ -108,8 +159,12 @@ def solve_points(
         Largest imbalance over the flow of the pumps.
     limit : int
         Steps at most in one attempt.
+    middle : ndarray, shape (p, k)
+        Parameters that the slopes belong to.
+    slopes : ndarray, shape (p, k, n)
+        Of the pressures by each parameter.
     pressures : ndarray [Pa], shape (s, p, n)
-        Filled at the points.
+        Holds the pressures of the middle in place of each sample; filled.
     flows : ndarray [m3/s], shape (s, p, m)
         Filled.
     steps : ndarray of int, shape (s, p)
@@ -117,49 +172,25 @@ def solve_points(
     reached : ndarray [1], shape (s, p)
         Filled with the imbalance over the flow of the pumps.
     """
-    samples, count = parameters.shape[0], parameters.shape[2]
-    nodes, parts = layout.diagonal.size, layout.parts.shape[0]
     work = room(layout, oil)
-    now, mean, varied = np.empty(nodes), np.empty(count), np.empty(count)
-    pressure_slopes, flow_slopes = np.empty((nodes, count)), np.empty((parts, count))
-    before, last = np.empty(nodes), np.empty(nodes)
-    known = 0
-    fill(now, np.nan)
-    for at in range(points.size):
-        point = points[at]
-        speed, temperature = speeds[point], temperatures[point]
-        _middle(parameters[:, point, :], mean, varied)
-        if known > 1:
-            _look_ahead(points[at - 2 : at + 1], speeds, temperatures, before, last, now)
-        done, off = _solve_one(layout, speed, temperature, mean, oil, tolerance, limit, now, work)
-        known = known + 1 if off <= tolerance else 0
-        if known == 0:
-            fill(now, np.nan)
-        copy(before, last)
-        copy(last, now)
-        if samples == 1:
-            copy(pressures[0, point], now)
-            copy(flows[0, point], work.flows)
-            steps[0, point], reached[0, point] = done, off
-            continue
-        sloped = known > 0 and slopes_at(
-            layout, now, mean, varied, speed, temperature, oil, work, pressure_slopes, flow_slopes
-        )
-        for sample in range(samples):
+    for point in points:
+        for sample in range(parameters.shape[0]):
             own, there = parameters[sample, point], pressures[sample, point]
-            copy(there, now)
-            if sloped:
-                for each in range(count):
-                    if varied[each] > 0.0:
-                        add(there, own[each] - mean[each], pressure_slopes[:, each])
-            done, off = _solve_one(layout, speed, temperature, own, oil, tolerance, limit, there, work)
+            for each in range(own.size):
+                change = own[each] - middle[point, each]
+                if change != 0.0:
+                    add(there, change, slopes[point, each])
+            done, off = _solve_one(
+                layout, speeds[point], temperatures[point], own, oil, tolerance, limit, there, work
+            )
             copy(flows[sample, point], work.flows)
             steps[sample, point], reached[sample, point] = done, off
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@outer
 def slopes_of_points(
     layout: Layout,
+    points: IntArray,
     speeds: FloatArray,
     temperatures: FloatArray,
     parameters: FloatArray,
@@ -175,6 +206,8 @@ def slopes_of_points(
     ----------
     layout : Layout
         The circuit.
+    points : ndarray of int
+        Which points.
     speeds : ndarray [rad/s], shape (p)
         Of the crank.
     temperatures : ndarray [K], shape (p)
@@ -187,13 +220,13 @@ def slopes_of_points(
         From `oil_parameters`.
     pressures : ndarray [Pa], shape (p, n)
         Solutions.
-    pressure_slopes : ndarray, shape (p, n, k)
+    pressure_slopes : ndarray, shape (p, k, n)
         Filled.
-    flow_slopes : ndarray, shape (p, m, k)
+    flow_slopes : ndarray, shape (p, k, m)
         Filled.
     """
     work = room(layout, oil)
-    for point in range(speeds.size):
+    for point in points:
         if not known(pressures[point]):
             continue
         fill_sizes(layout, parameters[point], work.sizes)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 
-from numba import njit
-
+from fitwright.physics.network.kernels.options import inner
 from fitwright.quantity import FloatArray
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def fill(row: FloatArray, value: float) -> None:
     """Write one number everywhere.
 
@@ -24,7 +23,7 @@ def fill(row: FloatArray, value: float) -> None:
         row[at] = value
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def copy(row: FloatArray, source: FloatArray) -> None:
     """Copy a row.
 
@@ -39,7 +38,7 @@ def copy(row: FloatArray, source: FloatArray) -> None:
         row[at] = source[at]
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def add(row: FloatArray, times: float, other: FloatArray) -> None:
     """Add a multiple of another row.
 
@@ -56,7 +55,7 @@ def add(row: FloatArray, times: float, other: FloatArray) -> None:
         row[at] += times * other[at]
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def known(row: FloatArray) -> bool:
     """Whether a row is a solution: where one was not found all of it is NaN.
 

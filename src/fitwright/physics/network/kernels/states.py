@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from numba import njit
-
 from fitwright.physics.network.kernels.elimination import assemble, factor, solve_factored
 from fitwright.physics.network.kernels.imbalance import pressure_at
 from fitwright.physics.network.kernels.layout import (
@@ -19,12 +17,13 @@ from fitwright.physics.network.kernels.layout import (
     oil_at,
 )
 from fitwright.physics.network.kernels.newton import measure, room
+from fitwright.physics.network.kernels.options import inner, outer
 from fitwright.physics.network.kernels.partials import by_speed
 from fitwright.physics.network.kernels.rows import copy, fill, known
 from fitwright.quantity import FloatArray
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@inner
 def _ends(layout: Layout, part: int, pressures: FloatArray) -> tuple[float, float]:
     return (
         pressure_at(pressures, layout.parts[part, UPSTREAM]),
@@ -32,7 +31,7 @@ def _ends(layout: Layout, part: int, pressures: FloatArray) -> tuple[float, floa
     )
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@outer
 def states_of_points(
     layout: Layout,
     bearings: IntArray,
@@ -87,7 +86,7 @@ def states_of_points(
                 of_reliefs[sample, point, at, 1] = work.notes[reliefs[at], 0]
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@outer
 def speed_shares(
     layout: Layout,
     node: int,
