@@ -171,10 +171,17 @@ def _restrictors(build: BuildCircuit) -> Iterator[_Otherwise]:
         if _hole(path) and key in build.circuit.parameters:
             wide = _passage(build.posed.sheet, path) or LEFT_OUT * build.circuit.parameters[key]
             left_out.setdefault(path.group, {})[key] = wide
-            titles.setdefault(path.group, []).append(path.title)
+            titles.setdefault(path.group, []).append(_restrictor_title(path))
     for group, holes in left_out.items():
         words = f"Left out: {_few(titles[group])}"
         yield _fault(build, f"left out {group}", words, holes)
+
+
+def _restrictor_title(path: sheet.OilPath) -> str:
+    """A feed is not left out with its restrictor."""
+    if isinstance(path.element, sheet.TurbochargerFeed):
+        return f"{path.title}, its restrictor"
+    return path.title
 
 
 def _few(titles: Sequence[str]) -> str:
@@ -206,7 +213,9 @@ def _passage(circuit: sheet.Circuit, restrictor: sheet.OilPath) -> float | None:
 def _seats(build: BuildCircuit) -> Iterator[_Otherwise]:
     for relief in build.posed.sheet.reliefs.values():
         lift = {f"reliefs.{relief.id}.seat_leak_lift": HELD_OPEN}
-        yield _fault(build, f"leaking {relief.id}", f"{relief.title}: seat held open by 0.10 mm", lift)
+        yield _fault(
+            build, f"leaking {relief.id}", f"{relief.title}: seat held open by 0.10 mm (4 thou)", lift
+        )
 
 
 def _jets(build: BuildCircuit) -> Iterator[_Otherwise]:

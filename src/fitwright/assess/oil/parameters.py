@@ -44,7 +44,7 @@ class Parameters:
         key = self.key(owner, name, size)
         if isinstance(size, Reference):
             self.values[key] = self._known(size.subject).value
-            found = Named(key, self._factor(size.subject, rule.sense) * scale)
+            found = Named(key, self.factor(size, rule.sense) * scale)
         else:
             self.values[key] = size.si
             found = Named(key, scale)
@@ -71,16 +71,19 @@ class Parameters:
     def best(self, size: Size, wanted: Sense | None) -> float:
         """The best value of a given size, as stated in the sense wanted."""
         if isinstance(size, Reference):
-            return self._known(size.subject).value * self._factor(size.subject, wanted)
+            return self._known(size.subject).value * self.factor(size, wanted)
         return size.si
+
+    def factor(self, size: Size, wanted: Sense | None) -> float:
+        """What the value behind a given size is multiplied by to be stated in the sense wanted."""
+        if not isinstance(size, Reference):
+            return 1.0
+        sheet = self.judge.sheet
+        given = (sheet.fits.get(size.subject) or sheet.dimensions[size.subject]).sense
+        return factor_between(given, wanted)
 
     def _known(self, subject: str) -> KnownSize:
         found = self.measured.get(subject)
         if found is None:
             found = self.measured[subject] = known_size(self.judge, subject)
         return found
-
-    def _factor(self, subject: str, wanted: Sense | None) -> float:
-        sheet = self.judge.sheet
-        given = (sheet.fits.get(subject) or sheet.dimensions[subject]).sense
-        return factor_between(given, wanted)

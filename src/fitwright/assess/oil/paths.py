@@ -135,8 +135,9 @@ class PathElements:
     @_of.register
     def _(self, part: sheet.Filter, path: sheet.OilPath) -> elements.Element:
         opening = self._size(path, "bypass_opening_pressure")
-        bypass = self._size(path, "bypass_diameter")
-        resistance = _resistance(part.rated_pressure_drop, part.rated_flow, part.rated_viscosity)
+        bypass = self._size(path, "bypass_diameter", scale=sqrt(path.count))
+        one = _resistance(part.rated_pressure_drop, part.rated_flow, part.rated_viscosity)
+        resistance = one / path.count
         if opening is None or bypass is None:
             return elements.Filter(resistance)
         return elements.Filter(resistance, opening, self._full(path, "bypass_"), bypass)
@@ -145,8 +146,8 @@ class PathElements:
     def _(self, part: sheet.Cooler, path: sheet.OilPath) -> elements.Element:
         diameter, length = self._number(path, "tube_diameter"), self._number(path, "tube_length")
         return elements.Cooler(
-            128.0 * length / (pi * diameter**4 * part.tube_count),  # laminar flow in all tubes side by side
-            self._given(path, "bypass_diameter"),
+            128.0 * length / (pi * diameter**4 * part.tube_count * path.count),  # laminar, all tubes abreast
+            self._given(path, "bypass_diameter", scale=sqrt(path.count)),
             part.opening_temperature.si,
             part.full_temperature.si,
         )
@@ -227,8 +228,8 @@ class PathElements:
         return elements.ChainTensioner(
             self._given(path, "diameter"),
             self._given(path, "diametral_clearance", scale=0.5),
-            self._given(path, "length"),
-            vent_diameter=self._size(path, "bleed_diameter") or 0.0,
+            self._given(path, "length", scale=1.0 / path.count),  # so many lands side by side
+            vent_diameter=self._size(path, "bleed_diameter", scale=sqrt(path.count)) or 0.0,
         )
 
     @_of.register
@@ -238,6 +239,7 @@ class PathElements:
             self._given(path, "line_length"),
             self._size(path, "restrictor_diameter"),
             self._bushes(part, path),
+            count=float(path.count),
         )
 
     def _bushes(self, part: sheet.TurbochargerFeed, path: sheet.OilPath) -> float | None:

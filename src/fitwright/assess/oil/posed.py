@@ -42,6 +42,9 @@ class PosedCircuit:
         The network, with the best value of every parameter.
     groups : mapping of str to tuple of str
         Clearances (parameters) of each group of paths, of the pump and of the relief valve.
+    sense_factors : mapping of str to float
+        What such a clearance is multiplied by to be as the circuit states it, where its fit is stated
+        otherwise: 2 for a radial one that the circuit takes as diametral.
     scavenging : StageBalance or None
         Of a dry sump: what its scavenge stages displace beside the pressure stages.
     """
@@ -52,6 +55,7 @@ class PosedCircuit:
     circuit: Circuit | None
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     scavenging: StageBalance | None = None
+    sense_factors: Mapping[str, float] = field(default_factory=dict)
 
     def columns(self, names: tuple[str, ...]) -> NDArray[np.intp]:
         """Places of parameters in the circuit's order."""
@@ -75,8 +79,9 @@ def posed_circuit(judge: Judge, circuit: CircuitOfSheet) -> PosedCircuit:
         return PosedCircuit(circuit, sizes, not_known, None)
     paths = tuple(_paths(parameters, circuit))
     used = {name: value for name, value in parameters.values.items() if isfinite(value)}
-    groups = _groups(circuit, parameters)
-    return PosedCircuit(circuit, sizes, (), Circuit(paths, used), groups, _scavenging(parameters, circuit))
+    groups, factors = _groups(circuit, parameters)
+    scavenging = _scavenging(parameters, circuit)
+    return PosedCircuit(circuit, sizes, (), Circuit(paths, used), groups, scavenging, factors)
 
 
 def _sizes(parameters: Parameters, circuit: CircuitOfSheet) -> dict[str, KnownSize]:
@@ -110,9 +115,12 @@ def _paths(parameters: Parameters, circuit: CircuitOfSheet) -> list[Path]:
     return found
 
 
-def _groups(circuit: CircuitOfSheet, parameters: Parameters) -> dict[str, tuple[str, ...]]:
-    """The clearances of each group that the circuit follows."""
+def _groups(
+    circuit: CircuitOfSheet, parameters: Parameters
+) -> tuple[dict[str, tuple[str, ...]], dict[str, float]]:
+    """The clearances of each group that the circuit follows, and their factors where stated otherwise."""
     found: dict[str, dict[str, None]] = {}
+    factors: dict[str, float] = {}
     for section, name, parts in circuit.parts():
         owner = f"{section}.{name}"
         for part in parts:
@@ -122,7 +130,9 @@ def _groups(circuit: CircuitOfSheet, parameters: Parameters) -> dict[str, tuple[
                 key = parameters.key(owner, field_name, size)
                 if key in parameters.values:
                     found.setdefault(_group(circuit, section, name, field_name), {})[key] = None
-    return {group: tuple(keys) for group, keys in found.items()}
+                    factors.setdefault(key, parameters.factor(size, rule.sense))
+    otherwise = {key: factor for key, factor in factors.items() if factor != 1.0}
+    return {group: tuple(keys) for group, keys in found.items()}, otherwise
 
 
 def _group(circuit: CircuitOfSheet, section: str, name: str, field_name: str) -> str:

@@ -119,9 +119,11 @@ class BuildCircuit:
         for group, change in what_if.clearance_changes.items():
             for name in self.posed.groups[group]:
                 at = self._column(name)
-                values[..., at] = np.maximum(values[..., at] + change, SMALLEST_GAP)
+                moved = values[..., at] + change / self.posed.sense_factors.get(name, 1.0)
+                values[..., at] = np.maximum(moved, SMALLEST_GAP)
+        for preload in {self.preload_of(relief) for relief in self.posed.sheet.reliefs}:  # two may share one
+            values[..., self._column(preload)] += what_if.shim
         for relief in self.posed.sheet.reliefs.values():
-            values[..., self._column(self.preload_of(relief.id))] += what_if.shim
             values[..., self._column(f"reliefs.{relief.id}.seat_leak_lift")] += what_if.seat_leak_lift
         for name in self.circuit.parameters:
             if name.startswith("pumps.") and name.endswith(".speed_ratio"):

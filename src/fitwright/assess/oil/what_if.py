@@ -19,7 +19,8 @@ class WhatIf:
     temperature_change : float [K]
         Added to every oil temperature.
     clearance_changes : mapping of str to float [m]
-        By group of paths ("mains"): added to each of its clearances, as the circuit states them.
+        By group of paths ("mains"): added to each of its clearances, as the circuit states them:
+        bearings, followers, plungers and bodies on the diameter, tips as a gap, ends as both faces together.
     sizes : mapping of str to float [SI]
         Parameters of the circuit that take another value (`paths.jets.diameter`).
     shim : float [m]

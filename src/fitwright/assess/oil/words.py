@@ -17,7 +17,10 @@ NOT_MODELLED: Final = (
     "Parts are as warm as the oil that reaches them; each film warms by its own friction.",
     "No air in the oil but for the pressure at which the pump stops filling.",
     "Edges and bends lose pressure by published coefficients, which differ between authors.",
-    "Pump gaps leak as parallel lands whose lengths follow from the rotors; wear grooves are left out.",
+    (
+        "Pump gaps leak as parallel lands whose lengths follow from the rotors; wear grooves are left out, "
+        "and what goes along the drive shaft."
+    ),
 )
 
 VALIDATED: Final = (
