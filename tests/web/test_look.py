@@ -28,8 +28,12 @@ PAGES = {
     "sum": "/sums/blades?answers.1.thickness=0.06+mm&answers.1.answer=goes&upper_limit=0.07x",
     "sum with a grid": "/sums/gauge-study",
     "sum of sizes": "/sums/expansion?members.1.size=84.1+mm&members.1.material=steel&temperature=90+degC",
+    "oil": f"/builds/{CODE}/oil?w.mains=0.02&a.mains=0.01",
+    "oil card": f"/builds/{CODE}/oil/card",
     "problem": "/nowhere",
 }
+COMES = {"oil": "#oil-rest svg", "oil card": ".oil-grid"}
+"""What pages show that come by themselves when their computation is there."""
 WIDTHS = [390, 820, 1440]
 ENOUGH = 7.0
 
@@ -49,6 +53,8 @@ def opened(browser, address):
         if name not in pages:
             pages[name] = browser.new_page()
             pages[name].goto(address + PAGES[name])
+            if name in COMES:
+                pages[name].wait_for_selector(COMES[name], state="attached", timeout=180_000)
         return pages[name]
 
     return open_page

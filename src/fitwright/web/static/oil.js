@@ -7,7 +7,7 @@
   // A range moves its number, a number its range; without script there is only the number.
   const pair = (slider) => [slider.querySelector("input[type=range]"), slider.querySelector("input.number")];
   const ready = (root) => {
-    root.querySelectorAll("[data-slider]").forEach((slider) => { pair(slider)[0].hidden = false; });
+    root.querySelectorAll("[data-slider]").forEach((slider) => { slider.querySelector(".oil-range").hidden = false; });
     if (!form()) return;
     form().classList.add("live");
     // On a narrow screen the answer is near: the sliders are folded until somebody moves one.
