@@ -9,7 +9,7 @@ from numba import njit
 
 _Kernel = TypeVar("_Kernel", bound=Callable[..., Any])
 _OUTER: dict[str, Any] = {"cache": True, "nogil": True, "error_model": "numpy"}
-_INNER: dict[str, Any] = {**_OUTER, "no_cpython_wrapper": True, "no_cfunc_wrapper": True}
+_INNER: dict[str, Any] = {**_OUTER, "cache": False, "no_cpython_wrapper": True, "no_cfunc_wrapper": True}
 
 
 def outer(kernel: _Kernel) -> _Kernel:
