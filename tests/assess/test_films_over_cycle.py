@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import partial
 from math import degrees, pi, radians, tau
@@ -194,6 +195,22 @@ def test_pressures_that_do_not_go_together_are_told(corrie):
 def test_the_compression_ratio_is_the_measured_one(corrie):
     measured = Story.of("corrie-five").verdict("cylinder.3.compression_ratio").value
     verified(corrie.case.train.compression_ratio, measured, by="the verdict on it", tolerance=1e-12)
+
+
+def test_without_the_sizes_of_the_ratio_the_middle_of_its_limits_counts():
+    sheet = Story.of("corrie-five").sheet
+    train = posed_train(Story(sheet, "corrie-five", []).assessor().judge, sheet.circuit)
+    assert train.problem == ""
+    verified(train.compression_ratio, 8.95, by="limits 8.80 to 9.10", tolerance=1e-12)
+    verified(train.geometry.crank_radius, 0.042, by="nominal stroke", tolerance=1e-12)
+
+
+def test_a_size_of_which_nothing_is_known_is_named():
+    text = TWIN.read_text(encoding="utf-8").replace('stroke = "76 mm"', 'stroke = "main.1.journal"')
+    text = re.sub(r'(dimensions."main.\{1..2\}.journal"\](?:\n(?!\[).*)*?)\nnominal = .*', r"\1", text)
+    sheet = read_sheet(text)
+    train = posed_train(Story(sheet, "twin", []).assessor().judge, sheet.circuit)
+    assert train.problem.startswith("Nothing is known of Main 1 journal: measure")
 
 
 def test_a_twin_that_fires_once_a_turn_and_twice_by_its_angles():

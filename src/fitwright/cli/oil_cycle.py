@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from rich.console import Console
 
+from fitwright.assess.oil.orbits import BELOW_IDLE
 from fitwright.assess.oil.points import OilPoint, named_points
 from fitwright.assess.oil.results import CycleFilms
 from fitwright.cli.errors import UsageError
@@ -20,6 +22,8 @@ from fitwright.drawing.oil_style import standalone
 from fitwright.formats.errors import FormatError
 from fitwright.formats.load_cycle import read_load_cycle
 from fitwright.physics.train.load_cycle import LoadCycle
+
+NOT_FIRED: Final = "not fired"
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +97,9 @@ def _print_points(out: Console, cycle: AskedCycle, reader: OilReader) -> None:
     for each in found:
         where = f"{reader.speed(each.angular_speed)}, oil {reader.temperature(each.oil_temperature)}"
         row = [thinnest_words(each, group, reader) for group in groups]
-        table.add_row(f"  {each.title}", where, *(row if each.bearings else ["not fired", ""][: len(groups)]))
+        if each.problem:
+            row[:1] = [NOT_FIRED if each.problem == BELOW_IDLE else each.problem]
+        table.add_row(f"  {each.title}", where, *row)
     heading(out, "Thinnest film at the operating points")
     out.print(table)
 

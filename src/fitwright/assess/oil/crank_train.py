@@ -15,6 +15,7 @@ from fitwright.model.circuit import Circuit, CrankTrain, GasPressure, Reference,
 from fitwright.model.fit import FitKind
 from fitwright.model.throws import Crank, crank_of_sheet
 from fitwright.physics.metrology.conformity import DecisionRule
+from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.physics.train.bearing_loads import (
     CylinderPlace,
     MovingMasses,
@@ -27,6 +28,7 @@ from fitwright.physics.train.kinematics import CrankGeometry
 
 if TYPE_CHECKING:
     from fitwright.assess.judging import Judge
+    from fitwright.assess.subjects import Subject
 
 ANGLES: Final = 720
 """Crank angles at which loads are worked out, about: as many as the cylinders fire evenly among."""
@@ -186,11 +188,17 @@ class _Train:
             return size.si
         subject = self.judge.subjects.get(size.subject)
         if subject is not None and subject.fit_kind is FitKind.RATIO and subject.fit is not None:
-            posed = posed_ratio(self.judge, subject) if subject.fit.compression else None
-            value = posed.judged([], DecisionRule()).value if posed is not None else None
+            value = self._measured_ratio(subject) if subject.fit.compression else None
             if value is not None:
                 return value
         return self._value(size)
+
+    def _measured_ratio(self, subject: Subject) -> float | None:
+        try:
+            posed = posed_ratio(self.judge, subject)
+            return posed.judged([], DecisionRule()).value if posed is not None else None
+        except PhysicsError:
+            return None  # its sizes contradict each other: the verdict says so
 
     def _problem(self) -> str:
         """Which sizes nothing is known of."""
