@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from fitwright.assess.oil.costs import faults_at
+from fitwright.assess.oil.desk import OilDesk, oil_case
 from fitwright.assess.oil.parameters import Parameters
 from fitwright.assess.oil.paths import PathElements
 from fitwright.assess.oil.points import OilPoint
@@ -24,6 +25,7 @@ from fitwright.physics.network import elements
 from fitwright.physics.network.circuit import Circuit, Path
 from fitwright.physics.network.compile import compile_circuit
 from fitwright.physics.network.solve import solve
+from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.physics.oil.oil import Oil
 from tests.support.oil_circuits import circuit as circuit_of
 from tests.support.story import Story
@@ -170,3 +172,28 @@ def test_a_turbocharger_keeps_its_feed_where_its_restrictor_is_left_out(judge):
     build = build_of(judge, judge.sheet.circuit)
     said = {each.id: each.title for each in faults_at(build, IDLE, WhatIf())}
     assert said["left out turbocharger"] == "Left out: Turbocharger feed, its restrictor"
+
+
+def test_a_jet_that_opens_later_still_opens(judge):
+    """Its full opening, 0.5 bar further on, moves with it: at a high pressure it gives the same."""
+    build = build_of(judge, judge.sheet.circuit)
+    plateau = OilPoint("pull", 6000 * pi / 30, 385.15)
+    later = WhatIf(sizes={f"paths.jet.{each}.opening_pressure": 2.6e5 for each in range(1, 6)})
+    assert moved_by(build, later)["paths.jet.1.full_pressure"] == pytest.approx(0.8e5)
+    before, after = (
+        float(build.solved([plateau], each).flow_in("paths.jet.1")[0, 0]) for each in (WhatIf(), later)
+    )
+    print(f"one jet on the plateau: {before * 1e6:.2f} mL/s, opening later {after * 1e6:.2f} mL/s")
+    assert after == pytest.approx(before, rel=1e-6)
+
+
+def test_a_jet_is_named_with_the_pressure_at_which_it_was_moved_to_open(judge):
+    later = WhatIf(sizes={f"paths.jet.{each}.opening_pressure": 1.5e5 for each in range(1, 6)})
+    said = OilDesk(oil_case(judge)).best(later).points[0].findings
+    assert any(each.startswith("Jets that open at 1.5 bar (22 psi)") for each in said)
+
+
+def test_a_valve_cannot_be_fully_open_before_it_opens(judge):
+    build = build_of(judge, judge.sheet.circuit)
+    with pytest.raises(OutOfDomainError, match="above the pressure at which it begins to open"):
+        build.solved([IDLE], WhatIf(sizes={"paths.jet.1.full_pressure": 1.0e5}))

@@ -241,7 +241,7 @@ class OilDesk:
             edges.closely if edges is not None else (),
             what_if.misalignment,
         )
-        points = tuple(_with_findings(build, each) for each in teller.states())
+        points = tuple(_with_findings(build, each, what_if) for each in teller.states())
         idle = build.solved(asked.points[:1], what_if)
         return Prediction(
             title=title_of(self.case.sheet.engine.name, unmeasured),
@@ -335,5 +335,5 @@ def _curves(
     return tuple(found)
 
 
-def _with_findings(build: BuildCircuit, point: PointState) -> PointState:
-    return replace(point, findings=findings_of(build, point)) if point.converged else point
+def _with_findings(build: BuildCircuit, point: PointState, what_if: WhatIf) -> PointState:
+    return replace(point, findings=findings_of(build, point, what_if)) if point.converged else point

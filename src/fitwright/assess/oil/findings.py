@@ -13,9 +13,13 @@ from fitwright.physics.network.limits import FILLED
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.solving import BuildCircuit
+    from fitwright.assess.oil.what_if import WhatIf
 
 NO_RESERVE: Final = 0.02
 """Share of the pump's flow over the relief valve below which nothing is left in reserve."""
+
+HARDLY_ANY: Final = 0.005
+"""A share of the pump's flow that is not worth a sentence."""
 
 WARM: Final = 353.15
 """Below it oil is too thick for a bearing to be filled at once, as everybody knows [K]."""
@@ -30,27 +34,28 @@ LOWEST_INLET: Final = -0.3e5
 """Rule of thumb: no lower at the pump's inlet [Pa, gauge]."""
 
 
-def findings_of(build: BuildCircuit, point: PointState) -> tuple[str, ...]:
-    """Sentences about one point that converged."""
+def findings_of(build: BuildCircuit, point: PointState, what_if: WhatIf) -> tuple[str, ...]:
+    """Sentences about one point that converged, as a what-if has it."""
     return (
-        *_jets(build.posed.sheet, point),
+        *_jets(build.posed.sheet, point, what_if),
         *_pumps(point, fast=point.angular_speed > 2.0 * build.posed.sheet.idle_speed.si),
         *_losses(build.posed.sheet, point),
         *_bearings(point),
     )
 
 
-def _jets(circuit: sheet.Circuit, point: PointState) -> Iterator[str]:
+def _jets(circuit: sheet.Circuit, point: PointState, what_if: WhatIf) -> Iterator[str]:
     """Jets that open below the pressure of hot idle rob it."""
     if abs(point.angular_speed - circuit.idle_speed.si) > 1e-6 * circuit.idle_speed.si:
         return
     by_id = {path.id.removeprefix("paths."): path for path in point.paths}
     jets = [each for each in circuit.paths.values() if isinstance(each.element, sheet.Jet)]
-    opened = [each for each in jets if not by_id[each.id].shut and _opening(each) is not None]
+    begins = {each.id: _opening(each, what_if) for each in jets}
+    opened = [each for each in jets if not by_id[each.id].shut and begins[each.id] is not None]
     taken = sum(by_id[each.id].flow.best or 0.0 for each in opened)
     delivered = sum(each.delivered or 0.0 for each in point.pumps)
-    if opened and delivered > 0.0:
-        lowest = min(_opening(each) or 0.0 for each in opened)
+    if opened and delivered > 0.0 and taken > HARDLY_ANY * delivered:
+        lowest = min(begins[each.id] or 0.0 for each in opened)
         yield (
             f"Jets that open at {_pressure(lowest, 1)} are open at idle and take {taken / delivered:.0%} of "
             "what the pump delivers: they rob the idle pressure. A jet should open above it."
@@ -62,10 +67,11 @@ def _pressure(value: float, decimals: int) -> str:
     return f"{value / 1e5:.{decimals}f} bar ({value / PSI:.{decimals - 1}f} psi)"
 
 
-def _opening(path: sheet.OilPath) -> float | None:
-    """The stated opening pressure of a jet [Pa]."""
+def _opening(path: sheet.OilPath, what_if: WhatIf) -> float | None:
+    """The opening pressure of a jet [Pa], as moved or as stated."""
     assert isinstance(path.element, sheet.Jet)  # noqa: S101 - asked of jets only
-    return getattr(path.element.opening_pressure, "si", None)
+    stated: float | None = getattr(path.element.opening_pressure, "si", None)
+    return what_if.sizes.get(f"paths.{path.id}.opening_pressure", stated)
 
 
 def _pumps(point: PointState, *, fast: bool) -> Iterator[str]:

@@ -22,6 +22,7 @@ from fitwright.physics.network.compile import CompiledCircuit, compile_circuit
 from fitwright.physics.network.derivatives import derivatives
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.network.solve import solve
+from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.physics.oil.oil import Oil
 from fitwright.quantity import FloatArray
 
@@ -113,9 +114,17 @@ class BuildCircuit:
         return self.changed(found, what_if)
 
     def changed(self, values: FloatArray, what_if: WhatIf) -> FloatArray:
-        """The same parameters, shape (..., k), as a what-if has them; `values` are changed in place."""
+        """The same parameters, shape (..., k), as a what-if has them; `values` are changed in place.
+
+        Raises
+        ------
+        OutOfDomainError
+            If a valve would be fully open below the pressure at which it begins to open.
+        """
         for name, value in what_if.sizes.items():
-            values[..., self._column(name)] = value
+            self._put(values, name, value, what_if)
+        for name in what_if.sizes:
+            self._check_valve(values, name)
         for group, change in what_if.clearance_changes.items():
             for name in self.posed.groups[group]:
                 at = self._column(name)
@@ -129,6 +138,25 @@ class BuildCircuit:
             if name.startswith("pumps.") and name.endswith(".speed_ratio"):
                 values[..., self._column(name)] *= what_if.pump_speed_factor
         return values
+
+    def _put(self, values: FloatArray, name: str, value: float, what_if: WhatIf) -> None:
+        """Put an amount; a valve that opens at another pressure is fully open so much later too."""
+        column, full = self._column(name), _fully_open(name)
+        if full in self.ready.places and full not in what_if.sizes:
+            values[..., self._column(full)] += value - values[..., column]
+        values[..., column] = value
+
+    def _check_valve(self, values: FloatArray, name: str) -> None:
+        begins = name.replace("full_pressure", "opening_pressure")
+        full = _fully_open(begins)
+        if begins not in self.ready.places or full not in self.ready.places:
+            return
+        opening = float(np.max(values[..., self._column(begins)]))
+        wide = float(np.min(values[..., self._column(full)]))
+        if wide <= opening:
+            raise OutOfDomainError(
+                full, wide, f"above the pressure at which it begins to open, {opening:g} Pa"
+            )
 
     def preload_of(self, relief: str) -> str:
         """The parameter that is the preload length of a relief valve."""
@@ -174,6 +202,12 @@ class BuildCircuit:
 
     def _column(self, name: str) -> int:
         return self.ready.places[name]
+
+
+def _fully_open(name: str) -> str:
+    """The parameter of full opening that goes with one of a valve's opening; none for others."""
+    opening = "opening_pressure"
+    return f"{name.removesuffix(opening)}full_pressure" if name.endswith(opening) else ""
 
 
 def speeds_and_temperatures(points: Sequence[OilPoint], what_if: WhatIf) -> tuple[FloatArray, FloatArray]:

@@ -14,7 +14,10 @@ NOT_MODELLED: Final = (
         "Bearings carry a steady load that the sheet states, round and parallel, without bending; films "
         "under the loads of the cycle are told apart, where the sheet describes a crank train."
     ),
-    "Parts are as warm as the oil that reaches them; each film warms by its own friction.",
+    (
+        "Parts are as warm as the oil that reaches them; each film warms by its own friction. A clearance "
+        "that stands in the circuit as an amount does not grow; a fit does."
+    ),
     "No air in the oil but for the pressure at which the pump stops filling.",
     "Edges and bends lose pressure by published coefficients, which differ between authors.",
     (
