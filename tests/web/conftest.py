@@ -37,7 +37,7 @@ def bands_at_once():
 
 
 def _waited_for(work, answer, desk, asked, *, wait):
-    """However busy the machine is: what a page says while it waits has tests of its own, with desks of theirs."""
+    """However busy the machine is; tests of what is said while one waits have desks of their own."""
     return answer(work, desk, asked, wait=max(wait, 120.0) if isinstance(desk, OilDesk) else wait)
 
 
