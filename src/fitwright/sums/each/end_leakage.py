@@ -94,7 +94,13 @@ SUM = Sum(
             default=1,
             usual=True,
         ),
-        Input("faces", Count(1, 2), "faces that leak alike", default=1, usual=True),
+        Input(
+            "faces",
+            Count(1, 2),
+            "faces that leak alike, each with this gap; for 2, half of the end clearance",
+            default=1,
+            usual=True,
+        ),
     ),
     outputs=(
         Output("leakage_flow", "over all faces", "volume_flow", leads=True),
