@@ -27,7 +27,7 @@ PATIENCE = 180
 SMALL_SHEET = Path(__file__).parents[1] / "data" / "sheets" / "small.toml"
 
 
-@pytest.fixture(scope="session", autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def bands_at_once():
     """Pages wait for no band: what bands are is tested where they are made."""
     with pytest.MonkeyPatch.context() as patched:

@@ -22,6 +22,10 @@ class Desk:
         self.asked.append(("best", what_if, also))
         return "best"
 
+    def glance(self, what_if=None, also=()):
+        self.asked.append(("glance", what_if, also))
+        return "glance"
+
     def banded(self, what_if=None, also=()):
         self.let.wait(30)
         self.asked.append(("banded", what_if, also))
@@ -40,6 +44,12 @@ def test_an_answer_is_worked_out_once_for_each_question():
     asked = OilAsked(WhatIf(fuel_share=0.02), (POINT,))
     assert [work.answer(desk, asked, wait=10) for _ in range(3)] == ["best"] * 3
     assert desk.asked == [("best", WhatIf(fuel_share=0.02), (POINT,))]
+
+
+def test_a_glance_is_another_answer_than_the_whole_best_estimate():
+    desk, work = Desk(), OilWork()
+    assert work.answer(desk, OilAsked(brief=True), wait=10) == "glance"
+    assert work.answer(desk, OilAsked(), wait=10) == "best"
 
 
 def test_another_desk_is_asked_anew():

@@ -29,18 +29,23 @@ class Predicting(Protocol):
         """The best estimate."""
         ...
 
+    def glance(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
+        """The same without what each size costs."""
+        ...
+
     def banded(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
-        """The same with bands."""
+        """The best estimate with bands."""
         ...
 
 
 @dataclass(frozen=True, slots=True)
 class OilAsked:
-    """What is asked of a desk."""
+    """What is asked of a desk: a best estimate, `brief` or whole, or one with bands."""
 
     what_if: WhatIf = field(default_factory=WhatIf)
     also: tuple[OilPoint, ...] = ()
     banded: bool = False
+    brief: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +117,7 @@ class OilWork:
 
     def _work(self, desk: Predicting, asked: OilAsked, future: Future[Prediction]) -> None:
         if not asked.banded:
-            _finish(future, desk.best, asked)
+            _finish(future, desk.glance if asked.brief else desk.best, asked)
             return
         with self._heavy:
             _finish(future, desk.banded, asked)

@@ -130,6 +130,10 @@ class OilDesk:
         """The best estimate, without bands; `also` are further points to look at."""
         return self._predicted(what_if or WhatIf(), also, banded=False)
 
+    def glance(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
+        """The best estimate without costs, faults and falls: for an answer while a slider moves."""
+        return self._predicted(what_if or WhatIf(), also, banded=False, brief=True)
+
     def banded(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
         """The best estimate with its 95 % bands; kept once worked out."""
         asked = what_if or WhatIf()
@@ -182,7 +186,9 @@ class OilDesk:
         given = self.case.sheet.oils.get(what_if.oil) if what_if.oil else self.case.filling.oil
         return oil_in_use(given).with_fuel(what_if.fuel_share) if given is not None else None
 
-    def _predicted(self, what_if: WhatIf, also: Sequence[OilPoint], *, banded: bool) -> Prediction:
+    def _predicted(
+        self, what_if: WhatIf, also: Sequence[OilPoint], *, banded: bool, brief: bool = False
+    ) -> Prediction:
         posed, circuit = self.case.posed, self.circuit
         if self.case.problem or posed is None or posed.circuit is None or circuit is None:
             return self._nothing(self.case.problem)
@@ -192,7 +198,8 @@ class OilDesk:
                 return self._nothing(self._no_oil())
             asked = _Asked.of(circuit, also)
             build = BuildCircuit(self._ready, oil.oil)
-            return self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)
+            found = self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)
+            return found if brief else self._weighed(found, build, asked, what_if)
         except PhysicsError as error:
             return self._nothing(f"The circuit cannot be computed: {error}.")
 
@@ -242,7 +249,6 @@ class OilDesk:
             what_if.misalignment,
         )
         points = tuple(_with_findings(build, each, what_if) for each in teller.states())
-        idle = build.solved(asked.points[:1], what_if)
         return Prediction(
             title=title_of(self.case.sheet.engine.name, unmeasured),
             oil=oil.used,
@@ -251,12 +257,21 @@ class OilDesk:
             not_known=(),
             curves=_curves(build, asked, what_if, best, edges.curves if edges is not None else None),
             points=points,
-            costs=costs_at(build, asked.points[0], what_if, idle, self.case.before),
-            faults=faults_at(build, asked.points[0], what_if),
+            costs=(),
+            faults=(),
             stops=stop_values(self.case.sheet, points),
             filling_limit=filling_limit(best, states.pumps, asked.hottest),
             cautions=(*CAUTIONS, *oil.used.cautions, *scavenging_words(build.posed.scavenging)),
             not_modelled=NOT_MODELLED,
+        )
+
+    def _weighed(self, found: Prediction, build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> Prediction:
+        """The same with what each size and fault costs, and why the pressure falls."""
+        idle = build.solved(asked.points[:1], what_if)
+        return replace(
+            found,
+            costs=costs_at(build, asked.points[0], what_if, idle, self.case.before),
+            faults=faults_at(build, asked.points[0], what_if),
             falls=falls_of(build, [asked.curve_points[at] for at in asked.hottest], what_if),
         )
 

@@ -80,7 +80,8 @@ def _one(
     found = hands.oil.there(desk, with_bands)
     if found is not None:
         return found, True
-    best = hands.oil.answer(desk, asked, wait=wait)
+    moves = not begin and not asked.what_if.changes_nothing
+    best = hands.oil.answer(desk, replace(asked, brief=moves), wait=wait)
     if best is not None and not best.points:
         return best, True  # nothing is predicted: no band will come
     if best is None or not begin:
