@@ -120,7 +120,8 @@ def take_pressure(bench: Bench, read: PressureTyped, taking: PressureTaking) -> 
 
 def asked_for(family: Family, gauge: Instrument | None = None) -> tuple[Asked, ...]:
     """The amounts of a reading with the units that count where none is typed, as a form asks for them."""
-    by_gauge = gauge.unit if gauge is not None else shop_unit("pressure", family)
+    reads = gauge is not None and definition_of(gauge.unit).dimension == "pressure"
+    by_gauge = gauge.unit if gauge is not None and reads else shop_unit("pressure", family)
     return (
         Asked(
             name="speed",
