@@ -57,6 +57,8 @@ class Circuit:
     parameter_names : tuple of str
         The circuit's own in their order, then those that every circuit has (`sizes.COMMON`): factor on
         the viscosity, change of the oil temperature in kelvin, factor on the speed.
+    path_places : mapping of str to int
+        Place of each path in `paths`, by its name.
 
     Raises
     ------
@@ -68,6 +70,7 @@ class Circuit:
     parameters: Mapping[str, float] = field(default_factory=dict)
     nodes: tuple[str, ...] = field(init=False)
     parameter_names: tuple[str, ...] = field(init=False)
+    path_places: Mapping[str, int] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         """Name nodes and parameters; check."""
@@ -78,6 +81,8 @@ class Circuit:
         object.__setattr__(self, "parameters", MappingProxyType({**self.parameters, **COMMON}))
         _check_paths(self)
         _check_ways(self)
+        places = {path.name: at for at, path in enumerate(self.paths)}
+        object.__setattr__(self, "path_places", MappingProxyType(places))
 
     def own_parameters(self) -> tuple[str, ...]:
         """Names of the parameters that are the circuit's own."""
@@ -93,7 +98,7 @@ class Circuit:
 
     def path_index(self, name: str) -> int:
         """Place of a path in `paths`."""
-        return next(at for at, path in enumerate(self.paths) if path.name == name)
+        return self.path_places[name]
 
     def of_kind(self, kind: type[Element]) -> tuple[int, ...]:
         """Places of the paths through elements of one kind."""
