@@ -242,7 +242,7 @@ class OilDesk:
             best,
             asked.curve_count,
             states,
-            flow_budget(best),
+            flow_budget(best, states=states),
             big_end_feeds(best),
             edges.gauge if edges is not None else None,
             edges.closely if edges is not None else (),

@@ -11,7 +11,7 @@ import numpy as np
 from fitwright.model.circuit import Circuit
 from fitwright.quantity import FloatArray
 
-SPEEDS: Final = 25
+SPEEDS: Final = 22
 """Speeds on each curve."""
 
 CLOSER: Final = 1.7

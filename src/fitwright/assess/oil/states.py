@@ -161,8 +161,9 @@ class Answers:
     @classmethod
     def of(cls, solution: Solution) -> Answers:
         """From a solution of samples."""
-        films = machines(solution).bearings.minimum_film_thickness
-        return cls(solution, flow_budget(solution).flow, films)
+        states = machines(solution)
+        budget = flow_budget(solution, states=states)
+        return cls(solution, budget.flow, states.bearings.minimum_film_thickness)
 
 
 @dataclass(frozen=True, slots=True)

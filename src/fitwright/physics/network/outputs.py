@@ -10,7 +10,7 @@ from fitwright.physics.network.circuit import SUMP
 from fitwright.physics.network.elements.crank_drilling import CrankDrilling
 from fitwright.physics.network.elements.pump import Pump
 from fitwright.physics.network.elements.relief import Relief
-from fitwright.physics.network.machines import machines
+from fitwright.physics.network.machines import Machines, machines
 from fitwright.physics.network.sizes import COMMON, SPEED_FACTOR, TEMPERATURE_CHANGE, Named, Size
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.oil.oil import density
@@ -49,13 +49,15 @@ class FlowBudget:
         return np.asarray(self.flow[..., self.groups.index(group)])
 
 
-def flow_budget(solution: Solution) -> FlowBudget:
+def flow_budget(solution: Solution, *, states: Machines | None = None) -> FlowBudget:
     r"""Share out the flow of the pumps over the groups of paths.
 
     Parameters
     ----------
     solution : Solution
         A solved circuit.
+    states : Machines or None
+        Of its machines, where they are known already.
 
     Returns
     -------
@@ -95,7 +97,7 @@ def flow_budget(solution: Solution) -> FlowBudget:
     found = np.zeros((*solution.converged.shape, len(groups)))
     for at, name in zip(leaving, names, strict=True):
         found[..., groups.index(name)] += flows[..., at]
-    pumps = machines(solution).pumps
+    pumps = (machines(solution) if states is None else states).pumps
     return FlowBudget(
         groups,
         found,
