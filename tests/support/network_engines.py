@@ -234,7 +234,7 @@ def _brackengill_engine() -> Iterator[Path]:
 def small(
     paths: Mapping[str, tuple[str, str, Element]], parameters: Mapping[str, float] | None = None
 ) -> Circuit:
-    """A pump that always fills and never leaks, into a node `gallery`, and the paths given: name -> (from, to, element)."""
+    """A pump that always fills and never leaks, into a `gallery`, and paths: name -> (from, to, element)."""
     pump = Path("pump", SUMP, "gallery", Pump(1.6e-6, filling_area=0.1), "pump")
     others = (Path(name, up, down, element) for name, (up, down, element) in paths.items())
     return Circuit((pump, *others), parameters or {})
