@@ -118,6 +118,17 @@ def test_costs_and_faults_stand_in_the_order_of_their_effect(corrie):
     assert end.per_step < 0.0
 
 
+def test_faults_are_ranked_by_derivative_as_well(corrie, build):
+    """What a restrictor wider by a hundredth costs, beside what it costs to leave it out."""
+    left_out = next(each for each in corrie.best().faults if each.id.startswith("left out restrictors"))
+    holes = [name for name in build.circuit.parameters if "restrictor.diameter" in name]
+    wider = WhatIf(sizes={name: build.circuit.parameters[name] + 1e-6 for name in holes})
+    by_difference = 10.0 * (gauge(build, IDLE, wider) - gauge(build, IDLE))
+    print(f"0.01 mm wider: {left_out.per_step / BAR:+.4f} bar, by difference {by_difference / BAR:+.4f} bar")
+    assert left_out.per_step == pytest.approx(by_difference, rel=0.02)
+    assert left_out.difference < left_out.per_step < 0.0
+
+
 def test_a_cube_law_outruns_its_derivative(corrie):
     """The end clearance as received costs more than the slope at the clearance now says."""
     costs = {each.id: each for each in corrie.best().costs}

@@ -38,6 +38,7 @@ class _Otherwise:
     """One thing that might be otherwise: what it does to the parameters, and how it is told.
 
     `sign` is 1 where the build as it is is held against it, -1 where it is held against the build.
+    `moved` are the lengths whose slopes together say what a little more of it does.
     """
 
     id: str
@@ -47,6 +48,7 @@ class _Otherwise:
     change: Callable[[FloatArray], None]
     sign: float
     words: str = ""
+    moved: tuple[str, ...] = ()
 
 
 def costs_at(
@@ -66,7 +68,10 @@ def costs_at(
 def faults_at(build: BuildCircuit, point: OilPoint, what_if: WhatIf) -> tuple[Cost, ...]:
     """What would be lost by a named fault, the worst first."""
     asked = [*_restrictors(build), *_seats(build), *_jets(build)]
-    return tuple(sorted(_answered(build, point, what_if, asked, {}), key=_weight))
+    moved = tuple(dict.fromkeys(name for each in asked for name in each.moved))
+    slopes = build.slopes(build.solved([point], what_if), moved)[0] if moved else ()
+    named = dict(zip(moved, slopes, strict=True))
+    return tuple(sorted(_answered(build, point, what_if, asked, named), key=_weight))
 
 
 def _weight(cost: Cost) -> float:
@@ -97,13 +102,15 @@ def _answered(
     pressures = build.solved([point], what_if, values).pressure_at(build.posed.sheet.gauge)[:, 0]
     for row, each in enumerate(asked):
         difference = each.sign * float(pressures[-1] - pressures[row])
-        known = build.posed.sizes.get(each.id)
+        slope = sum(slopes.get(name, 0.0) for name in each.moved or (each.id,))
+        asked_so = bool(each.moved) or each.id in slopes
+        per_step = _per_step(slope) if asked_so and slope != 0.0 else None
         yield Cost(
             id=each.id,
             title=each.title,
             station=each.station,
-            per_step=_per_step(slopes.get(each.id)) if known is not None else None,
-            step=STEP if each.id in slopes else None,
+            per_step=per_step,
+            step=STEP if per_step is not None else None,
             difference=difference if np.isfinite(difference) else None,
             against=each.against,
             words=each.words,
@@ -232,4 +239,6 @@ def _jets(build: BuildCircuit) -> Iterator[_Otherwise]:
 
 
 def _fault(build: BuildCircuit, name: str, title: str, sizes: dict[str, float]) -> _Otherwise:
-    return _Otherwise(name, title, None, "the build as it is", _set(build, sizes), -1.0)
+    lengths = tuple(each for each in sizes if each.endswith(("diameter", "lift")))
+    change = _set(build, sizes)
+    return _Otherwise(name, title, None, "the build as it is", change, -1.0, moved=lengths)
