@@ -8,11 +8,13 @@ from dataclasses import dataclass, field
 from fitwright.model.circuit import Circuit
 from fitwright.model.dimension import Condition, Dimension
 from fitwright.model.engine import Engine
+from fitwright.model.fastener import TighteningGroup
 from fitwright.model.fit import Fit
 from fitwright.model.limit import Source
 from fitwright.model.oil import Oil
 from fitwright.model.part import Material, Part, TemperatureCase
 from fitwright.model.station import Station
+from fitwright.model.step import Consumable, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,9 @@ class Sheet:
     stations: Mapping[str, Station]
     oils: Mapping[str, Oil] = field(default_factory=dict)
     circuit: Circuit | None = None
+    consumables: Mapping[str, Consumable] = field(default_factory=dict)
+    tightening_groups: Mapping[str, TighteningGroup] = field(default_factory=dict)
+    steps: Mapping[str, Step] = field(default_factory=dict)
     digest: str = field(default="", compare=False)
 
     @property

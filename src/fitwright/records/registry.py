@@ -39,6 +39,7 @@ SHOP_KINDS = frozenset(
         kinds.BladeSet,
         kinds.GaugeStudy,
         kinds.ShopSetting,
+        kinds.PinSet,
     )
 )
 
@@ -69,8 +70,27 @@ BUILD_KINDS = frozenset(
         kinds.NotInThisJob,
         kinds.OilChosen,
         kinds.PressureReading,
+        kinds.Tightening,
+        kinds.TighteningCheck,
+        kinds.Loosening,
+        kinds.HeatCycle,
+        kinds.ConsumableUsed,
+        kinds.StepDone,
+        kinds.WitnessInvited,
+        kinds.StepReleased,
+        kinds.Concession,
+        kinds.DeviationPermit,
+        kinds.ReworkOrder,
+        kinds.ReworkChecked,
+        kinds.Signature,
+        kinds.DossierWritten,
     )
 )
+
+SIGNED_KINDS = frozenset(
+    noun.kind for noun in (kinds.StepReleased, kinds.Concession, kinds.DeviationPermit, kinds.Signature)
+)
+"""They count for nothing without a person; once there is a second one, it takes that person's PIN."""
 
 Upgrade = Callable[[dict[str, Any]], dict[str, Any]]
 

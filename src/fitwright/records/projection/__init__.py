@@ -2,7 +2,8 @@
 
 `ledger` which entries count (withdrawals, corrections); `shop` people, gauges, blades, settings;
 `build` one build; `readings` observations and stated sizes by feature; `arrangement` which part
-sits where; `changes` what was reworked. Everything here can be dropped and rebuilt from the
+sits where; `changes` what was reworked; `work` tightenings, steps,
+permissions and signatures. Everything here can be dropped and rebuilt from the
 entries: `apply` entry by entry and `replay` of all give the same state.
 
 Conventions: *effective* entries are neither withdrawn nor superseded. A correction stands in the
@@ -15,6 +16,7 @@ from fitwright.records.projection.changes import StateChange
 from fitwright.records.projection.ledger import Recorded
 from fitwright.records.projection.readings import ReadingRecord, StatedSizeRecord
 from fitwright.records.projection.shop import ShopState
+from fitwright.records.projection.work import Tightened, Work
 
 __all__ = [
     "ArrangementEvent",
@@ -24,4 +26,6 @@ __all__ = [
     "ShopState",
     "StateChange",
     "StatedSizeRecord",
+    "Tightened",
+    "Work",
 ]

@@ -18,6 +18,7 @@ from fitwright.records.projection.readings import (
     StatedSizeRecord,
     moves_in_force,
 )
+from fitwright.records.projection.work import Work
 from fitwright.records.registry import SHELF_KINDS, SHOP_KINDS, body_of
 
 
@@ -56,6 +57,7 @@ class BuildState:
         self.questions: list[Recorded[kinds.QuestionAnswered]] = []
         self.choices: list[Recorded[kinds.Choice]] = []
         self.moves: list[Recorded[kinds.ReadingsMoved]] = []
+        self.work = Work()
 
     @classmethod
     def replay(cls, build: str, entries: Iterable[Entry]) -> Self:
@@ -207,6 +209,7 @@ class BuildState:
     @singledispatchmethod
     def _take(self, body: Body, entry: Entry) -> None:
         """Withdrawals and moves have had their effect in the ledger; the rest each has its place."""
+        self.work.take(self.ledger.order(entry.id), entry, body)
 
     @_take.register
     def _(self, body: kinds.BuildStarted, entry: Entry) -> None:

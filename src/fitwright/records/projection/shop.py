@@ -38,6 +38,7 @@ class ShopState:
         self.blade_sets: dict[str, Recorded[kinds.BladeSet]] = {}
         self.blades: dict[str, kinds.BladeOnShelf] = {}
         self.studies: dict[str, Recorded[kinds.GaugeStudy]] = {}
+        self.pins: dict[str, Recorded[kinds.PinSet]] = {}
         self.shop_settings: dict[str, Recorded[kinds.ShopSetting]] = {}
         self.builds: dict[str, Recorded[kinds.BuildStarted]] = {}
         self.notes: list[Recorded[kinds.Note]] = []
@@ -109,6 +110,10 @@ class ShopState:
     @singledispatchmethod
     def _take(self, body: Body, entry: Entry) -> None:
         """Withdrawals have had their effect in the ledger; the rest each has its place."""
+
+    @_take.register
+    def _(self, body: kinds.PinSet, entry: Entry) -> None:
+        self.pins[body.person] = Recorded(entry, body)
 
     @_take.register
     def _(self, body: kinds.Person, entry: Entry) -> None:
