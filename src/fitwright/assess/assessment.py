@@ -18,6 +18,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.registry import WORK_KINDS
 
 _LOCAL_KINDS = frozenset({"reading"})
 _SILENT_KINDS = frozenset(
@@ -30,6 +31,7 @@ _SILENT_KINDS = frozenset(
         "pressure reading",
         "oil chosen",
     }
+    | WORK_KINDS
 )
 
 

@@ -57,19 +57,9 @@ SHELF_KINDS = frozenset(
     )
 )
 
-BUILD_KINDS = frozenset(
+WORK_KINDS = frozenset(
     noun.kind
     for noun in (
-        kinds.BuildStarted,
-        kinds.RevisionTakenOver,
-        kinds.Fitting,
-        kinds.TakingOut,
-        kinds.EyeCheck,
-        kinds.LimitAdopted,
-        kinds.NotMeasured,
-        kinds.NotInThisJob,
-        kinds.OilChosen,
-        kinds.PressureReading,
         kinds.Tightening,
         kinds.TighteningCheck,
         kinds.Loosening,
@@ -85,6 +75,26 @@ BUILD_KINDS = frozenset(
         kinds.Signature,
         kinds.DossierWritten,
     )
+)
+"""The work of assembly: it changes no size, and so no verdict."""
+
+BUILD_KINDS = (
+    frozenset(
+        noun.kind
+        for noun in (
+            kinds.BuildStarted,
+            kinds.RevisionTakenOver,
+            kinds.Fitting,
+            kinds.TakingOut,
+            kinds.EyeCheck,
+            kinds.LimitAdopted,
+            kinds.NotMeasured,
+            kinds.NotInThisJob,
+            kinds.OilChosen,
+            kinds.PressureReading,
+        )
+    )
+    | WORK_KINDS
 )
 
 SIGNED_KINDS = frozenset(
