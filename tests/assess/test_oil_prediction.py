@@ -5,6 +5,8 @@ The scenarios' own pressures come from another, tuned model: shape and sign are 
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -244,3 +246,25 @@ def test_everything_at_a_named_point_has_a_band_that_holds_its_best_estimate(cor
 def test_what_thick_oil_loses_before_the_gauge_is_said(corrie):
     cold = next(each for each in corrie.best().points if each.title == "fired, held")
     assert any(each.startswith("Between pump and gauge") and "Oil filter" in each for each in cold.findings)
+
+
+@pytest.mark.parametrize("row", [0, 3, -1])
+def test_a_glance_says_the_same_as_the_whole_answer_of_all_that_it_says(corrie, row):
+    moved, also = WhatIf(fuel_share=0.03, misalignment=2e-6), (PLATEAU,)
+    whole = corrie.best(moved, also)
+    row %= len(whole.points)
+    found = corrie.glance(moved, also, row=row)
+    here, there = found.points[row], whole.points[row]
+    assert replace(here, bearings=()) == replace(there, bearings=())
+    assert here.paths
+    assert [each.state for each in here.bearings] == [each.state for each in there.bearings]
+    for figure in ("film_temperature", "eccentricity_ratio", "friction_power", "supplied_share"):
+        told = [getattr(each, figure) for each in there.bearings]
+        assert [getattr(each, figure) for each in here.bearings] == pytest.approx(told, rel=1e-9)
+    for glanced, told in zip(found.points, whole.points, strict=True):
+        assert glanced.gauge_pressure == told.gauge_pressure
+        assert (glanced.title, glanced.angular_speed) == (told.title, told.angular_speed)
+        assert (glanced.oil_temperature, glanced.converged) == (told.oil_temperature, told.converged)
+    assert (found.curves, found.stops, found.title) == (whole.curves, whole.stops, whole.title)
+    assert found.costs == ()
+    assert not any(each.paths for at, each in enumerate(found.points) if at != row)

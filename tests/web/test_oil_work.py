@@ -22,9 +22,9 @@ class Desk:
         self.asked.append(("best", what_if, also))
         return "best"
 
-    def glance(self, what_if=None, also=()):
+    def glance(self, what_if=None, also=(), *, row=0):
         self.asked.append(("glance", what_if, also))
-        return "glance"
+        return f"glance at {row}"
 
     def banded(self, what_if=None, also=()):
         self.let.wait(30)
@@ -48,7 +48,8 @@ def test_an_answer_is_worked_out_once_for_each_question():
 
 def test_a_glance_is_another_answer_than_the_whole_best_estimate():
     desk, work = Desk(), OilWork()
-    assert work.answer(desk, OilAsked(brief=True), wait=10) == "glance"
+    assert work.answer(desk, OilAsked(glance_at=0), wait=10) == "glance at 0"
+    assert work.answer(desk, OilAsked(glance_at=3), wait=10) == "glance at 3"
     assert work.answer(desk, OilAsked(), wait=10) == "best"
 
 

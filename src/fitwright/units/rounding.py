@@ -7,27 +7,48 @@ stays a tie and does not become 0.05349999 mm.
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_EVEN, Context, Decimal
-from fractions import Fraction
+from decimal import ROUND_HALF_EVEN, Context, Decimal, Inexact
+from functools import lru_cache
+from math import isfinite
 from typing import Final
 
 from fitwright.units.spellings import definition_of
 
 _SHORT: Final = Context(prec=15, rounding=ROUND_HALF_EVEN)
 _LONG: Final = Context(prec=60, rounding=ROUND_HALF_EVEN)
+_EXACT: Final = Context(prec=1500, traps=[Inexact])
+"""Holds every float times a unit's whole numbers; should it not, that is an error and no wrong digit."""
 
 
 def in_unit(value: float, unit: str, dimension: str | None = None) -> Decimal:
     """A value [SI] in a unit, to fifteen significant digits."""
-    definition = definition_of(unit, dimension)
-    exact = (Fraction(repr(float(value))) - definition.offset) / definition.factor
-    return _SHORT.divide(Decimal(exact.numerator), Decimal(exact.denominator)).normalize(_SHORT)
+    times, plus, by = _whole_numbers(unit, dimension)
+    return _SHORT.divide(_EXACT.add(_times(value, times), plus), by).normalize(_SHORT)
 
 
 def difference_in_unit(value: float, unit: str, dimension: str | None = None) -> Decimal:
     """A difference or uncertainty [SI] in a unit: as `in_unit`, without a temperature's offset."""
-    exact = Fraction(repr(float(value))) / definition_of(unit, dimension).factor
-    return _SHORT.divide(Decimal(exact.numerator), Decimal(exact.denominator)).normalize(_SHORT)
+    times, _, by = _whole_numbers(unit, dimension)
+    return _SHORT.divide(_EXACT.add(_times(value, times), Decimal(0)), by).normalize(_SHORT)
+
+
+@lru_cache(maxsize=512)
+def _whole_numbers(unit: str, dimension: str | None) -> tuple[Decimal, Decimal, Decimal]:
+    """Whole numbers t, p and b with which a value v [SI] is (t v + p) / b in a unit, exactly."""
+    definition = definition_of(unit, dimension)
+    factor, offset = definition.factor, definition.offset
+    return (
+        Decimal(factor.denominator * offset.denominator),
+        Decimal(-factor.denominator * offset.numerator),
+        Decimal(factor.numerator * offset.denominator),
+    )
+
+
+def _times(value: float, times: Decimal) -> Decimal:
+    """An exact product; adding nothing to it takes the sign from a zero."""
+    if not isfinite(value):
+        raise ValueError(f"{value!r} is no value in any unit")
+    return _EXACT.multiply(Decimal(repr(float(value))), times)
 
 
 def rounded(value: float, unit: str, decimals: int, dimension: str | None = None) -> Decimal:

@@ -7,6 +7,7 @@ from collections import OrderedDict, deque
 from collections.abc import Callable, Hashable, Sequence
 from concurrent.futures import CancelledError, Future
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any, Final, Protocol, TypeVar
 
 from fitwright.assess.oil.points import OilPoint
@@ -29,8 +30,10 @@ class Predicting(Protocol):
         """The best estimate."""
         ...
 
-    def glance(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
-        """The same without what each size costs."""
+    def glance(
+        self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = (), *, row: int = 0
+    ) -> Prediction:
+        """The same for one row of the points, without what each size costs."""
         ...
 
     def banded(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
@@ -40,12 +43,12 @@ class Predicting(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class OilAsked:
-    """What is asked of a desk: a best estimate, `brief` or whole, or one with bands."""
+    """What is asked of a desk: a best estimate, whole or a glance at one of the points, or one with bands."""
 
     what_if: WhatIf = field(default_factory=WhatIf)
     also: tuple[OilPoint, ...] = ()
     banded: bool = False
-    brief: bool = False
+    glance_at: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +119,14 @@ class OilWork:
             self._waiting.popleft().cancel()
 
     def _work(self, desk: Predicting, asked: OilAsked, future: Future[Prediction]) -> None:
-        if not asked.banded:
-            _finish(future, desk.glance if asked.brief else desk.best, asked)
-            return
+        if asked.glance_at is not None:
+            _finish(future, partial(desk.glance, row=asked.glance_at), asked)
+        elif not asked.banded:
+            _finish(future, desk.best, asked)
+        else:
+            self._work_on_bands(desk, asked, future)
+
+    def _work_on_bands(self, desk: Predicting, asked: OilAsked, future: Future[Prediction]) -> None:
         with self._heavy:
             _finish(future, desk.banded, asked)
         with self._lock:

@@ -23,7 +23,7 @@ from fitwright.assess.oil.results import CycleFilms, PointState, Prediction, Pre
 from fitwright.assess.oil.sizes import Basis, KnownSize, known_size
 from fitwright.assess.oil.sliders import Slider, sliders_of
 from fitwright.assess.oil.solving import BuildCircuit, ReadyCircuit
-from fitwright.assess.oil.states import Answers, PointEdges, PointTeller, band_of
+from fitwright.assess.oil.states import Answers, PointEdges, PointTeller, band_of, only_gauge
 from fitwright.assess.oil.stops import stop_values
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.oil.words import (
@@ -36,8 +36,6 @@ from fitwright.assess.oil.words import (
 )
 from fitwright.model.circuit import Circuit
 from fitwright.model.sheet import Sheet
-from fitwright.physics.network.machines import machines
-from fitwright.physics.network.outputs import big_end_feeds, flow_budget
 from fitwright.physics.network.solution import Solution
 from fitwright.physics.numerics.errors import PhysicsError
 from fitwright.physics.train.load_cycle import LoadCycle
@@ -130,9 +128,14 @@ class OilDesk:
         """The best estimate, without bands; `also` are further points to look at."""
         return self._predicted(what_if or WhatIf(), also, banded=False)
 
-    def glance(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
-        """The best estimate without costs, faults and falls: for an answer while a slider moves."""
-        return self._predicted(what_if or WhatIf(), also, banded=False, brief=True)
+    def glance(
+        self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = (), *, row: int = 0
+    ) -> Prediction:
+        """The best estimate for an answer while a slider moves, with one row of the points looked at.
+
+        The others have only the pressure at the gauge; costs, faults, falls and the filling limit are left.
+        """
+        return self._predicted(what_if or WhatIf(), also, banded=False, looked_at=row)
 
     def banded(self, what_if: WhatIf | None = None, also: Sequence[OilPoint] = ()) -> Prediction:
         """The best estimate with its 95 % bands; kept once worked out."""
@@ -187,7 +190,7 @@ class OilDesk:
         return oil_in_use(given).with_fuel(what_if.fuel_share) if given is not None else None
 
     def _predicted(
-        self, what_if: WhatIf, also: Sequence[OilPoint], *, banded: bool, brief: bool = False
+        self, what_if: WhatIf, also: Sequence[OilPoint], *, banded: bool, looked_at: int | None = None
     ) -> Prediction:
         posed, circuit = self.case.posed, self.circuit
         if self.case.problem or posed is None or posed.circuit is None or circuit is None:
@@ -198,8 +201,11 @@ class OilDesk:
                 return self._nothing(self._no_oil())
             asked = _Asked.of(circuit, also)
             build = BuildCircuit(self._ready, oil.oil)
-            found = self._told(build, oil, asked, what_if, _solved(build, asked, what_if), banded=banded)
-            return found if brief else self._weighed(found, build, asked, what_if)
+            best = _solved(build, asked, what_if)
+            if looked_at is not None:
+                points = _glanced(build, asked, what_if, best, looked_at)
+                return self._told(build, oil, points, _curves(build, asked, what_if, best))
+            return self._weighed(build, oil, asked, what_if, best, banded=banded)
         except PhysicsError as error:
             return self._nothing(f"The circuit cannot be computed: {error}.")
 
@@ -226,50 +232,53 @@ class OilDesk:
         self,
         build: BuildCircuit,
         oil: OilInUse,
+        points: tuple[PointState, ...],
+        curves: tuple[PressureCurve, ...],
+    ) -> Prediction:
+        unmeasured = self.unmeasured
+        return Prediction(
+            title=title_of(self.case.sheet.engine.name, unmeasured),
+            oil=oil.used,
+            sizes=build.posed.sizes,
+            unmeasured=unmeasured,
+            not_known=(),
+            curves=curves,
+            points=points,
+            costs=(),
+            faults=(),
+            stops=stop_values(self.case.sheet, points),
+            filling_limit=None,
+            cautions=(*CAUTIONS, *oil.used.cautions, *scavenging_words(build.posed.scavenging)),
+            not_modelled=NOT_MODELLED,
+        )
+
+    def _weighed(
+        self,
+        build: BuildCircuit,
+        oil: OilInUse,
         asked: _Asked,
         what_if: WhatIf,
         best: Solution,
         *,
         banded: bool,
     ) -> Prediction:
-        sizes = build.posed.sizes
-        unmeasured = self.unmeasured
+        """All there is, with what each size and fault costs, and why the pressure falls."""
         edges = _banded_edges(build, asked, what_if) if banded else None
-        states = machines(best)
-        teller = PointTeller(
+        teller = PointTeller.of(
             build,
             asked.points,
             best,
             asked.curve_count,
-            states,
-            flow_budget(best, states=states),
-            big_end_feeds(best),
-            edges.gauge if edges is not None else None,
-            edges.closely if edges is not None else (),
-            what_if.misalignment,
+            gauge_edges=edges.gauge if edges is not None else None,
+            edges=edges.closely if edges is not None else (),
+            misalignment=what_if.misalignment,
         )
         points = tuple(_with_findings(build, each, what_if) for each in teller.states())
-        return Prediction(
-            title=title_of(self.case.sheet.engine.name, unmeasured),
-            oil=oil.used,
-            sizes=sizes,
-            unmeasured=unmeasured,
-            not_known=(),
-            curves=_curves(build, asked, what_if, best, edges.curves if edges is not None else None),
-            points=points,
-            costs=(),
-            faults=(),
-            stops=stop_values(self.case.sheet, points),
-            filling_limit=filling_limit(best, states.pumps, asked.hottest),
-            cautions=(*CAUTIONS, *oil.used.cautions, *scavenging_words(build.posed.scavenging)),
-            not_modelled=NOT_MODELLED,
-        )
-
-    def _weighed(self, found: Prediction, build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> Prediction:
-        """The same with what each size and fault costs, and why the pressure falls."""
+        curves = _curves(build, asked, what_if, best, edges.curves if edges is not None else None)
         idle = build.solved(asked.points[:1], what_if)
         return replace(
-            found,
+            self._told(build, oil, points, curves),
+            filling_limit=filling_limit(best, teller.machines.pumps, asked.hottest),
             costs=costs_at(build, asked.points[0], what_if, idle, self.case.before),
             faults=faults_at(build, asked.points[0], what_if),
             falls=falls_of(build, [asked.curve_points[at] for at in asked.hottest], what_if),
@@ -315,6 +324,17 @@ def _solved(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> Solution:
     return build.solved([*asked.curve_points, *asked.points], what_if)
 
 
+def _glanced(
+    build: BuildCircuit, asked: _Asked, what_if: WhatIf, best: Solution, row: int
+) -> tuple[PointState, ...]:
+    """One point whole, of the others the pressure at the gauge."""
+    here = best.of_points([asked.curve_count + row])
+    teller = PointTeller.of(build, asked.points[row : row + 1], here, 0, misalignment=what_if.misalignment)
+    looked = [_with_findings(build, each, what_if) for each in teller.states()]
+    points = list(only_gauge(build, asked.points, best, asked.curve_count))
+    return (*points[:row], *looked, *points[row + 1 :])
+
+
 def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> _Edges:
     """Bands of some speeds of each curve, even between them, and of all points; all solved together."""
     every = len(asked.speeds)
@@ -338,7 +358,7 @@ def _banded_edges(build: BuildCircuit, asked: _Asked, what_if: WhatIf) -> _Edges
 
 
 def _curves(
-    build: BuildCircuit, asked: _Asked, what_if: WhatIf, best: Solution, edges: FloatArray | None
+    build: BuildCircuit, asked: _Asked, what_if: WhatIf, best: Solution, edges: FloatArray | None = None
 ) -> tuple[PressureCurve, ...]:
     pressures = best.pressure_at(build.posed.sheet.gauge)[0]
     found = []

@@ -222,6 +222,7 @@ class Cost:
 class PointState:
     """Everything at one operating point (speed of the crank [rad/s], oil temperature [K]).
 
+    In a glance, points that are not looked at have the pressure at the gauge and nothing else.
     `converged` is False where no solution was found: then nothing in it has a number.
     """
 

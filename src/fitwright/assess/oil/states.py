@@ -17,7 +17,7 @@ from fitwright.assess.oil.results import Band, BearingState, GroupFlow, NodeStat
 from fitwright.assess.oil.titles import node_title
 from fitwright.physics.network.elements import Jet, Relief
 from fitwright.physics.network.machines import Machines, machines
-from fitwright.physics.network.outputs import BigEndFeeds, FlowBudget, flow_budget
+from fitwright.physics.network.outputs import BigEndFeeds, FlowBudget, big_end_feeds, flow_budget
 from fitwright.physics.network.sizes import value_of
 from fitwright.physics.network.solution import Solution
 from fitwright.quantity import FloatArray
@@ -47,6 +47,23 @@ class PointTeller:
     gauge_edges: FloatArray | None = None
     edges: Sequence[PointEdges] = ()
     misalignment: float = 0.0
+
+    @classmethod
+    def of(
+        cls,
+        build: BuildCircuit,
+        points: Sequence[OilPoint],
+        solution: Solution,
+        first: int,
+        *,
+        gauge_edges: FloatArray | None = None,
+        edges: Sequence[PointEdges] = (),
+        misalignment: float = 0.0,
+    ) -> PointTeller:
+        """From a solution alone: what its machines do is worked out."""
+        states = machines(solution)
+        flows, feeds = flow_budget(solution, states=states), big_end_feeds(solution)
+        return cls(build, points, solution, first, states, flows, feeds, gauge_edges, edges, misalignment)
 
     def states(self) -> Iterator[PointState]:
         """Each point."""
@@ -129,6 +146,26 @@ class PointTeller:
 
     def _band(self, row: int, column: int, best: float) -> Band:
         return band_of(float(best), self.edges[row].answers[:, column] if self.edges else None)
+
+
+def only_gauge(
+    build: BuildCircuit, points: Sequence[OilPoint], solution: Solution, first: int
+) -> Iterator[PointState]:
+    """Of each point, standing from `first` on in a solution, the pressure at the gauge and nothing else."""
+    pressures = solution.pressure_at(build.posed.sheet.gauge)[0]
+    for at, point in enumerate(points, first):
+        yield PointState(
+            title=point.title,
+            angular_speed=point.angular_speed,
+            oil_temperature=float(solution.oil_temperatures[at]),
+            converged=bool(solution.converged[0, at]),
+            gauge_pressure=band_of(float(pressures[at])),
+            nodes=(),
+            paths=(),
+            budget=(),
+            bearings=(),
+            pumps=(),
+        )
 
 
 def band_of(best: float, edges: FloatArray | None = None) -> Band:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -81,6 +82,21 @@ class Solution:
     def flow_in(self, path: str) -> FloatArray:
         """Flow [m3/s] (s, p) in a path."""
         return self.part_flows[..., self.compiled.path_parts[self.circuit.path_index(path)]]
+
+    def of_points(self, points: Sequence[int]) -> Solution:
+        """The same for some of the operating points only."""
+        chosen = list(points)
+        return replace(
+            self,
+            angular_speeds=self.angular_speeds[chosen],
+            oil_temperatures=self.oil_temperatures[chosen],
+            parameters=self.parameters[:, chosen],
+            place_pressures=self.place_pressures[:, chosen],
+            part_flows=self.part_flows[:, chosen],
+            converged=self.converged[:, chosen],
+            iterations=self.iterations[:, chosen],
+            mass_residual=self.mass_residual[:, chosen],
+        )
 
     def require_converged(self) -> None:
         """Raise `NotConvergedError` unless every point of every sample converged."""

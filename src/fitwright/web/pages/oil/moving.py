@@ -87,10 +87,7 @@ class Scale:
 
     def text(self, value: float) -> str:
         """A value [SI] as it stands in the number field, with a plain minus sign."""
-        exact = self.number(value)
-        decimals = self.decimals if exact % self.step == 0 or self._is_change else self.decimals + 1
-        text = format_number(exact, decimals)
-        return text.replace("\N{MINUS SIGN}", "-")
+        return _text(self, value)
 
     def value(self, text: str) -> float:
         """What was typed [SI].
@@ -106,7 +103,7 @@ class Scale:
         return parse_quantity(text, default_unit=self.unit, dimension=self.slider.dimension).si
 
     @property
-    def _is_change(self) -> bool:
+    def is_change(self) -> bool:
         """Whether the slider says by how much something changes."""
         return self.slider.now == 0.0
 
@@ -127,6 +124,14 @@ def _step(scale: Scale) -> Decimal:
     power = floor(log10(size) + 1e-9)
     lead = next(each for each in (1, 2, 5, 10) if each >= size / 10.0**power - 1e-6)
     return Decimal(lead).scaleb(power)
+
+
+@lru_cache(maxsize=2048)
+def _text(scale: Scale, value: float) -> str:
+    """Kept: one page writes the same ends and places of its sliders again and again."""
+    exact = scale.number(value)
+    decimals = scale.decimals if exact % scale.step == 0 or scale.is_change else scale.decimals + 1
+    return format_number(exact, decimals).replace("\N{MINUS SIGN}", "-")
 
 
 def _plain(text: str) -> float:
@@ -249,7 +254,7 @@ def slider_field(
         high=scale.text(slider.high),
         step=f"{scale.step:f}",
         now=scale.text(slider.now),
-        is_change=slider.now == 0.0,
+        is_change=scale.is_change,
         moved=slider.id in moved.values,
         wrong=wrong,
     )

@@ -81,7 +81,7 @@ def _one(
     if found is not None:
         return found, True
     moves = not begin and not asked.what_if.changes_nothing
-    best = hands.oil.answer(desk, replace(asked, brief=moves), wait=wait)
+    best = hands.oil.answer(desk, replace(asked, glance_at=question.row if moves else None), wait=wait)
     if best is not None and not best.points:
         return best, True  # nothing is predicted: no band will come
     if best is None or not begin:
