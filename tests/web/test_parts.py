@@ -10,11 +10,9 @@ from PIL import Image
 from fitwright.records import kinds
 from fitwright.records.errors import CannotWriteError
 from fitwright.web import people
+from fitwright.web.entering import controls, effects, entry_form
 from fitwright.web.pages.parts import (
     changed,
-    controls,
-    effects,
-    entry_form,
     happened,
     one,
     pictures,

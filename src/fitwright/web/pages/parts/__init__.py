@@ -3,9 +3,7 @@
 `show` the page with its lists: `changed` what changed since it was read, `positions` which part
 sits where, `said_so` what was said and decided, `pictures` photos, `happened` what happened; `one`
 the page of one position or part. `every` all forms by name: `of_parts`, `of_sayings`,
-`of_decisions`, made of `controls` by `kinds`; `asked` what an address or form says; `entry_form` a
-form as it stands; `supposing` and `effects` what it would un-prove; `sending` a form written;
-`serve_photo` a photo shown.
+`of_decisions`; `sending` a form sent; `serve_photo` a photo shown.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from fitwright.assess.changed import ChangedSince, changed_since
 from fitwright.assess.results import State
 from fitwright.units.families import Family
 from fitwright.web.addresses import fit_address, measure_address, parts_address
-from fitwright.web.pages.parts.effects import verdict_words
+from fitwright.web.entering.effects import verdict_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from fitwright.web.pages.parts.kinds import FormKind
+from fitwright.web.entering.kinds import FormKind
 from fitwright.web.pages.parts.of_decisions import BACK, OF_DECISIONS
 from fitwright.web.pages.parts.of_parts import OF_PARTS
 from fitwright.web.pages.parts.of_sayings import OF_SAYINGS

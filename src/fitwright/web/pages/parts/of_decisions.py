@@ -21,7 +21,7 @@ from fitwright.records.projection import ReadingRecord
 from fitwright.units import echo, parse_quantity
 from fitwright.units.families import shop_unit
 from fitwright.units.senses import DIMENSION_OF
-from fitwright.web.pages.parts.controls import (
+from fitwright.web.entering.controls import (
     Asking,
     Control,
     ReadingRow,
@@ -34,7 +34,7 @@ from fitwright.web.pages.parts.controls import (
     text,
     words,
 )
-from fitwright.web.pages.parts.kinds import FormKind
+from fitwright.web.entering.kinds import FormKind
 from fitwright.web.writing import UnclearFormError
 
 DECIDED: dict[Decided, str] = {

@@ -9,7 +9,7 @@ from fitwright.assess.words import BEFORE_METAL
 from fitwright.bench import parts
 from fitwright.bench.entry_words import title_of
 from fitwright.records.kinds import Body
-from fitwright.web.pages.parts.controls import (
+from fitwright.web.entering.controls import (
     Asking,
     Control,
     SerialRow,
@@ -22,7 +22,7 @@ from fitwright.web.pages.parts.controls import (
     text,
     words,
 )
-from fitwright.web.pages.parts.kinds import FormKind
+from fitwright.web.entering.kinds import FormKind
 from fitwright.web.writing import UnclearFormError
 
 CHANGES: dict[parts.Change, str] = {"rework": "Rework", "repair": "Repair", "replacement": "Replacement"}

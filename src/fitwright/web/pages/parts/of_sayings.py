@@ -14,8 +14,7 @@ from fitwright.records.kinds import Body
 from fitwright.units import echo, parse_quantity
 from fitwright.units.families import shop_unit
 from fitwright.units.senses import DIMENSION_OF
-from fitwright.web.forms import Option, OptionGroup
-from fitwright.web.pages.parts.controls import (
+from fitwright.web.entering.controls import (
     Asking,
     Control,
     amount,
@@ -27,7 +26,8 @@ from fitwright.web.pages.parts.controls import (
     text,
     words,
 )
-from fitwright.web.pages.parts.kinds import FormKind
+from fitwright.web.entering.kinds import FormKind
+from fitwright.web.forms import Option, OptionGroup
 from fitwright.web.writing import UnclearFormError
 
 STATED_BY = ("drawing", "box label", "certificate", "machinist", "parts maker's leaflet", "another build")
@@ -258,7 +258,7 @@ EYE = FormKind(
     _eye_controls,
     _eye,
     caution=_eye_caution,
-    effects=False,
+    suppose=None,
 )
 NOT_MEASURED = FormKind(
     "not-measured",
@@ -267,7 +267,7 @@ NOT_MEASURED = FormKind(
     "Enter it",
     _not_measured_controls,
     _not_measured,
-    effects=False,
+    suppose=None,
 )
 NOT_IN_JOB = FormKind(
     "not-in-job",
@@ -276,7 +276,7 @@ NOT_IN_JOB = FormKind(
     "Leave it out",
     _not_in_job_controls,
     _not_in_job,
-    effects=False,
+    suppose=None,
 )
-NOTE = FormKind("note", "Note", "A note", "Note it", _note_controls, _note, effects=False)
+NOTE = FormKind("note", "Note", "A note", "Note it", _note_controls, _note, suppose=None)
 OF_SAYINGS = (STATED, EYE, NOT_MEASURED, NOT_IN_JOB, NOTE)

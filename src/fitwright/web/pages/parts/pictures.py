@@ -12,9 +12,9 @@ from fitwright.records import kinds
 from fitwright.records.kinds import Body
 from fitwright.units.families import Family
 from fitwright.web.addresses import photo_address
-from fitwright.web.pages.parts.controls import Asking, Control, text
+from fitwright.web.entering.controls import Asking, Control, text
+from fitwright.web.entering.kinds import FormKind
 from fitwright.web.pages.parts.happened import HistoryLine, history_line
-from fitwright.web.pages.parts.kinds import FormKind
 from fitwright.web.pages.parts.of_sayings import about_control
 from fitwright.web.writing import UnclearFormError
 
@@ -107,4 +107,4 @@ def _photo(asking: Asking) -> Sequence[Body]:
     return (photo_of(digest, media_type, caption=asking.get("caption"), subject=subject),)
 
 
-PHOTO = FormKind("photo", "Photo", "A photo", "Keep it", _controls, _photo, effects=False, files=True)
+PHOTO = FormKind("photo", "Photo", "A photo", "Keep it", _controls, _photo, suppose=None, files=True)

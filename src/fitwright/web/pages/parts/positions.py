@@ -9,7 +9,7 @@ from fitwright.bench.context import Bench
 from fitwright.bench.parts import spare_parts
 from fitwright.units.families import Family
 from fitwright.web.addresses import parts_address, thing_address
-from fitwright.web.pages.parts.controls import Asking
+from fitwright.web.entering.controls import Asking
 from fitwright.web.pages.parts.of_parts import station_of_positions
 
 

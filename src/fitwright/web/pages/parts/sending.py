@@ -1,172 +1,24 @@
-"""A form sent: asked what it would do, or written; then what came of it."""
+"""The forms of this page sent: asked what they would do, or written."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.bench.together import written_together
-from fitwright.records.entry import NewEntry, same_again
-from fitwright.records.ids import is_entry_id
-from fitwright.units.families import Family
-from fitwright.web.addresses import enter_address, parts_address
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
-from fitwright.web.pages.parts.asked import asking_of, from_address
-from fitwright.web.pages.parts.controls import Asking
-from fitwright.web.pages.parts.effects import NO_EFFECTS, Effects, effects_of
-from fitwright.web.pages.parts.entry_form import (
-    EffectsContext,
-    EntryContext,
-    EntryForm,
-    Said,
-    UndoForm,
-    entries_of,
-    entry_id_of,
-    form_of,
-)
-from fitwright.web.pages.parts.every import FORMS
-from fitwright.web.pages.parts.kinds import FormKind
-from fitwright.web.pages.parts.show import parts_page
-from fitwright.web.pages.parts.supposing import supposed
-from fitwright.web.pages.problem import no_build, problem_page
-from fitwright.web.people import people_to_choose, person_in, remember_person
-from fitwright.web.rendering import page
-from fitwright.web.writing import NOT_KEPT, Came, Kept, Refused, Sent, UnclearFormError, sent, written
-
-
-class Sending:
-    """One form on its way: who sends what, and what it un-proves, worked out before it is written."""
-
-    def __init__(self, hands: Hands, code: str, family: Family, kind: FormKind, form: Sent) -> None:
-        self.hands, self.code, self.family = hands, code, family
-        self.kind, self.form = kind, form
-        self.effects: Effects = NO_EFFECTS
-
-    def asking(self) -> Asking:
-        """The form with the build as it is now."""
-        return asking_of(self.hands, self.code, self.family, self.form)
-
-    def entries(self) -> Sequence[NewEntry]:
-        """The entries that the form makes; those that it made already, as they stand."""
-        asking = self.asking()
-        if not is_entry_id(asking.get("entry_id")):
-            raise UnclearFormError("The form has lost its number", "open it anew and fill it in again")
-        before = written_together(asking.bench.build.ledger, entry_id_of(asking))
-        if before:
-            return [same_again(entry) for entry in before]
-        person = person_in(self.form, asking.bench.shop)
-        found = entries_of(self.hands, asking, self.kind.bodies(asking), person)
-        if self.kind.effects:
-            self.effects = effects_of(
-                asking.assessor, self.code, self.family, found, done=True, echo=self.kind.echo(asking)
-            )
-        return found
+from fitwright.web.entering.sending import looked_at, taken
+from fitwright.web.pages.parts.show import OF_PARTS
 
 
 async def take(request: Request) -> Response:
     """Take a form of this page."""
-    return await _taken(request, request.path_params["do"])
+    return await taken(request, OF_PARTS, request.path_params["do"])
 
 
 async def take_photo(request: Request) -> Response:
     """Take a photo; its address may bring a large file."""
-    return await _taken(request, "photo")
-
-
-async def _taken(request: Request, do: str) -> Response:
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    kind = FORMS.get(do)
-    if kind is None:
-        return problem_page(request, "There is no such form.", "Open the page Parts anew.", status=404)
-    form = await sent(request, most_files=1 if kind.files else 0, most_fields=600)
-    sending = Sending(hands, code, family_of(request, code), kind, form)
-    if form.get("look"):
-        return await run_in_threadpool(_looked, request, sending)
-    came = await run_in_threadpool(written, hands, form, sending.entries)
-    answer = await run_in_threadpool(_answered, request, sending, came)
-    remember_person(answer, form.get("person") if isinstance(came, Kept) else None)
-    return answer
+    return await taken(request, OF_PARTS, "photo")
 
 
 async def look(request: Request) -> Response:
     """What a form would un-prove as it is filled in now."""
-    hands, code = hands_of(request), request.path_params["build"]
-    kind = FORMS.get(request.path_params["do"])
-    if kind is None or not await is_known(hands, code):
-        return problem_page(request, "There is no such form.", "Open the page Parts anew.", status=404)
-    sending = Sending(hands, code, family_of(request, code), kind, from_address(request))
-    return page(EffectsContext(await run_in_threadpool(_supposed, sending)))
-
-
-def _supposed(sending: Sending) -> Effects:
-    with sending.hands.shop.held():
-        return supposed(sending.hands, sending.kind, sending.asking())
-
-
-def _looked(request: Request, sending: Sending) -> Response:
-    with sending.hands.shop.held():
-        form = _form(sending, sending.form, supposed(sending.hands, sending.kind, sending.asking()))
-    return _shown(request, sending, None, form, 200)
-
-
-def _answered(request: Request, sending: Sending, came: Came) -> Response:
-    if isinstance(came, Kept):
-        return _shown(request, sending, _kept(sending, came), None, came.status)
-    words = came.words if isinstance(came, Refused) else came.text
-    title = "Not kept" if isinstance(came, Refused) and came.status == NOT_KEPT else "Not taken"
-    status = came.status if isinstance(came, Refused) else 200
-    said = Said("refused", title, words, NO_EFFECTS, None, "", "", "")
-    fresh = isinstance(came, Refused) and came.reused
-    fields = {**sending.form.fields, "entry_id": "" if fresh else sending.form.get("entry_id")}
-    with sending.hands.shop.held():
-        form = _form(sending, Sent(fields, sending.form.lists), NO_EFFECTS)
-    return _shown(request, sending, said, form, status)
-
-
-def _form(sending: Sending, form: Sent, effects: Effects) -> EntryForm:
-    asking = asking_of(sending.hands, sending.code, sending.family, form)
-    people = people_to_choose(asking.bench.shop, form.get("person") or None)
-    return form_of(sending.hands, sending.kind, asking, people, effects=effects)
-
-
-def _kept(sending: Sending, came: Kept) -> Said:
-    hands, code, family, kind = sending.hands, sending.code, sending.family, sending.kind
-    seqs = [each.seq for each in came.acknowledgements]
-    undo = UndoForm(
-        address=enter_address(code, family, "back"),
-        token=hands.token.value,
-        entry_id=came.acknowledgements[0].id,
-        entry=came.acknowledgements[0].id,
-        person=sending.form.get("person"),
-    )
-    going_on = {name: sending.form.get(name) for name in _GOING_ON if sending.form.get(name)}
-    return Said(
-        state="kept",
-        title=f"{kind.title}.",
-        words=came.words,
-        effects=sending.effects,
-        undo=undo if seqs and kind.name != "back" else None,
-        again=parts_address(code, family, do=kind.name, **going_on) if kind.label else "",
-        again_label="Another one",
-        close=parts_address(code, family),
-    )
-
-
-_GOING_ON = ("station", "by", "origin")
-"""What stays in a form for the next of its kind."""
-
-
-def _shown(
-    request: Request, sending: Sending, said: Said | None, form: EntryForm | None, status: int
-) -> Response:
-    """The form and what came of it: alone where the page is there already, else the whole page."""
-    if "hx-request" in request.headers:
-        return page(EntryContext(said, form), status=status)
-    return parts_page(
-        request, sending.hands, sending.code, sending.family, said=said, form=form, status=status
-    )
+    return await looked_at(request, OF_PARTS, request.path_params["do"])

@@ -11,25 +11,25 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from fitwright.units.families import Family
-from fitwright.web.addresses import parts_address, record_address
+from fitwright.web.addresses import enter_address, parts_address, record_address
+from fitwright.web.entering.asked import asking_of, from_address
+from fitwright.web.entering.controls import Asking
+from fitwright.web.entering.entry_form import EntryForm, Said
+from fitwright.web.entering.kinds import FormKind, Forms
+from fitwright.web.entering.sending import opened
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.parts.asked import asking_of, from_address
 from fitwright.web.pages.parts.changed import ChangedLine, changed_lines
-from fitwright.web.pages.parts.controls import Asking
-from fitwright.web.pages.parts.effects import NO_EFFECTS
-from fitwright.web.pages.parts.entry_form import EntryForm, Said, form_of
 from fitwright.web.pages.parts.every import FORMS, OFFERED
 from fitwright.web.pages.parts.happened import HistoryLine, history
-from fitwright.web.pages.parts.kinds import FormKind
 from fitwright.web.pages.parts.pictures import NoteLine, PhotoLine, note_lines, photo_lines
 from fitwright.web.pages.parts.positions import PositionGroup, PositionLine, position_groups, shelf_lines
 from fitwright.web.pages.parts.said_so import EyeLine, SaidGroup, eye_lines, said_groups
-from fitwright.web.pages.parts.supposing import supposed
 from fitwright.web.pages.problem import no_build
-from fitwright.web.people import people_to_choose, person_at
+from fitwright.web.people import person_at
 from fitwright.web.rendering import page
+from fitwright.web.writing import Sent
 
 LISTS: Final = {
     "": "What sits where",
@@ -92,15 +92,18 @@ async def show(request: Request) -> Response:
 
 def _opened(request: Request, hands: Hands, code: str, family: Family) -> Response:
     with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
-        kind = FORMS.get(asking.get("do"))
-        form = None
-        if kind is not None:
-            ready = kind.effects and (kind.first is None or kind.is_ready(asking))
-            effects = supposed(hands, kind, asking) if ready else NO_EFFECTS
-            people = people_to_choose(asking.bench.shop, person_at(request, asking.bench.shop))
-            form = form_of(hands, kind, asking, people, effects=effects)
+        asking = asking_of(hands, code, family, _asked(request))
+        form = opened(hands, OF_PARTS, asking, person_at(request, asking.bench.shop))
         return parts_page(request, hands, code, family, form=form)
+
+
+def _asked(request: Request) -> Sent:
+    """What an address says; `adopt=SUBJECT` opens the form that adopts a limit."""
+    found = from_address(request)
+    subject = found.get("adopt")
+    if not subject:
+        return found
+    return Sent({**found.fields, "do": "adopt", "subject": subject}, found.lists)
 
 
 def parts_page(
@@ -115,7 +118,7 @@ def parts_page(
 ) -> Response:
     """The whole page, with a form open or what came of one."""
     with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
+        asking = asking_of(hands, code, family, _asked(request))
         return page(_context(hands, asking, said, form), status=status)
 
 
@@ -168,3 +171,7 @@ def _offer(asking: Asking, form: EntryForm | None, kind: FormKind) -> Offer:
 def _lists(asking: Asking, shown: str) -> Iterator[Choice]:
     for name, label in LISTS.items():
         yield Choice(label, parts_address(asking.code, asking.family, list=name), name == shown)
+
+
+OF_PARTS: Final = Forms("Parts", FORMS, parts_address, enter_address, parts_page)
+"""The forms of this page."""

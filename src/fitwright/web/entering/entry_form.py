@@ -1,4 +1,4 @@
-"""A form of this page as it stands: its controls, what it would do, and what came of sending it."""
+"""A form as it stands: its controls, what it would do, and what came of sending it."""
 
 from __future__ import annotations
 
@@ -11,11 +11,10 @@ from typing import ClassVar
 from fitwright.bench.together import ids_from
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Body, Withdrawal
-from fitwright.web.addresses import enter_address, parts_address
+from fitwright.web.entering.controls import Asking, Control
+from fitwright.web.entering.effects import NO_EFFECTS, Effects
+from fitwright.web.entering.kinds import FormKind, Forms
 from fitwright.web.hands import Hands
-from fitwright.web.pages.parts.controls import Asking, Control
-from fitwright.web.pages.parts.effects import NO_EFFECTS, Effects
-from fitwright.web.pages.parts.kinds import FormKind
 from fitwright.web.people import PersonOption
 
 OWN = ("token", "entry_id", "look", "person")
@@ -40,6 +39,7 @@ class EntryForm:
     controls: tuple[Control, ...]
     people: tuple[PersonOption, ...]
     button: str
+    ask: str
     effects: Effects
     close: str
 
@@ -73,7 +73,7 @@ class Said:
 class EntryContext:
     """The form with what came of it, by itself: for a page that shows the rest already."""
 
-    template: ClassVar[str] = "parts/entry.html"
+    template: ClassVar[str] = "entering/entry.html"
     outcome: Said | None
     entry: EntryForm | None
 
@@ -82,12 +82,13 @@ class EntryContext:
 class EffectsContext:
     """What a form would do, by itself."""
 
-    template: ClassVar[str] = "parts/effects_alone.html"
+    template: ClassVar[str] = "entering/effects_alone.html"
     supposed: Effects
 
 
 def form_of(
     hands: Hands,
+    forms: Forms,
     kind: FormKind,
     asking: Asking,
     people: tuple[PersonOption, ...],
@@ -103,11 +104,11 @@ def form_of(
         lead=kind.lead(asking),
         caution=kind.caution(asking),
         first=not ready,
-        address=enter_address(asking.code, asking.family, kind.name)
+        address=forms.enter(asking.code, asking.family, kind.name)
         if ready
-        else parts_address(asking.code, asking.family).partition("?")[0],
-        effects_address=enter_address(asking.code, asking.family, kind.name, effects=True)
-        if ready and kind.effects
+        else forms.address(asking.code, asking.family).partition("?")[0],
+        effects_address=forms.enter(asking.code, asking.family, kind.name, effects=True)
+        if ready and kind.suppose is not None
         else "",
         token=hands.token.value,
         entry_id=asking.get("entry_id") or uuid.uuid4().hex,
@@ -116,8 +117,9 @@ def form_of(
         controls=controls,
         people=people,
         button=kind.button,
+        ask=kind.ask,
         effects=effects,
-        close=parts_address(asking.code, asking.family),
+        close=forms.address(asking.code, asking.family),
     )
 
 

@@ -1,4 +1,4 @@
-"""What is asked of this page, from the address or from a form."""
+"""What is asked of a page, from its address or from a form."""
 
 from __future__ import annotations
 
@@ -8,18 +8,14 @@ from starlette.datastructures import ImmutableMultiDict
 from starlette.requests import Request
 
 from fitwright.units.families import Family
+from fitwright.web.entering.controls import Asking
 from fitwright.web.hands import Hands
-from fitwright.web.pages.parts.controls import Asking
 from fitwright.web.writing import Sent
 
 
 def from_address(request: Request) -> Sent:
-    """What an address says, as a form would say it; `adopt=SUBJECT` opens the form that adopts a limit."""
-    found = _sent(request.query_params)
-    subject = found.get("adopt")
-    if not subject:
-        return found
-    return Sent({**found.fields, "do": "adopt", "subject": subject}, found.lists)
+    """What an address says, as a form would say it."""
+    return _sent(request.query_params)
 
 
 def _sent(params: ImmutableMultiDict[str, str]) -> Sent:

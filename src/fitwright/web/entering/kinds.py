@@ -1,0 +1,94 @@
+"""The forms of a page by their names, and what each makes of what it brings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple, Protocol
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from fitwright.records.entry import NewEntry
+from fitwright.records.kinds import Body
+from fitwright.units.families import Family
+from fitwright.web.entering.controls import Asking, Control
+from fitwright.web.entering.effects import Effects, effects_of
+from fitwright.web.hands import Hands
+
+if TYPE_CHECKING:
+    from fitwright.web.entering.entry_form import EntryForm, Said
+
+Controls = Callable[[Asking], tuple[Control, ...]]
+Bodies = Callable[[Asking], Sequence[Body]]
+
+
+class Suppose(Protocol):
+    """What entries would do, or have done, in words."""
+
+    def __call__(self, asking: Asking, entries: Sequence[NewEntry], *, done: bool, echo: str = "") -> Effects:
+        """Before they are kept, or once they are (`done`)."""
+        ...
+
+
+def nothing(_: Asking) -> str:
+    """No words."""
+    return ""
+
+
+def unproves(asking: Asking, entries: Sequence[NewEntry], *, done: bool, echo: str = "") -> Effects:
+    """What entries un-prove, fit by fit."""
+    return effects_of(asking.assessor, asking.code, asking.family, entries, done=done, echo=echo)
+
+
+class FormKind(NamedTuple):
+    """One form: how it is called, what it asks for, which entries it makes.
+
+    `first` asks for what must be known before the rest can be asked; None where nothing must.
+    `lead` says in a sentence what the form does, `caution` what can hurt or go wrong. `suppose` says
+    what it would do before it is kept, None where there is nothing to say; `ask` asks for that, and
+    `promise` stands there as long as the form is not filled in. `echo` is what was typed in both units.
+    """
+
+    name: str
+    label: str
+    title: str
+    button: str
+    controls: Controls
+    bodies: Bodies
+    first: Controls | None = None
+    is_ready: Callable[[Asking], bool] = lambda _: True
+    lead: Callable[[Asking], str] = nothing
+    caution: Callable[[Asking], str] = nothing
+    echo: Callable[[Asking], str] = nothing
+    suppose: Suppose | None = unproves
+    ask: str = "What does it un-prove?"
+    promise: str = "Here it will say what it un-proves, before it is written."
+    files: bool = False
+
+
+class WholePage(Protocol):
+    """Makes the page around a form, or around what came of one."""
+
+    def __call__(
+        self,
+        request: Request,
+        hands: Hands,
+        code: str,
+        family: Family,
+        *,
+        said: Said | None = None,
+        form: EntryForm | None = None,
+        status: int = 200,
+    ) -> Response:
+        """The page, inside `held`."""
+        ...
+
+
+class Forms(NamedTuple):
+    """The forms of one page: `address` opens one there, `enter` is where it is sent."""
+
+    page: str
+    kinds: Mapping[str, FormKind]
+    address: Callable[..., str]
+    enter: Callable[..., str]
+    whole: WholePage
