@@ -1,4 +1,4 @@
-"""The composition root: a folder becomes a shop with its record, its states and its verdicts.
+"""A shop: its record, its states and its verdicts.
 
 A `Shop` keeps what follows from the record in memory and brings it up to date with each entry that
 it writes; the store stays the only truth, and everything here can be dropped and built again.
@@ -28,33 +28,18 @@ from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
-from fitwright.store.backup import Manifest, back_up, restore
-from fitwright.store.record import SqliteRecord, open_record
-from fitwright.store.verify import Verification, verify
-from fitwright.units import parse_quantity
+from fitwright.store.backup import Manifest, back_up
+from fitwright.store.record import SqliteRecord
+from fitwright.store.verify import Verification
+from fitwright.wiring.errors import UnknownBuildError
+from fitwright.wiring.verifying import verified
 
 if TYPE_CHECKING:
     from fitwright.assess.oil.desk import OilDesk
 
-__all__ = ["Manifest", "Shop", "ShopError", "Verification", "open_shop"]
-
 Clock = Callable[[], datetime]
 SOON_JUDGED = 20
 """So many verdicts are worked out before anybody notices."""
-
-
-class ShopError(Exception):
-    """The base of what can be wrong with asking a shop for something."""
-
-
-class UnknownBuildError(ShopError):
-    """A build was named that the shop does not have."""
-
-    def __init__(self, name: str, known: Sequence[str]) -> None:
-        """Say which, and which there are."""
-        self.name, self.known = name, tuple(known)
-        there = f"this shop has: {', '.join(known)}" if known else "this shop has no build yet"
-        super().__init__(f'No build "{name}"; {there}.')
 
 
 def utc_now() -> datetime:
@@ -278,7 +263,7 @@ class Shop:
 
     def verify(self) -> Verification:
         """Verify the record while it is in use; see `verify_shop`."""
-        return _verified(self.record)
+        return verified(self.record)
 
     def back_up(self, target: Path) -> Manifest:
         """Copy the shop, while it is in use, into a new folder with a manifest."""
@@ -345,35 +330,3 @@ class Shop:
         for assessor in held.assessors.values():
             touched |= assessor.renew(concerned)
         return touched
-
-
-def open_shop(directory: Path, *, clock: Clock = utc_now, create: bool = True) -> Shop:
-    """Open (or make) the shop that lives in a folder."""
-    return Shop(open_record(directory, clock=clock, create=create), clock=clock)
-
-
-def verify_shop(directory: Path) -> Verification:
-    """Verify the record of a shop: every entry, the chain, the head, the photos, the typed texts."""
-    record = open_record(directory, create=False)
-    try:
-        return _verified(record)
-    finally:
-        record.close()
-
-
-def _verified(record: SqliteRecord) -> Verification:
-    return verify(record, reparse=lambda text, unit: parse_quantity(text, default_unit=unit).si)
-
-
-def back_up_shop(directory: Path, target: Path) -> Manifest:
-    """Copy a shop, which may be in use, into a new folder with a manifest."""
-    record = open_record(directory, create=False)
-    try:
-        return back_up(record, target)
-    finally:
-        record.close()
-
-
-def restore_shop(backup: Path, target: Path) -> Manifest:
-    """Bring a backup back into an empty folder, checked against its manifest."""
-    return restore(backup, target)
