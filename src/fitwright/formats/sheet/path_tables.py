@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias, get_args
 
 from pydantic import ConfigDict, Field
 
@@ -235,23 +235,6 @@ class TurbochargerTable(PathTable):
     bush_count: Count | None = Field(None, description="Lands side by side.")
 
 
-PATH_TABLES: Final[tuple[type[PathTable], ...]] = (
-    PassageTable,
-    IntersectionTable,
-    RestrictorTable,
-    StrainerTable,
-    FilterTable,
-    CoolerTable,
-    JetTable,
-    BearingTable,
-    BigEndFeedTable,
-    AnnularLeakTable,
-    SlotTable,
-    TensionerTable,
-    TurbochargerTable,
-)
-"""The tables of all kinds of path."""
-
 EachPath: TypeAlias = Annotated[
     PassageTable
     | IntersectionTable
@@ -268,3 +251,7 @@ EachPath: TypeAlias = Annotated[
     | TurbochargerTable,
     Field(discriminator="kind"),
 ]
+"""The table of any kind, told by its kind."""
+
+PATH_TABLES: Final[tuple[type[PathTable], ...]] = get_args(get_args(EachPath)[0])
+"""The tables of all kinds of path."""

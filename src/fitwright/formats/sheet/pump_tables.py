@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias, get_args
 
 from pydantic import ConfigDict, Field
 
@@ -149,14 +149,10 @@ class ReliefTable(Table):
     note: Text | None = Field(None, description="Free words.")
 
 
-PUMP_TABLES: Final[tuple[type[PumpTable], ...]] = (
-    InternalRotorTable,
-    CrescentTable,
-    SpurTable,
-    StatedDisplacementTable,
-)
-"""The tables of all kinds of pump."""
-
 EachPump: TypeAlias = Annotated[
     InternalRotorTable | CrescentTable | SpurTable | StatedDisplacementTable, Field(discriminator="kind")
 ]
+"""The table of any kind, told by its kind."""
+
+PUMP_TABLES: Final[tuple[type[PumpTable], ...]] = get_args(get_args(EachPump)[0])
+"""The tables of all kinds of pump."""
