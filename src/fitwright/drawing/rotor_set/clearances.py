@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -75,6 +75,24 @@ def shown(clearances: Clearances, titles: dict[Place, str]) -> Iterator[ShownCle
     }
     for place, title in titles.items():
         yield ShownClearance(place, title, sizes[place])
+
+
+def as_drawn(
+    measured: Sequence[float | None], most: Sequence[float], factor: float
+) -> tuple[list[float], bool]:
+    """Clearances times the factor, as far as there is room for them; whether one has less than it wants."""
+    wanted = [factor * (each or 0.0) for each in measured]
+    sizes = [min(each) for each in zip(wanted, most, strict=True)]
+    return sizes, sizes != wanted
+
+
+def described(clearances: Clearances, titles: dict[Place, str], family: Family) -> str:
+    """All of them in a sentence, for who cannot see the drawing."""
+    said = (
+        f"{each.title} {' or '.join(filter(None, in_both_units(each.size, family)))}"
+        for each in shown(clearances, titles)
+    )
+    return f"Seen from the face. {'; '.join(said).capitalize()}."
 
 
 def in_both_units(size: float | None, family: Family) -> tuple[str, str]:

@@ -10,9 +10,9 @@ import numpy as np
 
 from fitwright.drawing.canvas import Canvas, Picture
 from fitwright.drawing.part_place.shapes import hatch
-from fitwright.drawing.rotor_set.clearances import GEAR_TITLES, Clearances, Place, in_both_units, shown
-from fitwright.drawing.rotor_set.plan import listed, notes, scale_note
-from fitwright.drawing.rotor_set.side import Side, side_section
+from fitwright.drawing.rotor_set.clearances import GEAR_TITLES, Clearances, Place, as_drawn, described
+from fitwright.drawing.rotor_set.plan import PAGE, BesidePlan, across_plan, notes, scale_note
+from fitwright.drawing.rotor_set.side import Side
 from fitwright.drawing.rotor_set.view import Point, View, polar
 from fitwright.drawing.svg import line, path, rect
 from fitwright.physics.pump.cautions import KEEP_TRAPPED_OIL_GROOVES
@@ -21,9 +21,6 @@ from fitwright.physics.pump.spur import SpurPair
 from fitwright.quantity import Metre, Radian
 from fitwright.units.families import Family
 
-PAGE: Final = 780.0
-_NARROW: Final = 600.0
-_LIST: Final = 240.0
 _WALL: Final = 1.16
 
 
@@ -74,37 +71,28 @@ def gear_set(
         SVG text; `oil_pictures.css` has its style.
     """
     canvas = Canvas(width)
-    wide = width >= _NARROW
-    across = width - _LIST - 20.0 if wide else width
+    across = across_plan(canvas)
     drawn, limited = _drawn(pair, clearances, factor)
     bore = 0.5 * pair.outside_diameter + drawn.tip
     high = 2.0 * _WALL * bore + pair.centre_distance
     scale = min((across - 110.0) / (2.0 * _WALL * bore), 560.0 / high)
     view = View(canvas, 0.5 * across, 6.0 + 0.5 * scale * high, scale)
     _plan(view, pair, drawn, shaft_diameter, angle, ports=ports)
-    foot = 12.0 + scale * high
     cut = Side((0.5 * shaft_diameter, 0.5 * pair.outside_diameter), bore, pair.width, drawn.end)
-    titles = list(shown(clearances, GEAR_TITLES))
-    if wide:
-        below = listed(canvas, across + 20.0, 20.0, titles, family)
-        below = side_section(canvas, across + 30.0, below + 4.0, (_LIST - 30.0, 260.0), cut)
-        foot = max(foot, below)
-    else:
-        foot = listed(canvas, 4.0, foot + 14.0, titles, family)
-        foot = side_section(canvas, 20.0, foot, (min(width - 40.0, 260.0), 240.0), cut)
+    beside = BesidePlan(clearances, GEAR_TITLES, cut, (260.0, 240.0), family)
+    foot = beside.draw(canvas, 12.0 + scale * high)
     lines = [scale_note(factor, limited=limited), f"Lower gear turned by {degrees(angle):.0f}°."]
     if ports:
         lines.append(KEEP_TRAPPED_OIL_GROOVES)
     foot = notes(canvas, foot + 18.0, lines)
     label = f"External gear pump, two gears of {pair.teeth} teeth"
-    return canvas.picture(foot, label, _described(clearances, family), "rotor-set")
+    return canvas.picture(foot, label, described(clearances, GEAR_TITLES, family), "rotor-set")
 
 
 def _drawn(pair: SpurPair, measured: Clearances, factor: float) -> tuple[_Drawn, bool]:
-    room = _Drawn(0.5 * pair.module, 0.6 * pair.module, 0.5 * pair.width)
-    wanted = _Drawn(*(factor * (each or 0.0) for each in (measured.tip, measured.backlash, measured.end)))
-    sizes = [(getattr(wanted, name), getattr(room, name)) for name in ("tip", "backlash", "end")]
-    return _Drawn(*(min(each) for each in sizes)), any(want > most for want, most in sizes)
+    most = 0.5 * pair.module, 0.6 * pair.module, 0.5 * pair.width
+    sizes, limited = as_drawn((measured.tip, measured.backlash, measured.end), most, factor)
+    return _Drawn(*sizes), limited
 
 
 def _plan(view: View, pair: SpurPair, drawn: _Drawn, shaft: Metre, angle: Radian, *, ports: bool) -> None:
@@ -167,11 +155,3 @@ def _letters(view: View, half: Metre, bore: Metre, drawn: _Drawn) -> None:
     x, y = view.at(polar((0.0, half), 1.28 * bore, 0.25 * pi))
     view.letter(rim, Place.TIP.letter, (x, y))
     view.letter((0.0, 0.0), Place.BACKLASH.letter, view.at((0.62 * bore, 0.0)))
-
-
-def _described(clearances: Clearances, family: Family) -> str:
-    said = (
-        f"{each.title} {' or '.join(filter(None, in_both_units(each.size, family)))}"
-        for each in shown(clearances, GEAR_TITLES)
-    )
-    return f"Seen from the face. {'; '.join(said).capitalize()}."

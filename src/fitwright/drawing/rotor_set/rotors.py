@@ -10,9 +10,17 @@ import numpy as np
 
 from fitwright.drawing.canvas import Canvas, Picture
 from fitwright.drawing.part_place.shapes import hatch
-from fitwright.drawing.rotor_set.clearances import ROTOR_TITLES, Clearances, Place, in_both_units, shown
-from fitwright.drawing.rotor_set.plan import kidney, listed, notes, port_angles, scale_note
-from fitwright.drawing.rotor_set.side import Side, side_section
+from fitwright.drawing.rotor_set.clearances import ROTOR_TITLES, Clearances, Place, as_drawn, described
+from fitwright.drawing.rotor_set.plan import (
+    PAGE,
+    BesidePlan,
+    across_plan,
+    kidney,
+    notes,
+    port_angles,
+    scale_note,
+)
+from fitwright.drawing.rotor_set.side import Side
 from fitwright.drawing.rotor_set.view import View, polar
 from fitwright.drawing.svg import line, path
 from fitwright.physics.pump.cautions import NEVER_LONGER_KIDNEYS
@@ -20,9 +28,6 @@ from fitwright.physics.pump.trochoid import RotorPair, inner_profile, outer_prof
 from fitwright.quantity import FloatArray, Metre, Radian
 from fitwright.units.families import Family
 
-PAGE: Final = 780.0
-_NARROW: Final = 600.0
-_LIST: Final = 240.0
 _MOST_OF_TOOTH: Final = 0.25
 
 
@@ -76,8 +81,7 @@ def rotor_set(
         SVG text; `oil_pictures.css` has its style.
     """
     canvas = Canvas(width)
-    wide = width >= _NARROW
-    across = width - _LIST - 20.0 if wide else width
+    across = across_plan(canvas)
     drawn, limited = _drawn(pair, clearances, factor)
     reach = 0.5 * body.outer_rotor_diameter * 1.13 + 0.5 * drawn.body
     scale = 0.47 * across / reach
@@ -89,20 +93,13 @@ def rotor_set(
         0.5 * body.outer_rotor_diameter,
     )
     cut = Side((edges[0], edges[1], edges[2]), edges[2] + 0.5 * drawn.body, pair.width, drawn.end)
-    titles = list(shown(clearances, ROTOR_TITLES))
-    if wide:
-        foot = listed(canvas, across + 20.0, 20.0, titles, family)
-        foot = side_section(canvas, across + 30.0, foot + 4.0, (_LIST - 30.0, 230.0), cut)
-        foot = max(foot, across)
-    else:
-        foot = listed(canvas, 4.0, across + 14.0, titles, family)
-        foot = side_section(canvas, 20.0, foot, (min(width - 40.0, 260.0), 220.0), cut)
+    foot = BesidePlan(clearances, ROTOR_TITLES, cut, (230.0, 220.0), family).draw(canvas, across)
     lines = [scale_note(factor, limited=limited), f"Inner rotor turned by {degrees(angle):.0f}°."]
     if ports:
         lines.append(NEVER_LONGER_KIDNEYS)
     foot = notes(canvas, foot + 18.0, lines)
     label = f"Internal rotor pump, {pair.inner_lobes} lobes in {pair.outer_teeth} teeth"
-    return canvas.picture(foot, label, _described(clearances, family), "rotor-set")
+    return canvas.picture(foot, label, described(clearances, ROTOR_TITLES, family), "rotor-set")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,10 +113,9 @@ class _Drawn:
 
 def _drawn(pair: RotorPair, measured: Clearances, factor: float) -> tuple[_Drawn, bool]:
     """Clearances times the factor, as far as teeth and picture have room for them."""
-    room = _Drawn(_MOST_OF_TOOTH * pair.tooth_radius, 0.5 * pair.tooth_radius, 0.5 * pair.width)
-    wanted = _Drawn(*(factor * (each or 0.0) for each in (measured.tip, measured.body, measured.end)))
-    sizes = [(getattr(wanted, name), getattr(room, name)) for name in ("tip", "body", "end")]
-    return _Drawn(*(min(each) for each in sizes)), any(want > most for want, most in sizes)
+    most = _MOST_OF_TOOTH * pair.tooth_radius, 0.5 * pair.tooth_radius, 0.5 * pair.width
+    sizes, limited = as_drawn((measured.tip, measured.body, measured.end), most, factor)
+    return _Drawn(*sizes), limited
 
 
 def _plan(view: View, pair: RotorPair, body: RotorBody, drawn: _Drawn, angle: Radian, *, ports: bool) -> None:
@@ -210,11 +206,3 @@ def _letters(view: View, pair: RotorPair, body: RotorBody, drawn: _Drawn, angle:
     rim = polar((pair.eccentricity, 0.0), 0.5 * body.outer_rotor_diameter + 0.25 * drawn.body, -0.25 * pi)
     x, y = view.at(polar((pair.eccentricity, 0.0), 0.62 * body.outer_rotor_diameter, -0.25 * pi))
     view.letter(rim, Place.BODY.letter, (x + 4.0, y + 4.0))
-
-
-def _described(clearances: Clearances, family: Family) -> str:
-    said = (
-        f"{each.title} {' or '.join(filter(None, in_both_units(each.size, family)))}"
-        for each in shown(clearances, ROTOR_TITLES)
-    )
-    return f"Seen from the face. {'; '.join(said).capitalize()}."
