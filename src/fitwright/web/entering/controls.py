@@ -30,12 +30,12 @@ class SerialRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ReadingRow:
-    """A reading that can be decided about: used, or another used instead of it."""
+class ChoiceRow:
+    """One thing of several with a few answers each; `name` is that of its field."""
 
-    entry: str
+    name: str
     words: str
-    chosen: str
+    options: tuple[Option, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class Control:
 
     `hidden`, `text`, `amount` (text with a unit), `words` (several lines), `select`, `tick`,
     `ticks` (several of a list), `one` (of a few), `about` (text with suggestions), `file`,
-    `serials` and `readings` (rows).
+    `serials` and `rows` (things with a few answers each).
     """
 
     kind: str
@@ -56,7 +56,7 @@ class Control:
     empty: str = ""
     groups: tuple[OptionGroup, ...] = ()
     serials: tuple[SerialRow, ...] = ()
-    readings: tuple[ReadingRow, ...] = ()
+    rows: tuple[ChoiceRow, ...] = ()
 
 
 class Asking(NamedTuple):

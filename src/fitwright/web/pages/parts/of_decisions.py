@@ -23,8 +23,8 @@ from fitwright.units.families import shop_unit
 from fitwright.units.senses import DIMENSION_OF
 from fitwright.web.entering.controls import (
     Asking,
+    ChoiceRow,
     Control,
-    ReadingRow,
     amount,
     by_station,
     hidden,
@@ -35,6 +35,7 @@ from fitwright.web.entering.controls import (
     words,
 )
 from fitwright.web.entering.kinds import FormKind
+from fitwright.web.forms import Option
 from fitwright.web.writing import UnclearFormError
 
 DECIDED: dict[Decided, str] = {
@@ -163,14 +164,22 @@ def _choose_ready(asking: Asking) -> bool:
 
 
 def _choose_controls(asking: Asking) -> tuple[Control, ...]:
-    rows = tuple(_rows(asking))
-    again = any(each.chosen == "use" for each in rows) and not asking.get("decided")
+    rows = tuple(row for _, row in _rows(asking))
+    proposed = any(each.chosen for row in rows for each in row.options if each.value == "use")
+    again = proposed and not asking.get("decided")
     fields = {**asking.form.fields, "decided": "use again"} if again else asking.form.fields
     told = asking._replace(form=type(asking.form)(fields, asking.form.lists))
     return (
         hidden("dimension", asking.get("dimension")),
         one(told, "decided", "Decision", dict(DECIDED.items())),
-        Control("readings", "readings", "Readings", hint=_ROWS_HINT, readings=rows),
+        Control(
+            "rows",
+            "readings",
+            "Readings",
+            hint=_ROWS_HINT,
+            empty="Nothing was read here that could be decided about.",
+            rows=rows,
+        ),
         text(asking, "reason", "Why", hint="Same parts, same torque; or why the other is wrong."),
     )
 
@@ -178,7 +187,7 @@ def _choose_controls(asking: Asking) -> tuple[Control, ...]:
 _ROWS_HINT = "“Use” for those that count, “not” for those that another is used instead of."
 
 
-def _rows(asking: Asking) -> Iterator[ReadingRow]:
+def _rows(asking: Asking) -> Iterator[tuple[ReadingRecord, ChoiceRow]]:
     """The readings of a dimension, the last first; what may be used again is proposed."""
     dimension = asking.bench.dimension(asking.get("dimension"))
     evidence = asking.judge.member(dimension.id).evidence
@@ -188,9 +197,13 @@ def _rows(asking: Asking) -> Iterator[ReadingRow]:
         held = why.get(record.entry.id)
         if not record.effective or (held is None and record not in evidence.used):
             continue
-        proposed = "use" if held is not None and held.by_choice else ""
-        chosen = asking.get(f"reading:{record.entry.id}") if asked else proposed
-        yield ReadingRow(record.entry.id, _row_words(record, held.why if held is not None else ""), chosen)
+        name = f"reading:{record.entry.id}"
+        chosen = asking.get(name) if asked else "use" if held is not None and held.by_choice else ""
+        options = tuple(Option(value, label, value == chosen) for value, label in _ANSWERS.items())
+        yield record, ChoiceRow(name, _row_words(record, held.why if held is not None else ""), options)
+
+
+_ANSWERS = {"": "as it is", "use": "use", "not": "not"}
 
 
 def _row_words(record: ReadingRecord, why: str) -> str:
@@ -204,7 +217,7 @@ def _choose(asking: Asking) -> Sequence[Body]:
     decided = next((each for each in DECIDED if each == asking.get("decided")), None)
     if decided is None:
         raise UnclearFormError("No decision is chosen", "say use again, use instead or keep both")
-    said = {row.entry: asking.get(f"reading:{row.entry}") for row in _rows(asking)}
+    said = {record.entry.id: asking.get(row.name) for record, row in _rows(asking)}
     used = [entry for entry, word in said.items() if word == "use"]
     instead = [entry for entry, word in said.items() if word == "not"]
     return (

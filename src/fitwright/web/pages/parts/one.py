@@ -95,7 +95,13 @@ def _of(hands: Hands, bench: Bench, family: Family, position: str, part: str) ->
     title = title_of(bench, position) if position else line.title
     return OneContext(
         frame=frame_of(
-            hands, title, "Parts", build=code, family=family, help_page="parts", styles=("parts.css",)
+            hands,
+            title,
+            "Parts",
+            build=code,
+            family=family,
+            help_page="parts",
+            styles=("entering.css", "parts.css"),
         ),
         heading=title,
         part=line,

@@ -153,8 +153,8 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
         build=code,
         family=family,
         help_page="parts",
-        styles=("parts.css",),
-        scripts=("parts.js",),
+        styles=("entering.css", "parts.css"),
+        scripts=("entering.js",),
     )
 
 

@@ -1,4 +1,4 @@
-// Parts: after a form was answered the eye and the reader's cursor go to what came of it.
+// Forms by which something is entered: after one was answered the eye and the reader's cursor go to what came of it.
 "use strict";
 (() => {
   const entry = document.querySelector("#entry");
