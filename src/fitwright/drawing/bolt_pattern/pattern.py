@@ -89,7 +89,7 @@ def _write_beside(canvas: Canvas, layout: Layout, shown: FastenerShown, *, ids: 
     place = layout.places[shown.id]
     lines = [(shown.id, "small")] if ids else []
     lines += [(each, "number") for each in shown.figures[:1]]
-    lines += [(shown.word, "title")] if shown.word and shown.word != Verdict.WITHIN else []
+    lines += [(shown.word, "title")] if shown.word and shown.verdict is not Verdict.WITHIN else []
     for rank, (words, hand) in enumerate(reversed(lines)):
         if canvas.write_near(_around(layout, place, rank), words, hand, (0.0, layout.height)) is None:
             return False

@@ -1,0 +1,30 @@
+"""Where a form is signed: whether a PIN is asked for, and of whom; for `pin.html`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from fitwright.records.projection import ShopState
+
+PIN_FIELDS: Final = ("pin", "pin_new", "pin_again")
+"""Fields that are never shown again, never kept and never part of what names an entry."""
+
+
+@dataclass(frozen=True, slots=True)
+class PinPart:
+    """Whether a PIN is asked for, and the names of those who have none yet."""
+
+    asked: bool
+    without: tuple[str, ...] = ()
+
+
+NO_PIN: Final = PinPart(asked=False)
+
+
+def pin_part(shop: ShopState) -> PinPart:
+    """A PIN is asked for once a second person exists."""
+    if len(shop.people) < 2:
+        return NO_PIN
+    without = (held.body.name for code, held in shop.people.items() if code not in shop.pins)
+    return PinPart(asked=True, without=tuple(without))
