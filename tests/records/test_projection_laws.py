@@ -81,6 +81,19 @@ def test_entry_by_entry_gives_the_same_state_as_all_at_once(history):
     assert contents(shop) == contents(ShopState.replay(history))
 
 
+@given(histories(), st.integers(0, 41))
+def test_as_of_an_entry_is_the_state_after_it_and_can_go_on(history, seq):
+    earlier = [entry for entry in history if entry.seq <= seq]
+    build, shop = BuildState.replay("b1", history).as_of(seq), ShopState.replay(history).as_of(seq)
+    assert contents(build) == contents(BuildState.replay("b1", earlier))
+    assert contents(shop) == contents(ShopState.replay(earlier))
+    for entry in history[len(earlier) :]:
+        build.apply(entry)
+        shop.apply(entry)
+    assert contents(build) == contents(BuildState.replay("b1", history))
+    assert contents(shop) == contents(ShopState.replay(history))
+
+
 @given(histories())
 def test_entries_of_another_build_change_nothing(history):
     mine = [entry for entry in history if entry.build in ("b1", None)]

@@ -73,6 +73,20 @@ class BuildState:
         """The state that it would be with these entries written; this one stays as it is."""
         return self._with(self.build, self.ledger, entries)
 
+    def as_of(self, seq: int) -> Self:
+        """The state as it was after the entry with this seq; later entries may be applied to it."""
+        return self._until(self.build, self.ledger, seq)
+
+    @classmethod
+    def _until(cls, build: str, ledger: Ledger, seq: int) -> Self:
+        state = cls(build)
+        for entry, body in ledger.recorded.values():
+            if entry.seq <= seq:
+                state.ledger.add(entry, body)
+                state.seq = entry.seq
+        state._rebuild()
+        return state
+
     @classmethod
     def _with(cls, build: str, ledger: Ledger, entries: Iterable[NewEntry]) -> Self:
         state = cls(build)

@@ -54,6 +54,20 @@ class ShopState:
         state._rebuild()
         return state
 
+    def as_of(self, seq: int) -> Self:
+        """The state as it was after the entry with this seq; later entries may be applied to it."""
+        return self._until(self.ledger, seq)
+
+    @classmethod
+    def _until(cls, ledger: Ledger, seq: int) -> Self:
+        state = cls()
+        for entry, body in ledger.recorded.values():
+            if entry.seq <= seq:
+                state.ledger.add(entry, body)
+                state.seq = entry.seq
+        state._rebuild()
+        return state
+
     def apply(self, entry: Entry) -> None:
         """Take the next entry."""
         if not self._concerns(entry):
