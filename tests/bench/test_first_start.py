@@ -16,7 +16,8 @@ from fitwright.bench.first_start_view import (
     pressure_gauges,
     pressure_lines,
 )
-from fitwright.bench.oil_choice import OilTaking, OilTyped, choose_oil
+from fitwright.bench.oil_choice import OilTyped, choose_oil
+from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.settings import setting_from, take_setting
 from fitwright.bench.told import told
 from fitwright.bench.withdrawing import withdrawal

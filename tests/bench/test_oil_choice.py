@@ -12,11 +12,11 @@ from fitwright.bench.oil_choice import (
     GRADE_ONLY,
     NO_SOURCE,
     OilTaken,
-    OilTaking,
     OilTyped,
     choose_oil,
     grade_from,
 )
+from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.withdrawing import withdrawal
 from fitwright.model.amount import Written
 from fitwright.model.oil import Oil, OilBasis

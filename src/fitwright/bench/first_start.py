@@ -6,17 +6,17 @@ What readings come to is in `first_start_view`.
 
 from __future__ import annotations
 
-import uuid
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Final
 
 from fitwright.bench.amounts import amount
-from fitwright.bench.asking import Answered, answer_entry
+from fitwright.bench.asking import Answered
 from fitwright.bench.context import Bench
 from fitwright.bench.entry_words import pressure_words
-from fitwright.bench.errors import CannotEnterError, NoWordsError, UnknownNameError
+from fitwright.bench.errors import CannotEnterError
 from fitwright.bench.first_start_view import ZERO_NOT_READ
+from fitwright.bench.oil_entries import OilTaking, check_correction, entries_of
 from fitwright.bench.plausible import Amounts, Asked, read_amounts
 from fitwright.bench.settings import instrument_named
 from fitwright.bench.sittings import person_named
@@ -60,17 +60,11 @@ class PressureTyped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PressureTaking:
+class PressureTaking(OilTaking):
     """Who enters a reading, in which units, under which id, and what it corrects."""
 
     family: Family = "mm"
-    person: str | None = None
-    device: str | None = None
-    entry_id: str | None = None
     origin: Origin = "bench"
-    answers: Mapping[str, str] = field(default_factory=dict)
-    supersedes: str | None = None
-    reason: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +91,7 @@ def take_pressure(bench: Bench, read: PressureTyped, taking: PressureTaking) -> 
         If a text is no amount.
     """
     gauge = _gauge(bench, read.instrument)
-    _check_correction(bench, taking)
+    check_correction(bench, PressureReading, taking)
     texts = {
         "speed": read.speed,
         "temperature": read.temperature,
@@ -176,16 +170,6 @@ def _gauge(bench: Bench, code: str) -> Instrument | None:
     return gauge
 
 
-def _check_correction(bench: Bench, taking: PressureTaking) -> None:
-    if taking.supersedes is None:
-        return
-    held = bench.build.ledger.recorded.get(taking.supersedes)
-    if held is None or not isinstance(held.body, PressureReading):
-        raise UnknownNameError("pressure reading", taking.supersedes[:8], [])
-    if not (taking.reason or "").strip():
-        raise NoWordsError("A correction", "its reason")
-
-
 def _body(bench: Bench, read: PressureTyped, amounts: Amounts, taking: PressureTaking) -> PressureReading:
     if read.taken_at and not is_moment(read.taken_at):
         raise CannotEnterError(f'"{read.taken_at}" is no date and time', "write it as 2031-05-04 09:30")
@@ -231,21 +215,8 @@ def _gist(body: PressureReading) -> tuple[object, ...]:
 def _taken(
     bench: Bench, body: PressureReading, answered: list[Answered], taking: PressureTaking
 ) -> PressureTaken:
-    build = bench.build.build
-    reading = NewEntry(
-        id=taking.entry_id or uuid.uuid4().hex,
-        build=build,
-        kind=PressureReading.kind,
-        body=body.model_dump(mode="json"),
-        person=taking.person,
-        device=taking.device,
-    )
-    answers = (
-        answer_entry(each, build=build, entry_id=reading.id, person=taking.person, device=taking.device)
-        for each in answered
-    )
     return PressureTaken(
-        entries=(reading, *answers),
+        entries=entries_of(bench, body, answered, taking),
         body=body,
         words=pressure_words(body, bench.sheet.oils),
         cautions=() if body.zero is not None else (ZERO_NOT_READ,),

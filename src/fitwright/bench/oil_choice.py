@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import re
-import uuid
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Final
 
 from fitwright.bench.amounts import amount
-from fitwright.bench.asking import answer_entry
 from fitwright.bench.context import Bench, near
 from fitwright.bench.entry_words import oil_words
-from fitwright.bench.errors import CannotEnterError, NoWordsError, UnknownNameError
+from fitwright.bench.errors import CannotEnterError, UnknownNameError
+from fitwright.bench.oil_entries import OilTaking, check_correction, entries_of
 from fitwright.bench.plausible import Amounts, Asked, read_amounts
 from fitwright.bench.taking import typed
 from fitwright.model.checks.oils import GRADE
@@ -88,18 +87,6 @@ class OilTyped:
         return bool(self.title.strip() or self.source.strip() or any(self.amounts.values()))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OilTaking:
-    """Who chooses an oil and why, under which id, and what it corrects."""
-
-    person: str | None = None
-    device: str | None = None
-    entry_id: str | None = None
-    answers: Mapping[str, str] = field(default_factory=dict)
-    supersedes: str | None = None
-    reason: str | None = None
-
-
 @dataclass(frozen=True, slots=True)
 class OilTaken:
     """The entries that a choice of oil makes: the choice first, then answers to what was asked about it."""
@@ -122,7 +109,7 @@ def choose_oil(bench: Bench, chosen: OilTyped, taking: OilTaking) -> OilTaken | 
         If a text is no amount.
     """
     _check_one(chosen)
-    _check_correction(bench, taking)
+    check_correction(bench, OilChosen, taking)
     why = {"supersedes": taking.supersedes, "reason": (taking.reason or "").strip() or None}
     if not chosen.is_data_sheet:
         named = (
@@ -160,16 +147,6 @@ def _check_one(chosen: OilTyped) -> None:
         raise CannotEnterError("More than one oil was named", _EITHER)
 
 
-def _check_correction(bench: Bench, taking: OilTaking) -> None:
-    if taking.supersedes is None:
-        return
-    held = bench.build.ledger.recorded.get(taking.supersedes)
-    if held is None or not isinstance(held.body, OilChosen):
-        raise UnknownNameError("choice of oil", taking.supersedes[:8], [])
-    if not (taking.reason or "").strip():
-        raise NoWordsError("A correction", "its reason")
-
-
 def _of_sheet(bench: Bench, chosen: OilTyped) -> str:
     name, known = chosen.oil.strip(), bench.sheet.oils
     if name not in known:
@@ -189,23 +166,10 @@ def _data_sheet(chosen: OilTyped, amounts: Amounts) -> OilDataSheet:
 
 
 def _taken(bench: Bench, body: OilChosen, amounts: Amounts | None, taking: OilTaking) -> OilTaken:
-    build = bench.build.build
-    choice = NewEntry(
-        id=taking.entry_id or uuid.uuid4().hex,
-        build=build,
-        kind=OilChosen.kind,
-        body=body.model_dump(mode="json"),
-        person=taking.person,
-        device=taking.device,
-    )
-    answers = (
-        answer_entry(each, build=build, entry_id=choice.id, person=taking.person, device=taking.device)
-        for each in (amounts.answered if amounts is not None else ())
-    )
     unsourced = body.data_sheet is not None and body.data_sheet.source is None
     cautions = (GRADE_ONLY if body.grade is not None else "", NO_SOURCE if unsourced else "")
     return OilTaken(
-        entries=(choice, *answers),
+        entries=entries_of(bench, body, amounts.answered if amounts is not None else (), taking),
         body=body,
         words=f"filled with {oil_words(body, bench.sheet.oils)}",
         cautions=tuple(each for each in cautions if each),

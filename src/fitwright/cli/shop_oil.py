@@ -44,7 +44,8 @@ def oil(
     Example: fitwright shop oil corrie-five --title "Running-in oil" --viscosity-40 "98 mm2/s"
     --viscosity-100 "10.9 mm2/s" --source "data sheet of 2031"
     """
-    from fitwright.bench.oil_choice import OilTaking, OilTyped, choose_oil
+    from fitwright.bench.oil_choice import OilTyped, choose_oil
+    from fitwright.bench.oil_entries import OilTaking
     from fitwright.cli.answering import answered
     from fitwright.cli.terminal import Terminal
 

@@ -11,7 +11,8 @@ from fitwright.assess.oil.filling import Filling, filling_of
 from fitwright.bench.context import Bench
 from fitwright.bench.first_start import PressureTaking, PressureTyped, asked_for, take_pressure
 from fitwright.bench.first_start_view import CAUTIONS, last_zero_of, pressure_gauges
-from fitwright.bench.oil_choice import DATA_SHEET, GRADE_ONLY, OilTaking, OilTyped, choose_oil
+from fitwright.bench.oil_choice import DATA_SHEET, GRADE_ONLY, OilTyped, choose_oil
+from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.plausible import Asked as AmountAsked
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
