@@ -117,7 +117,7 @@ def relief_override(
     >>> round(found.pressure / 1e5, 2), round(found.override / 1e5, 2), round(found.lift * 1e3, 2)
     (5.49, 0.54, 0.76)
     """
-    from fitwright.physics.pump.kernels.relief import relief_flow
+    from fitwright.physics.pump.kernels.relief import relief_flow_slopes
 
     if not flow > 0.0:
         raise OutOfDomainError("flow", flow, "greater than zero")
@@ -126,8 +126,8 @@ def relief_override(
     oil = density, dynamic_viscosity
 
     def passed(pressure: Pascal) -> tuple[float, float, float]:
-        found = relief_flow(pressure, *state, parameters, *oil)
-        return float(found[0]), float(found[1]), float(found[2])
+        found = relief_flow_slopes(pressure, *state, parameters, *oil)
+        return float(found[0]), float(found[1]), float(found[4])
 
     low, high = 0.0, max(2.0 * cracking_pressure(valve), 1e4)
     while passed(high)[0] < flow:

@@ -65,7 +65,7 @@ def port_area(opening: Metre, parameters: FloatArray) -> tuple[SquareMetre, floa
     opening : float [m]
         How far the plunger has uncovered the ports.
     parameters : ndarray, shape (17)
-        As in `relief_flow`.
+        As in `relief_flow_slopes`.
 
     Returns
     -------
@@ -210,7 +210,16 @@ def relief_flow_slopes(
 
     Notes
     -----
-    As `relief_flow`. The derivatives are exact: the lift's follow from the balance of forces.
+    The lift y balances pressure, spring and flow force; ports open after the lift to the port:
+
+    .. math:: k (x_0 + y) + j \Delta p A(y) = \Delta p A_p, \quad
+              \Delta p = \frac{\rho}{2} \frac{Q^2 + Q Q_t}{(C_d A)^2}, \quad
+              Q_t = Re_t \frac{\mu}{\rho} \frac{P}{4}
+
+    Closed, only the plunger's annulus and the seat leak; at full lift the area stays. Opening sets in and
+    ends over `OPENING_SMOOTHING` of lift, so that the flow has a continuous derivative. Forces are those
+    of a steady state: no chatter is predicted.
+    The derivatives are exact: the lift's follow from the balance of forces.
 
     References
     ----------
@@ -224,8 +233,10 @@ def relief_flow_slopes(
     >>> valve[[PORT_COUNT, PORT_DIAMETER, PORT_LEAD, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
     >>> valve[[DISCHARGE_COEFFICIENT, TRANSITION_REYNOLDS]] = 0.7, 10.0
     >>> valve[[PLUNGER_DIAMETER, LAND_LENGTH]] = 14e-3, 10e-3
-    >>> by_shim = relief_flow_slopes(5.5e5, 6e-3, 20e-6, 0.0, valve, 850.0, 0.015)[3] * 0.5e-3
-    >>> round(by_shim * 60e3, 1)  # litres per minute for a shim of 0.5 mm
+    >>> flow, _, _, by_preload, lift = relief_flow_slopes(5.5e5, 6e-3, 20e-6, 0.0, valve, 850.0, 0.015)
+    >>> round(flow * 60e3, 1), round(lift * 1e3, 2)
+    (35.2, 4.59)
+    >>> round(by_preload * 0.5e-3 * 60e3, 1)  # litres per minute for a shim of 0.5 mm
     -9.0
     """
     k = parameters[SPRING_RATE]
@@ -261,77 +272,3 @@ def relief_flow_slopes(
         lift = np.nan
     by_clearance = 3.0 * annulus * c * c * pressure_drop
     return total, slope + seat_slope + annulus * c**3, by_clearance, preload_slope, lift
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def relief_flow(
-    pressure_drop: Pascal,
-    preload_length: Metre,
-    plunger_radial_clearance: Metre,
-    seat_leak_lift: Metre,
-    parameters: FloatArray,
-    density: KilogramPerCubicMetre,
-    viscosity: PascalSecond,
-) -> tuple[CubicMetrePerSecond, float, Metre]:
-    r"""Flow past a relief valve: its ports, its plunger and its seat.
-
-    Parameters
-    ----------
-    pressure_drop : float [Pa]
-        Pressure before the valve less that behind it; the spring's space is drained to behind it.
-    preload_length : float [m]
-        Compression of the spring when closed, shims included.
-    plunger_radial_clearance : float [m]
-        Of the plunger in its bore.
-    seat_leak_lift : float [m]
-        How far debris or wear holds the seat open; zero for a tight seat.
-    parameters : ndarray, shape (17)
-        In the order of this module's constants, from `fitwright.physics.pump.relief.relief_parameters`.
-    density : float [kg/m3]
-        Of the oil.
-    viscosity : float [Pa s]
-        Dynamic viscosity of the oil.
-
-    Returns
-    -------
-    tuple of float [m3/s], [m]
-        Flow, its derivative by the pressure drop [m3/(s Pa)], lift (NaN where it was not found).
-
-    Notes
-    -----
-    The lift y balances pressure, spring and flow force; ports open after the lift to the port:
-
-    .. math:: k (x_0 + y) + j \Delta p A(y) = \Delta p A_p, \quad
-              \Delta p = \frac{\rho}{2} \frac{Q^2 + Q Q_t}{(C_d A)^2}, \quad
-              Q_t = Re_t \frac{\mu}{\rho} \frac{P}{4}
-
-    Closed, only the plunger's annulus and the seat leak; at full lift the area stays. Opening sets in and
-    ends over `OPENING_SMOOTHING` of lift, so that the flow has a continuous derivative. Forces are those
-    of a steady state: no chatter is predicted.
-
-    References
-    ----------
-    [merritt1967] flow forces and orifices of spool valves
-
-    Examples
-    --------
-    >>> import numpy as np
-    >>> valve = np.zeros(PARAMETERS)
-    >>> valve[[SPRING_RATE, PRESSURE_AREA, FULL_LIFT, LARGEST_AREA]] = 8e3, 154e-6, 8e-3, np.inf
-    >>> valve[[PORT_COUNT, PORT_DIAMETER, PORT_LEAD, OPENING_SMOOTHING]] = 2.0, 6e-3, 2e-3, 6e-5
-    >>> valve[[DISCHARGE_COEFFICIENT, TRANSITION_REYNOLDS]] = 0.7, 10.0
-    >>> valve[[PLUNGER_DIAMETER, LAND_LENGTH]] = 14e-3, 10e-3
-    >>> flow, _, lift = relief_flow(5.5e5, 6e-3, 20e-6, 0.0, valve, 850.0, 0.015)
-    >>> round(flow * 60e3, 1), round(lift * 1e3, 2)
-    (35.2, 4.59)
-    """
-    flow, slope, _, _, lift = relief_flow_slopes(
-        pressure_drop,
-        preload_length,
-        plunger_radial_clearance,
-        seat_leak_lift,
-        parameters,
-        density,
-        viscosity,
-    )
-    return flow, slope, lift
