@@ -11,7 +11,7 @@ import fitwright
 from fitwright.formats.sheet import SheetProblemsError, read_sheet
 from fitwright.formats.sheet.diff import differences
 from fitwright.formats.sheet.editing import NewLimit, UnknownSubjectError, set_limit
-from fitwright.formats.sheet.plain import exact
+from fitwright.formats.sheet.exact import exact
 from fitwright.formats.sheet.show import sheet_text
 from fitwright.formats.sheet.templates import NoTemplateError, shared
 from fitwright.formats.sheet.writer import write_sheet

@@ -26,6 +26,8 @@ _SUBTABLES = {
     "DimensionTable": ("LimitTable",),
     "FitTable": ("CompressionTable", "PressTable", "CentringTable"),
     "StationTable": ("EyeCheckTable",),
+    "TighteningGroupTable": ("PatternTable", "PassTable", "GripTable"),
+    "StepTable": ("PhotoTable",),
 }
 _KINDS: dict[str, tuple[type[Table], tuple[type[Table], ...]]] = {
     "circuit.pumps": (PumpTable, PUMP_TABLES),
@@ -45,6 +47,10 @@ _HEADINGS = {
     "PressTable": "press",
     "CentringTable": "centring",
     "EyeCheckTable": "eye_checks of a station",
+    "PatternTable": "pattern of a tightening group",
+    "PassTable": "passes of a tightening group",
+    "GripTable": "grip of a tightening group",
+    "PhotoTable": "photos of a step",
 }
 
 

@@ -70,6 +70,7 @@ class TighteningGroup:
     `thread` and `property_class` as they are designated (`M10x1.25`, `10.9`; a thread may end in `LH`).
     `lubricant` names what the values are for: an id of a consumable, or a lubricant of the data.
     `bearing_diameter_*` of the head or nut face, `engagement` of the thread in `tapped_in` (a material).
+    `clamped` is the material of what is held together. No passes means that no value is stated yet.
     `permanent_set` is the most that a fastener may stay longer [m]; `most_tightenings` how often one
     may be tightened. `blind` holes are seen dry to the bottom first.
     """
@@ -78,7 +79,7 @@ class TighteningGroup:
     title: str
     thread: str
     fasteners: tuple[Fastener, ...]
-    passes: tuple[Pass, ...]
+    passes: tuple[Pass, ...] = ()
     method: TighteningMethod = TighteningMethod.TORQUE
     property_class: str | None = None
     lubricant: str | None = None
@@ -99,6 +100,7 @@ class TighteningGroup:
     place_in_source: str | None = None
     caution: str | None = None
     note: str | None = None
+    family: str | None = None
 
     def fastener(self, name: str) -> Fastener | None:
         """The fastener at this position."""

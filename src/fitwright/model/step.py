@@ -52,6 +52,7 @@ class Step:
     invited: str | None = None
     cautions: tuple[str, ...] = ()
     note: str | None = None
+    family: str | None = None
 
 
 class ConsumableKind(StrEnum):
@@ -81,4 +82,5 @@ class Consumable:
     batch_wanted: bool = True
     source: str | None = None
     place_in_source: str | None = None
+    not_on: str | None = None
     note: str | None = None

@@ -16,6 +16,7 @@ from fitwright.formats.sheet.measured import dimension_of, station_of
 from fitwright.formats.sheet.members import Families, MemberTexts
 from fitwright.formats.sheet.oil_circuit import SizeReader, circuit_of, oil_of, path_of, pump_of, relief_of
 from fitwright.formats.sheet.oil_tables import OilTable
+from fitwright.formats.sheet.order_of_work import consumable_of, group_of, step_of
 from fitwright.formats.sheet.path_tables import PathTable
 from fitwright.formats.sheet.pump_tables import PumpTable, ReliefTable
 from fitwright.formats.sheet.structure import Tables
@@ -35,6 +36,7 @@ from fitwright.formats.sheet.tables import (
     SourceTable,
     TemperatureCaseTable,
 )
+from fitwright.formats.sheet.work_tables import ConsumableTable, StepTable, TighteningGroupTable
 from fitwright.model.engine import Engine, Layout
 from fitwright.model.problem import Problem
 from fitwright.model.sheet import Sheet
@@ -94,6 +96,13 @@ def assemble(tables: Tables, digest: str) -> Assembled:
         stations=each("stations", StationTable, lambda table, at: station_of(table, at, dimensions.values())),
         oils=each("oils", OilTable, lambda table, at: oil_of(table, at, amounts)),
         circuit=circuit_of(tables.circuit, amounts, pumps, reliefs, paths, train) if tables.circuit else None,
+        consumables=each("consumables", ConsumableTable, lambda table, at: consumable_of(table, at, amounts)),
+        tightening_groups=each(
+            "tightening_groups",
+            TighteningGroupTable,
+            lambda table, at: group_of(table, at, amounts, findings),
+        ),
+        steps=each("steps", StepTable, lambda table, at: step_of(table, at, findings)),
         digest=digest,
     )
     return Assembled(sheet, findings.problems, families.key_of)

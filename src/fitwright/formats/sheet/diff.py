@@ -17,6 +17,8 @@ from fitwright.model.sheet import Sheet
 _WORDS: Final[Mapping[str, str]] = {"by_parts": "by parts", "at": "place in the source"}
 _UNWRITTEN: Final[Mapping[str, str]] = {"class": "normal", "judged": "worst"}
 _KEPT_BY_LIMITS: Final = ("at", "depends_on", "note")
+_WITH_NOUN: Final = frozenset({"consumables", "tightening_groups", "steps"})
+"""Sections, beside those of the circuit, whose ids may be those of parts or fits, too."""
 Entries = Mapping[str, PlainTable]
 
 
@@ -38,10 +40,10 @@ def differences(old: Sheet, new: Sheet) -> tuple[str, ...]:
     found = list(_singles(plain_singles(old), plain_singles(new)))
     before, after = plain_sections(old), plain_sections(new)
     for section, noun in ENTRY_WORDS.items():
-        inside = len(section_path(section)) > 1  # its ids may be those of parts or fits, too
-        changes = _section(before[section], after[section], "" if inside else noun)
+        named = section in _WITH_NOUN or len(section_path(section)) > 1
+        changes = _section(before[section], after[section], "" if named else noun)
         sentences = _gathered(changes, _families(entries_of(old, section), entries_of(new, section)))
-        found.extend(f"{noun} {sentence}" if inside else sentence for sentence in sentences)
+        found.extend(f"{noun} {sentence}" if named else sentence for sentence in sentences)
     return tuple(found)
 
 
@@ -134,6 +136,8 @@ def _tables(old: PlainTable, new: PlainTable, prefix: str = "") -> Iterator[str]
             yield from _limits(before or [], after or [])
         elif key == "eye_checks":
             yield from _eye_checks(before or [], after or [])
+        elif key == "passes" and len(before or []) == len(after or []):
+            yield from _passes(before or [], after or [])
         elif isinstance(before or after, dict):
             yield from _tables(before or {}, after or {}, "" if key == "layout" else f"{word}, ")
         elif isinstance(before or after, list):
@@ -159,6 +163,11 @@ def _in_words(value: Any) -> str:  # noqa: ANN401 - plain TOML values
     if not isinstance(value, dict):
         return str(value)
     return "(" + ", ".join(f"{key.replace('_', ' ')} {inner}" for key, inner in value.items()) + ")"
+
+
+def _passes(old: Sequence[PlainTable], new: Sequence[PlainTable]) -> Iterator[str]:
+    for number, (before, after) in enumerate(zip(old, new, strict=True), start=1):
+        yield from _tables(before, after, f"pass {number}, ")
 
 
 def _eye_checks(old: Sequence[PlainTable], new: Sequence[PlainTable]) -> Iterator[str]:

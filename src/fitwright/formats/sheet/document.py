@@ -21,6 +21,7 @@ from fitwright.formats.sheet.tables import (
     SourceTable,
     TemperatureCaseTable,
 )
+from fitwright.formats.sheet.work_tables import ConsumableTable, StepTable, TighteningGroupTable
 
 FORMAT: Final = 1
 """The format version that this program writes; older ones are raised to it (`upgrade`)."""
@@ -74,6 +75,16 @@ class SheetDocument(Table):
         default_factory=dict, description="Oils, by id: the one planned, and others by name."
     )
     circuit: WholeCircuitTable | None = Field(None, description="The oil circuit.")
+    consumables: dict[FamilyKey, ConsumableTable] = Field(
+        default_factory=dict, description="What is used up in assembly, by id."
+    )
+    tightening_groups: dict[FamilyKey, TighteningGroupTable] = Field(
+        default_factory=dict,
+        description="Fasteners that are tightened together, by id; braces stand for families.",
+    )
+    steps: dict[FamilyKey, StepTable] = Field(
+        default_factory=dict, description="The order of work, by id; braces stand for families."
+    )
 
 
 SECTIONS: Final[Mapping[str, type[Table]]] = MappingProxyType(
@@ -90,6 +101,9 @@ SECTIONS: Final[Mapping[str, type[Table]]] = MappingProxyType(
         "circuit.pumps": AnyPumpTable,
         "circuit.reliefs": ReliefTable,
         "circuit.paths": AnyPathTable,
+        "consumables": ConsumableTable,
+        "tightening_groups": TighteningGroupTable,
+        "steps": StepTable,
     }
 )
 """The sections that hold entries by id, with the table of one entry, in the order of the file.

@@ -15,7 +15,16 @@ from fitwright.model.problem import Path
 
 _ID: Final = re.compile(ID_PATTERN)
 WITH_FAMILIES: Final = frozenset(
-    {"parts", "dimensions", "fits", "stations", "circuit.pumps", "circuit.paths"}
+    {
+        "parts",
+        "dimensions",
+        "fits",
+        "stations",
+        "circuit.pumps",
+        "circuit.paths",
+        "tightening_groups",
+        "steps",
+    }
 )
 
 

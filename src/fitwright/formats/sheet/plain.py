@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Any, Final
 
+from fitwright.formats.sheet.exact import exact
 from fitwright.formats.sheet.measured import feature_in
 from fitwright.formats.sheet.plain_circuit import PLAIN_OIL, plain_circuit
+from fitwright.formats.sheet.plain_work import PLAIN_WORK
 from fitwright.formats.sheet.sections import CIRCUIT, entries_of
 from fitwright.model.amount import Written
 from fitwright.model.chain import write_chain
@@ -20,7 +21,6 @@ from fitwright.model.limit import AppliesTo, Limit, LimitClass, Source
 from fitwright.model.part import Material, Part, TemperatureCase
 from fitwright.model.sheet import Sheet
 from fitwright.model.station import Station
-from fitwright.units import definition_of, parse_quantity
 
 PlainTable = dict[str, Any]
 
@@ -64,23 +64,6 @@ def _amount(value: Any) -> Any:  # noqa: ANN401 - a field of the layout
 def _given(table: PlainTable) -> PlainTable:
     """Without what is not given."""
     return {key: value for key, value in table.items() if value is not None and value not in ("", [], {})}
-
-
-def exact(value: float, *units: str) -> str:
-    """An SI value in the first of these units that gives the very same value back, else in the last.
-
-    Examples
-    --------
-    >>> exact(368.15, "degC", "K"), exact(0.084, "mm", "m"), exact(1.15e-05, "ppm/K", "/K")
-    ('95 degC', '84 mm', '11.5 ppm/K')
-    """
-    for unit in units[:-1]:
-        definition = definition_of(unit)
-        magnitude = (Fraction(value) - definition.offset) / definition.factor
-        text = f"{float(magnitude):.9g} {unit}"
-        if parse_quantity(text).si == value:
-            return text
-    return f"{repr(value).removesuffix('.0')} {units[-1]}"
 
 
 def _source(source: Source) -> PlainTable:
@@ -259,7 +242,7 @@ def plain_sections(sheet: Sheet) -> dict[str, dict[str, PlainTable]]:
     sections["stations"] = {
         name: _given(_station(station, sheet)) for name, station in sheet.stations.items()
     }
-    for section, plain in PLAIN_OIL.items():
+    for section, plain in (*PLAIN_OIL.items(), *PLAIN_WORK.items()):
         entries = entries_of(sheet, section)
         sections[section] = {name: _given(plain(entry)) for name, entry in entries.items()}
     return sections

@@ -25,6 +25,9 @@ ENTRY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
         "circuit.pumps": "pump stage",
         "circuit.reliefs": "relief valve",
         "circuit.paths": "oil path",
+        "consumables": "consumable",
+        "tightening_groups": "tightening group",
+        "steps": "step",
     }
 )
 _LIST_WORDS: Final[Mapping[str, str]] = MappingProxyType(
@@ -34,6 +37,8 @@ _LIST_WORDS: Final[Mapping[str, str]] = MappingProxyType(
         "operating_points": "operating point",
         "stops": "stop value",
         "shims": "shim",
+        "passes": "pass",
+        "photos": "photo",
     }
 )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TypeAlias
 
 from fitwright.formats.sheet.show_oil import circuit_lines, oil_lines
+from fitwright.formats.sheet.show_work import consumable_lines, group_lines, step_lines
 from fitwright.model.chain import write_chain
 from fitwright.model.dimension import Dimension
 from fitwright.model.engine import Engine
@@ -30,6 +31,13 @@ def sheet_text(sheet: Sheet) -> str:
         lines += ["", "Oils", *oil_lines(sheet)]
     if sheet.circuit is not None:
         lines += ["", "Oil circuit", *circuit_lines(sheet.circuit)]
+    for title, entries, shown in (
+        ("Consumables", sheet.consumables, consumable_lines),
+        ("Tightening groups", sheet.tightening_groups, group_lines),
+        ("Order of work", sheet.steps, step_lines),
+    ):
+        if entries:
+            lines += ["", title, *shown(sheet)]
     return "\n".join(lines) + "\n"
 
 
