@@ -9,12 +9,12 @@ from typing import Final
 from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.results import Band, PointState, Prediction
 from fitwright.bench.context import Bench
+from fitwright.bench.first_start_branches import Stands, outside_words, stands
 from fitwright.bench.first_start_view import PressureLine, pressure_lines
 from fitwright.drawing.charts.shown import StartReading
 from fitwright.units.families import Family
 from fitwright.web.addresses import oil_address, record_address
 from fitwright.web.pages.oil.asked import OilQuestion
-from fitwright.web.pages.oil.branches import Stands, outside_words, stands
 from fitwright.web.pages.oil.telling import Teller
 
 MOST_HELD: Final = 24

@@ -7,8 +7,8 @@ from typing import Final
 
 from fitwright.assess.oil.results import Band
 from fitwright.bench.first_start_view import PressureLine
-from fitwright.drawing.oil_figures import unit_size
 from fitwright.model.circuit import Circuit
+from fitwright.units.spellings import definition_of
 
 GAUGE_FIRST: Final = "First the gauge: vent it and read its zero, then hold a second gauge against it."
 ZERO_UNKNOWN: Final = (
@@ -71,7 +71,7 @@ def stands(line: PressureLine, band: Band) -> Stands | None:
 
 def _half_digit(line: PressureLine) -> float:
     typed = line.body.gauge_reading
-    return 0.5 * unit_size(typed.unit, "pressure") / 10.0**typed.decimals
+    return 0.5 * float(definition_of(typed.unit, "pressure").factor) / 10.0**typed.decimals
 
 
 def outside_words(line: PressureLine, band: Band, circuit: Circuit) -> tuple[str, ...]:
