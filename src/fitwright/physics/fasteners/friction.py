@@ -135,7 +135,7 @@ def torque_shares(thread: Thread, bearing: Bearing, friction: Friction, preload:
     .. math:: T = F \left(\frac{p}{2 \pi} + \frac{\mu_t d_2}{2 \cos(\alpha / 2)}
               + \frac{\mu_b D_{Km}}{2}\right)
 
-    The lead angle is taken for small, which understates the torque by less than 0.2 % in fastening threads.
+    The lead angle is taken for small, which understates the torque by less than 1 % in fastening threads.
 
     References
     ----------

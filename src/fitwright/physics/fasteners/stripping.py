@@ -14,7 +14,7 @@ from fitwright.physics.numerics.domain import require_above_zero, require_within
 from fitwright.physics.numerics.errors import OutOfDomainError
 from fitwright.quantity import Metre, Newton, Number, Pascal
 
-BOLT_BENDING: Final[Number] = 0.897
+BENDING: Final[Number] = 0.897
 """Factor by which bending weakens threads of bolt or nut when the other is much stronger."""
 _WIDEST_RING: Final = 1.9
 _NARROWEST_RING: Final = 1.4
@@ -111,7 +111,7 @@ def bolt_bending_factor(strength_ratio: Number) -> Number:
     Returns
     -------
     float [1]
-        Between 0.897 and 1.19.
+        Between 0.897 and 1.
 
     Raises
     ------
@@ -122,7 +122,8 @@ def bolt_bending_factor(strength_ratio: Number) -> Number:
     -----
     .. math:: C_2 = 5.594 - 13.682 R + 14.107 R^2 - 6.057 R^3 + 0.9353 R^4, \quad 1 < R < 2.2
 
-    and 0.897 elsewhere.
+    and 0.897 up to 1. The formula exceeds 1 from about 1.3 on and is held at 1: bending is not counted on to
+    strengthen a thread.
 
     References
     ----------
@@ -130,14 +131,14 @@ def bolt_bending_factor(strength_ratio: Number) -> Number:
 
     Examples
     --------
-    >>> round(bolt_bending_factor(1.5), 3), bolt_bending_factor(0.6)
-    (1.104, 0.897)
+    >>> round(bolt_bending_factor(1.2), 3), bolt_bending_factor(0.6)
+    (0.963, 0.897)
     """
     require_above_zero(strength_ratio=strength_ratio)
     r = strength_ratio
-    if not 1.0 < r < 2.2:
-        return BOLT_BENDING
-    return 5.594 - 13.682 * r + 14.107 * r**2 - 6.057 * r**3 + 0.9353 * r**4
+    if r <= 1.0:
+        return BENDING
+    return min(1.0, 5.594 - 13.682 * r + 14.107 * r**2 - 6.057 * r**3 + 0.9353 * r**4)
 
 
 def hole_bending_factor(strength_ratio: Number) -> Number:
@@ -177,7 +178,7 @@ def hole_bending_factor(strength_ratio: Number) -> Number:
     require_above_zero(strength_ratio=strength_ratio)
     r = strength_ratio
     if r >= 1.0:
-        return BOLT_BENDING
+        return BENDING
     if r <= 0.4:
         return 1.0
     return min(1.0, 0.728 + 1.769 * r - 2.896 * r**2 + 1.296 * r**3)
