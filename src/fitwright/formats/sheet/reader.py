@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Any
 
 from fitwright.formats.sheet.assembly import Assembled, assemble
+from fitwright.formats.sheet.designations import check_designations
 from fitwright.formats.sheet.placing import (
     once_for_each_family,
     out_of_measure,
@@ -112,7 +113,10 @@ def _read_document(
 def _checked(assembled: Assembled, tables: Tables, form: list[Problem]) -> list[Problem]:
     """What the sheet as a whole says wrong, without what only follows from problems of form."""
     around = {problem.path[:length] for problem in form for length in range(len(problem.path) + 1)}
-    found = check(assembled.sheet, also_known=_unusable_ids(tables))
+    found = [
+        *check(assembled.sheet, also_known=_unusable_ids(tables)),
+        *check_designations(assembled.sheet),
+    ]
     return [
         problem for problem in once_for_each_family(found, assembled.key_of) if problem.path not in around
     ]

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
 from fitwright.model.fastener import Pass, TighteningGroup
+from fitwright.model.group_cautions import group_cautions
 from fitwright.model.sheet import Sheet
 from fitwright.model.step import Consumable, Step
 
@@ -46,8 +47,7 @@ def group_lines(sheet: Sheet) -> Iterator[str]:
         yield f"  {name}: {group.title}, {', '.join(_joint(group, sheet))}"
         yield f"    {_values(group)}{_source(group)}"
         yield f"    in this order: {', '.join(each.id for each in group.fasteners)}"
-        if group.caution is not None:
-            yield f"    Caution: {group.caution}"
+        yield from (f"    Caution: {caution}" for caution in group_cautions(group, sheet))
 
 
 def _joint(group: TighteningGroup, sheet: Sheet) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 `references` that lead nowhere, `limits` that contradict themselves, `fits` whose chains mix what
 cannot be added, `dimensions`, `stations`, the `engine` itself; `oils`, and of the oil circuit its sizes
-(`oil_sizes`), the ways of the oil (`oil_ways`), its parts (`oil_parts`) and its `crank_train`.
+(`oil_sizes`), the ways of the oil (`oil_ways`), its parts (`oil_parts`) and its `crank_train`; of the
+assembly what its tables name (`work_references`), the groups (`tightening`) and the `steps`.
 The paths of problems are those of the sheet format, with ids in place of families.
 """
 
@@ -21,6 +22,9 @@ from fitwright.model.checks.oil_ways import check_oil_ways
 from fitwright.model.checks.oils import check_oils
 from fitwright.model.checks.references import check_references
 from fitwright.model.checks.stations import check_stations
+from fitwright.model.checks.steps import check_steps
+from fitwright.model.checks.tightening import check_tightening
+from fitwright.model.checks.work_references import check_work_references
 from fitwright.model.problem import Problem
 from fitwright.model.sheet import Sheet
 
@@ -50,6 +54,9 @@ def check(sheet: Sheet, *, also_known: Mapping[str, frozenset[str]] | None = Non
         *check_stations(sheet),
         *check_oils(sheet),
         *_check_circuit(sheet, also_known or {}),
+        *check_work_references(sheet, also_known or {}),
+        *check_tightening(sheet),
+        *check_steps(sheet),
     )
 
 
