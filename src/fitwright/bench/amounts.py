@@ -1,8 +1,9 @@
-"""Amounts that a person types into a form or behind an option, read once."""
+"""Amounts that a person types into a form or behind an option, read once; and said again as typed."""
 
 from __future__ import annotations
 
-from fitwright.units import definition_of, parse_quantity
+from fitwright.records.kinds import Typed
+from fitwright.units import definition_of, format_value, parse_quantity
 
 
 def amount(text: str, unit: str, *, dimension: str | None = None) -> float:
@@ -14,3 +15,8 @@ def amount(text: str, unit: str, *, dimension: str | None = None) -> float:
 def optional(text: str | None, unit: str, *, dimension: str | None = None) -> float | None:
     """An amount in SI, where one was given."""
     return None if text is None else amount(text, unit, dimension=dimension)
+
+
+def amount_words(amount: Typed) -> str:
+    """An amount as it was typed, with its unit."""
+    return format_value(amount.si, amount.unit, amount.decimals)

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import singledispatch
 
+from fitwright.bench.amounts import amount_words
 from fitwright.bench.context import Bench
 from fitwright.bench.statements import eye_checks_of
 from fitwright.bench.telling import NOUNS
+from fitwright.bench.work_words import called, work_words
 from fitwright.model.oil import Oil
 from fitwright.records import kinds
 from fitwright.records.entry import Entry
-from fitwright.records.kinds import Body, Typed
+from fitwright.records.kinds import Body
 from fitwright.units import format_value
 
 SHORTENED = 60
@@ -25,26 +27,20 @@ def entry_words(bench: Bench, entry: Entry) -> str:
 
 
 def title_of(bench: Bench, name: str) -> str:
-    """What the sheet calls a fit, a dimension, a position, a station or an eye check; else its name."""
+    """What the sheet calls a fit, a dimension, a position, a station, a step, a check; else its name."""
     sheet = bench.sheet
     for things in (sheet.fits, sheet.dimensions, sheet.parts, sheet.stations):
         found = things.get(name)
         if found is not None:
             return found.title
     check = eye_checks_of(bench).get(name)
-    return check.question if check is not None else name
-
-
-def amount_words(amount: Typed) -> str:
-    """An amount as it was typed, with its unit."""
-    return format_value(amount.si, amount.unit, amount.decimals)
+    return check.question if check is not None else called(sheet, name) or name
 
 
 @singledispatch
 def said(body: Body, bench: Bench) -> str:
     """What the body of an entry says, in one line."""
-    del bench
-    return NOUNS.get(body.kind, (body.kind,))[0]
+    return work_words(body, bench.sheet) or NOUNS.get(body.kind, (body.kind,))[0]
 
 
 @said.register

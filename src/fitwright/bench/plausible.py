@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from fitwright.bench.asking import Answered, Settled, settled
 from fitwright.bench.errors import CannotEnterError
-from fitwright.model.slips import Question, Window, question_for, range_question, zero_question
+from fitwright.model.slips import FAR, Question, Window, question_for, range_question, zero_question
 from fitwright.records.kinds import Instrument
 from fitwright.units import Quantity, parse_quantity
 from fitwright.units.wording import SlipWording
@@ -19,7 +19,9 @@ class Asked:
 
     `unit` is that of a number typed without one; guesses near the `usual` value [SI] come first. `gauge`
     read it: what it cannot show is asked about. With a `zero_limit` [SI] the amount is a gauge's zero,
-    whose sign is asked for beyond the limit.
+    whose sign is asked for beyond the limit. With `lower` and `upper` [SI], slips by so little that the
+    window cannot show them are asked about too (lbf ft for N m). `far` says that a value outside the
+    window is asked about even where no slip explains it.
     """
 
     name: str
@@ -31,6 +33,9 @@ class Asked:
     needed: bool = False
     gauge: Instrument | None = None
     zero_limit: float | None = None
+    lower: float | None = None
+    upper: float | None = None
+    far: bool = True
 
     def questions(self, quantity: Quantity) -> Iterator[Question]:
         """What is asked about an amount; keys and texts say which amount it is about."""
@@ -49,10 +54,12 @@ class Asked:
             quantity.si,
             wording=wording,
             dimension=self.dimension,
+            lower=self.lower,
+            upper=self.upper,
             nominal=self.usual,
             window=self.window,
         )
-        if slip is not None:
+        if slip is not None and (self.far or not slip.key.startswith(FAR)):
             yield slip
         if self.gauge is not None:
             low, high = self.gauge.range_low, self.gauge.range_high

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from functools import singledispatch
 
+from fitwright.bench.amounts import amount_words
 from fitwright.bench.context import Bench
-from fitwright.bench.entry_words import amount_words, oil_words, pressure_words, said, title_of
+from fitwright.bench.entry_words import oil_words, pressure_words, said, title_of
 from fitwright.bench.progress import observed
 from fitwright.bench.telling import NOUNS
+from fitwright.bench.work_words import work_words
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
 from fitwright.units import approximately
@@ -27,9 +29,8 @@ def _title(bench: Bench | None, name: str) -> str:
 
 @singledispatch
 def _told(body: Body, bench: Bench | None) -> str:
-    """Nothing: what belongs to a build is told as its own pages tell it."""
-    del body, bench
-    return ""
+    """What is said of work; else nothing: what belongs to a build is told as its own pages tell it."""
+    return work_words(body, bench.sheet if bench is not None else None)
 
 
 @_told.register

@@ -9,9 +9,9 @@ from typing import Annotated, Literal
 from cyclopts import Parameter
 
 from fitwright.assess.oil.filling import filling_of
+from fitwright.bench.amounts import amount_words
 from fitwright.bench.asking import KEEP, guess_named
 from fitwright.bench.context import Bench
-from fitwright.bench.entry_words import amount_words
 from fitwright.bench.errors import BenchError
 from fitwright.bench.first_start import PressureTaken, PressureTaking, PressureTyped, asked_for, take_pressure
 from fitwright.bench.first_start_typing import EXAMPLES, read_line

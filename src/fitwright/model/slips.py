@@ -18,6 +18,8 @@ NOMINAL_SHARE: Final = 0.02
 TEMPERATURE_MARGIN: Final = 20.0
 """A temperature is expected within so many kelvin of its nominal."""
 MOST_GUESSES: Final = 3
+FAR: Final = "far"
+"""Begins the key of a question about a value that no slip explains."""
 
 
 class Wording(Protocol):
@@ -177,7 +179,7 @@ def question_for(
         said = "is far from what is expected" if same else f"would be {wording.elsewhere}"
         text = f"{wording.typed} {said}; did you mean {labels}?"
         return Question(_key("slip", value), text, guesses)
-    return close or Question(_key("far", value), _far_text(wording, expected))
+    return close or Question(_key(FAR, value), _far_text(wording, expected))
 
 
 def zero_question(zero: float, *, limit: float, wording: Wording) -> Question | None:
