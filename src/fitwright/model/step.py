@@ -29,7 +29,7 @@ class Step:
 
     To begin it, the steps `after` must be done (and released, where they are hold points), the `fits`
     (fits or dimensions) within or under concession, the `tightened` groups complete, the consumables
-    `cured` hard. It is done with its own groups `tightens` complete, `eye_checks` (`station.check`)
+    `cured` hard. It is done with its own groups `tightens` complete, `eye_checks` (by id)
     answered as wanted, one-time-use parts `replaces` (positions) new, `photos` taken, consumables
     `uses` recorded. `hides` are fits, dimensions, positions and groups that nobody sees again after it.
     `cautions` are keys of the trade's cautions (data).

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TypeVar
 
+from fitwright.model.braces import expand
 from fitwright.model.fastener import Pass, TighteningGroup
 from fitwright.model.group_cautions import group_cautions
 from fitwright.model.sheet import Sheet
@@ -92,6 +93,7 @@ def _source(group: TighteningGroup) -> str:
 
 def step_lines(sheet: Sheet) -> Iterator[str]:
     """Each step with what it waits for and what it leaves behind; a family once."""
+    families = _families(sheet)
     stage = ""
     for step in _once_for_each_family(sheet.steps.values()):
         if step.stage != stage:
@@ -99,7 +101,11 @@ def step_lines(sheet: Sheet) -> Iterator[str]:
             yield f"  {stage}"
         yield f"    {step.family or step.id}: {step.title}{_point(step)}"
         for words in (_WAITS, _LEAVES):
-            said = [f"{word} {', '.join(names)}" for name, word in words if (names := getattr(step, name))]
+            said = [
+                f"{word} {', '.join(_folded(names, families))}"
+                for name, word in words
+                if (names := getattr(step, name))
+            ]
             if said:
                 yield f"      {'waits for: ' if words is _WAITS else ''}{'; '.join(said)}"
         yield from (f"      photo {step.id}/{photo.id}: {photo.words}" for photo in step.photos)
@@ -109,6 +115,31 @@ def _point(step: Step) -> str:
     if step.point is None:
         return ""
     return f" ({step.point.value}, {step.invited or 'nobody in particular'} invited)"
+
+
+def _families(sheet: Sheet) -> Mapping[str, str]:
+    """Id -> the family that it belongs to, of everything that a step can name."""
+    sections: tuple[Mapping[str, object], ...] = (
+        sheet.fits,
+        sheet.dimensions,
+        sheet.tightening_groups,
+        sheet.steps,
+    )
+    found = (
+        (name, getattr(entry, "family", None)) for section in sections for name, entry in section.items()
+    )
+    return {name: family for name, family in found if family is not None}
+
+
+def _folded(names: tuple[str, ...], families: Mapping[str, str]) -> Iterator[str]:
+    """The names, a family once where all of its members are among them."""
+    listed = frozenset(names)
+    whole = {
+        family
+        for family in {families[name] for name in names if name in families}
+        if listed.issuperset(member.name for member in expand(family))
+    }
+    yield from dict.fromkeys(families[name] if families.get(name) in whole else name for name in names)
 
 
 def _once_for_each_family(entries: Iterable[EntryT]) -> Iterator[EntryT]:

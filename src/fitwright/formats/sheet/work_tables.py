@@ -162,8 +162,8 @@ class StepTable(Table):
     tightens: Texts = Field(default_factory=list, description="Tightening groups that it completes.")
     eye_checks: Texts = Field(
         default_factory=list,
-        description="Eye checks that it answers, each as station and check.",
-        examples=[["bottom_end.oil_holes"]],
+        description="Eye checks that it answers, by id.",
+        examples=[["mains.oil_holes"]],
     )
     replaces: Texts = Field(
         default_factory=list, description="One-time-use parts (or fasteners) that are new in it."

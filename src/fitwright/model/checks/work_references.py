@@ -70,9 +70,7 @@ def _check_replaced(sheet: Sheet, step: Step, known: Known) -> Iterator[Problem]
 
 
 def _eye_checks(sheet: Sheet) -> frozenset[str]:
-    return frozenset(
-        f"{station.id}.{check.id}" for station in sheet.stations.values() for check in station.eye_checks
-    )
+    return frozenset(check.id for station in sheet.stations.values() for check in station.eye_checks)
 
 
 def _all_known(path: Path, names: Iterable[str], known: Iterable[str], noun: str) -> Iterator[Problem]:
