@@ -29,9 +29,10 @@ def test_they_say_how_they_were_made():
     assert TABLES.solver == making.SOLVER
     steps = [(grid.around, grid.along) for grid in (making.STEADY_GRID, making.MOBILITY_GRID)]
     assert TABLES.grids.tolist() == [list(each) for each in steps]
-    np.testing.assert_array_equal(TABLES.length_ratio, making.LENGTH_RATIOS)
-    np.testing.assert_array_equal(TABLES.eccentricity_ratio, making.ECCENTRICITY_RATIOS)
-    np.testing.assert_array_equal(TABLES.mobility_depth, making.DEPTHS)
+    # Powers differ in their last digit from one processor to another, and the tables came from one.
+    np.testing.assert_allclose(TABLES.length_ratio, making.LENGTH_RATIOS, rtol=1e-14)
+    np.testing.assert_allclose(TABLES.eccentricity_ratio, making.ECCENTRICITY_RATIOS, rtol=1e-14)
+    np.testing.assert_allclose(TABLES.mobility_depth, making.DEPTHS, rtol=1e-14)
     assert np.isfinite(TABLES.steady).all()
     assert np.isfinite(TABLES.mobility).all()
 
