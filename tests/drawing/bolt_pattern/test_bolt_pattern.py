@@ -12,6 +12,7 @@ from fitwright.assess.results import Verdict
 from fitwright.drawing.bolt_pattern import FastenerShown, bolt_pattern, standalone
 from fitwright.drawing.bolt_pattern.pattern import IN_ROWS, MORE_BELOW, TO_SCALE
 from fitwright.drawing.bolt_pattern.places import layout_of
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.model.fastener import Fastener, TighteningGroup
 from tests.support.compare import verified
 
@@ -26,9 +27,9 @@ def group_of(fasteners, title="Cylinder head"):
 PLACED = group_of(Fastener(f"bolt {k}", x * 1e-3, y * 1e-3) for k, (x, y) in enumerate(HEAD, start=1))
 UNPLACED = group_of(Fastener(f"bolt {k}") for k in range(1, 9))
 STATES = (
-    FastenerShown("bolt 1", Verdict.WITHIN, "within", (True,) * 3, ("90°",)),
-    FastenerShown("bolt 2", Verdict.OUTSIDE, "outside", (True,) * 3, ("120°",)),
-    FastenerShown("bolt 3", Verdict.UNPROVEN, "odd one out", (True,) * 3, ("90°",)),
+    FastenerShown("bolt 1", "", Verdict.WITHIN, "within", (True,) * 3, ("90°",)),
+    FastenerShown("bolt 2", "", Verdict.OUTSIDE, "outside", (True,) * 3, ("120°",)),
+    FastenerShown("bolt 3", "", Verdict.UNPROVEN, "odd one out", (True,) * 3, ("90°",)),
     FastenerShown("bolt 4", word="loosened", passes=(False,) * 3, loosened=True),
     FastenerShown("bolt 5", word="pass 2 of 3", passes=(True, True, False), figures=("60 N m",)),
     FastenerShown("bolt 6", word="not yet", passes=(False,) * 3, next=True, address="?at=bolt+6"),
@@ -89,14 +90,21 @@ def test_writing_stands_on_the_picture_and_on_no_other_writing(group, width):
 
 def test_no_two_states_look_alike_without_their_colours():
     def look(shown):
-        plain = FastenerShown(
-            "bolt 1", shown.verdict, shown.word, shown.passes, (), shown.loosened, shown.next
-        )
+        plain = replace(shown, id="bolt 1", figures=(), address="")
         svg = bolt_pattern(group_of([Fastener("bolt 1", 0.0, 0.0)]), (plain,), ids=False).svg
         return re.sub(r"<text [^>]*fig-[^>]*>[^<]*</text>|<desc>.*?</desc>", "", svg)
 
     for one, other in itertools.combinations(STATES, 2):
         assert look(one) != look(other), (one.word, other.word)
+
+
+def test_names_leave_out_what_tells_no_two_positions_apart():
+    head = group_of(Fastener(f"head.stud_{k}") for k in range(3))
+    caps = group_of(Fastener(f"main.{k}.bolt.{side}") for k in (1, 2) for side in "ab")
+    assert list(readable_names(head).values()) == ["head stud 0", "head stud 1", "head stud 2"]
+    assert readable_names(caps)["main.2.bolt.b"] == "main 2 bolt b"
+    assert readable_names(group_of([Fastener("pump.bolt")])) == {"pump.bolt": "pump bolt"}
+    assert "bolt 3" in bolt_pattern(group_of(Fastener(f"head.bolt.{k}") for k in range(1, 5))).svg
 
 
 def test_what_was_left_out_for_want_of_room_is_said():

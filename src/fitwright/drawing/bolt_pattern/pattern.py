@@ -8,7 +8,7 @@ from typing import Final
 from fitwright.assess.results import Verdict
 from fitwright.drawing.bolt_pattern.heads import NEXT, RING, head, touch
 from fitwright.drawing.bolt_pattern.places import Layout, Point, layout_of
-from fitwright.drawing.bolt_pattern.shown import FastenerShown
+from fitwright.drawing.bolt_pattern.shown import FastenerShown, readable_names
 from fitwright.drawing.canvas import Canvas, Picture
 from fitwright.drawing.writing import TextBox
 from fitwright.model.fastener import TighteningGroup
@@ -48,7 +48,8 @@ def bolt_pattern(
     said = {each.id: each for each in shown}
     canvas.links = any(each.address for each in shown)
     layout = layout_of(group.fasteners, width)
-    everyone = [said.get(each.id, FastenerShown(each.id)) for each in group.fasteners]
+    names = readable_names(group)
+    everyone = [said.get(each.id, FastenerShown(each.id, names[each.id])) for each in group.fasteners]
     for order, each in enumerate(everyone, start=1):
         canvas.put(_drawn(layout, each, order))
     left_out = _write_all(canvas, layout, everyone, ids=ids)
@@ -87,7 +88,7 @@ def _box(layout: Layout, place: Point) -> TextBox:
 def _write_beside(canvas: Canvas, layout: Layout, shown: FastenerShown, *, ids: bool) -> bool:
     """Words below, above, or beside a head; the most telling first."""
     place = layout.places[shown.id]
-    lines = [(shown.id, "small")] if ids else []
+    lines = [(shown.called, "small")] if ids else []
     lines += [(each, "number") for each in shown.figures[:1]]
     lines += [(shown.word, "title")] if shown.word and shown.verdict is not Verdict.WITHIN else []
     for rank, (words, hand) in enumerate(reversed(lines)):
@@ -118,7 +119,7 @@ def _notes(layout: Layout, everyone: Sequence[FastenerShown], *, left_out: bool)
 def _named(shown: FastenerShown, order: int) -> str:
     """A fastener in one line, for who cannot see the drawing."""
     said = (shown.word, shown.passes_words, ", ".join(shown.figures), "next" if shown.next else "")
-    return ", ".join((f"{order}: {shown.id}", *filter(None, dict.fromkeys(said))))
+    return ", ".join((f"{order}: {shown.called}", *filter(None, dict.fromkeys(said))))
 
 
 def _described(everyone: Sequence[FastenerShown]) -> str:

@@ -7,7 +7,7 @@ from typing import Final
 
 from fitwright.assess.assembly.results import FastenerPass, FastenerStanding, FastenerState, GroupStanding
 from fitwright.assess.results import Verdict
-from fitwright.drawing.bolt_pattern.shown import FastenerShown
+from fitwright.drawing.bolt_pattern.shown import FastenerShown, readable_names
 from fitwright.drawing.tightening_figures import TighteningReader
 
 ODD: Final = "odd one out"
@@ -31,9 +31,11 @@ def shown_of(
     `address` says where a touch of a fastener leads; `is_next` whether who comes next is pointed at, which a
     document does not.
     """
+    names = readable_names(group.group)
     return tuple(
         FastenerShown(
             id=each.id,
+            name=names[each.id],
             verdict=verdict_of(each),
             word=word_of(group, each),
             passes=passes_of(group, each),
