@@ -3,6 +3,7 @@
 import itertools
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
