@@ -19,6 +19,7 @@ WANTED = {
     "centring",
     "convert",
     "end-leakage",
+    "equal-preload",
     "expansion",
     "feed-margin",
     "five-lift",
@@ -31,7 +32,11 @@ WANTED = {
     "rotor-pump",
     "slot-leakage",
     "spur-pump",
+    "stretch",
+    "stripping",
+    "tightening",
     "viscosity",
+    "wrench-extension",
 }
 
 every_sum = pytest.mark.parametrize("name", SUMS)
@@ -164,3 +169,5 @@ def test_work_that_can_hurt_carries_a_caution():
     for name in ("interference", "centring"):
         assert any("maker's" in caution for caution in SUMS[name].cautions)
     assert any("burn" in caution for caution in SUMS["interference"].cautions)
+    for name in ("tightening", "equal-preload", "stretch", "stripping", "wrench-extension"):
+        assert any("breaking fastener" in caution for caution in SUMS[name].cautions)

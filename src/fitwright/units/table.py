@@ -176,12 +176,32 @@ def _mechanics() -> Iterable[UnitDefinition]:
         "foot pound",
         "pound feet",
         "pounds feet",
+        "ftlb",
+        "ftlbs",
+        "ftlbf",
+        "lbft",
+        "lbfft",
     )
-    inches = ("in lbf", "lb in", "in lb", "lbs in", "in lbs", "inch pounds", "inch pound", "pound inches")
+    inches = (
+        "in lbf",
+        "lb in",
+        "in lb",
+        "lbs in",
+        "in lbs",
+        "inch pounds",
+        "inch pound",
+        "pound inches",
+        "inlb",
+        "inlbs",
+        "inlbf",
+        "lbin",
+        "lbfin",
+    )
     metric = ("Nm", "newton metre", "newton metres", "newton meter", "newton meters", "m N")
     yield unit("N m", torque, _f("1"), "N*m", metric, "N·m")
     yield unit("N mm", torque, _f("1e-3"), "N*mm", ("Nmm",), "N·mm")
     yield unit("kN m", torque, _f("1e3"), "kN*m", ("kNm",), "kN·m")
+    yield unit("daN m", torque, _f("10"), "dekanewton*m", ("daNm",), "daN·m")
     yield unit("N cm", torque, _f("1e-2"), "N*cm", ("Ncm",), "N·cm")
     yield unit("lbf ft", torque, _POUND_FORCE * _FOOT, "lbf*foot", feet, "lbf·ft")
     yield unit("lbf in", torque, _POUND_FORCE * _INCH, "lbf*inch", inches, "lbf·in")
@@ -194,7 +214,12 @@ def _mechanics() -> Iterable[UnitDefinition]:
         "ozf·in",
     )
     yield unit(
-        "kgf m", torque, _GRAVITY, "kgf*m", ("mkg", "kg m", "m kg", "mkgf", "mkp", "kpm", "kp m"), "kgf·m"
+        "kgf m",
+        torque,
+        _GRAVITY,
+        "kgf*m",
+        ("mkg", "kg m", "m kg", "mkgf", "mkp", "kpm", "kp m", "kgfm", "kgm"),
+        "kgf·m",
     )
     yield unit("kgf cm", torque, _GRAVITY / 100, "kgf*cm", ("cmkg", "kg cm", "cm kg", "kpcm"), "kgf·cm")
     rate = "spring_rate"

@@ -11,5 +11,5 @@ part; `press` a hub on a shaft; `chain` the members of a fit, end to end; `oil_l
 temperature; `leaks` gaps that oil leaks through; `crank_oil` oil out of a groove and through a crank;
 `inlet` the edge of a drilling;
 `pumps` rotors, gears, a relief valve;
-`bearing` a journal in its film.
+`bearing` a journal in its film; `fasteners` bolts that are tightened, stretch or strip, and a wrench.
 """

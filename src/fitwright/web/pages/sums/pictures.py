@@ -27,6 +27,7 @@ from fitwright.sums.shown import converted_text
 from fitwright.units import definition_of
 from fitwright.units.families import Family
 from fitwright.units.rounding import in_unit
+from fitwright.web.pages.sums.fastener_pictures import FASTENER_PICTURES
 from fitwright.web.pages.sums.oil_pictures import OIL_PICTURES
 from fitwright.web.pages.sums.pump_pictures import PUMP_PICTURES
 from fitwright.web.pages.sums.seen import Seen
@@ -268,6 +269,7 @@ _PICTURES: Final[Mapping[str, Callable[[Seen, str], str]]] = MappingProxyType(
         "gauge-study": _study,
         "interference": _interference,
         "missing-part": _missing,
+        **FASTENER_PICTURES,
         **OIL_PICTURES,
         **PUMP_PICTURES,
     }
