@@ -10,7 +10,7 @@ from PIL import Image
 from fitwright.records import kinds
 from fitwright.records.errors import CannotWriteError
 from fitwright.web import people
-from fitwright.web.entering import controls, effects, entry_form
+from fitwright.web.entering import controls, entry_form, offers
 from fitwright.web.pages.parts import (
     changed,
     happened,
@@ -544,7 +544,7 @@ def test_no_field_of_a_part_is_left_unshown(client, shop, send, filled, read):
     ):
         client.get(PARTS, params={"do": do, **asked})
     client.get(f"{PARTS}/one", params={"position": UPPER_4})
-    left = unread([changed, controls, effects, entry_form, happened, one], read)
+    left = unread([changed, controls, offers, happened, one], read)
     assert not left | unread([pictures, positions, said_so, show, people], read)
 
 

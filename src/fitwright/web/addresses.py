@@ -76,9 +76,46 @@ def thing_address(code: str, family: Family, *, position: str = "", part: str = 
     return f"/builds/{quote(code)}/parts/one?{_asked(family, position=position, part=part)}"
 
 
+def put_right_address(code: str, family: Family, *, do: str = "", **asked: str) -> str:
+    """The page Put right of a build, perhaps with a form open and filled as far as is known."""
+    return f"/builds/{quote(code)}/put-right?{_asked(family, do=do, **asked)}"
+
+
+def enter_put_right_address(code: str, family: Family, do: str, *, effects: bool = False) -> str:
+    """Where a form of the page Put right is sent, or asked what would follow."""
+    return f"/builds/{quote(code)}/put-right/{quote(do)}{'/effects' if effects else ''}?{_asked(family)}"
+
+
+def order_address(code: str, order: str, family: Family, *, printed: bool = False, **asked: str) -> str:
+    """The page of a rework order, or the order as it is printed."""
+    rest = "/print" if printed else ""
+    return f"/builds/{quote(code)}/put-right/orders/{quote(order, safe='')}{rest}?{_asked(family, **asked)}"
+
+
+def dossier_address(code: str, family: Family, rest: str = "", **asked: str) -> str:
+    """The page Dossier of a build, or one of its parts (`rest`)."""
+    return f"/builds/{quote(code)}/dossier{rest}?{_asked(family, **asked)}"
+
+
 def photo_address(code: str, digest: str, *, small: bool = False) -> str:
     """A photo of a build, whole or small."""
     return f"/builds/{quote(code)}/photos/{quote(digest)}{'?small=1' if small else ''}"
+
+
+def assembly_address(
+    code: str, family: Family, *, step: str = "", group: str = "", rest: str = "", do: str = "", **asked: str
+) -> str:
+    """The page Assembly of a build, or of one step or tightening group, perhaps with a form open."""
+    where = f"/steps/{quote(step)}" if step else f"/groups/{quote(group)}" if group else ""
+    return f"/builds/{quote(code)}/assembly{where}{rest}?{_asked(family, do=do, **asked)}"
+
+
+def enter_assembly_address(
+    code: str, family: Family, do: str, *, step: str = "", group: str = "", effects: bool = False
+) -> str:
+    """Where a form about a step, a tightening group or the assembly as a whole is sent."""
+    rest = f"/do/{quote(do)}{'/effects' if effects else ''}"
+    return assembly_address(code, family, step=step, group=group, rest=rest)
 
 
 def _asked(family: Family, **asked: str) -> str:

@@ -162,6 +162,14 @@ def _governing(subject: Subject) -> set[str]:
     return {term.dimension for route in routes for term in route.chain} or {*subject.dimensions()}
 
 
+def answers_in(fields: Mapping[str, str]) -> dict[str, str]:
+    """Answers to questions about a form: those given before, and the one given now."""
+    found = {name.removeprefix(EARLIER): words for name, words in fields.items() if name.startswith(EARLIER)}
+    if fields.get("question") and fields.get("answer_to_question"):
+        found[fields["question"]] = fields["answer_to_question"]
+    return found
+
+
 def asked_of(question: Question | None) -> Asked | None:
     """A question as a form shows it."""
     if question is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from fitwright.bench.pins import needs_pin
 from fitwright.records.projection import ShopState
 
 PIN_FIELDS: Final = ("pin", "pin_new", "pin_again")
@@ -23,8 +24,8 @@ NO_PIN: Final = PinPart(asked=False)
 
 
 def pin_part(shop: ShopState) -> PinPart:
-    """A PIN is asked for once a second person exists."""
-    if len(shop.people) < 2:
+    """A PIN is asked for once a second person exists, or once one was set."""
+    if not any(needs_pin(shop, code) for code in shop.people):
         return NO_PIN
     without = (held.body.name for code, held in shop.people.items() if code not in shop.pins)
     return PinPart(asked=True, without=tuple(without))

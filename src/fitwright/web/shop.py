@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Protocol
 
+from fitwright.assess.assembly.results import Standing
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.oil.desk import OilDesk
 from fitwright.assess.results import Assessment, FitVerdict, State
@@ -131,8 +132,25 @@ class ShopForWeb(Protocol):
         """A new entry from its body."""
         ...
 
-    def write(self, entries: Sequence[NewEntry], *, since: int | None = None) -> WrittenEntries:
-        """Write entries durably; those made from `since` only where nobody took their code meanwhile."""
+    def write(
+        self,
+        entries: Sequence[NewEntry],
+        *,
+        since: int | None = None,
+        pins: Mapping[str, str] | None = None,
+    ) -> WrittenEntries:
+        """Write entries durably; those made from `since` only where nobody took their code meanwhile.
+
+        `pins` are those of the people who sign some of them, by person.
+        """
+        ...
+
+    def pin_entry(self, person: str, pin: str, *, again: str, vouched_by: str | None = None) -> NewEntry:
+        """The entry that sets a person's PIN, typed twice; it holds nothing from which it could be read."""
+        ...
+
+    def assembly(self, build: str) -> Standing:
+        """How the assembly of a build stands now."""
         ...
 
     def take_in(self, arriving: Arrival) -> WrittenEntries:

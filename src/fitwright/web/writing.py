@@ -124,15 +124,22 @@ async def _read(request: Request, most_files: int, most_fields: int, as_typed: C
     return Sent(fields, lists, files, names)
 
 
-def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Question]) -> Came:
+def written(
+    hands: Hands,
+    form: Sent,
+    make: Callable[[], Sequence[NewEntry] | Question],
+    *,
+    pins: Mapping[str, str] | None = None,
+) -> Came:
     """Write what `make` makes of a form; it may ask a question first, or raise what is wrong.
 
-    It is called again where another entry took a code in the meantime.
+    It is called again where another entry took a code in the meantime. `pins` are those of the people
+    who sign what it makes.
     """
     try:
         if not hands.token.matches(form.get("token")):
             return Refused(STALE, _OLD_PAGE)
-        answer = _made_and_written(hands, make)
+        answer = _made_and_written(hands, make, pins or {})
         if isinstance(answer, Question):
             return answer
     except IdReusedError as error:
@@ -146,7 +153,7 @@ def written(hands: Hands, form: Sent, make: Callable[[], Sequence[NewEntry] | Qu
 
 
 def _made_and_written(
-    hands: Hands, make: Callable[[], Sequence[NewEntry] | Question]
+    hands: Hands, make: Callable[[], Sequence[NewEntry] | Question], pins: Mapping[str, str]
 ) -> WrittenEntries | Question:
     """Where somebody else took the code that was free when these were made, they are made anew."""
     for _ in range(TRIES):
@@ -155,7 +162,7 @@ def _made_and_written(
         if isinstance(made, Question):
             return made
         try:
-            return hands.shop.write(made, since=since)
+            return hands.shop.write(made, since=since, **({"pins": pins} if pins else {}))
         except CodeTakenError as error:
             taken = error
     raise taken

@@ -35,4 +35,5 @@ def asking_of(hands: Hands, code: str, family: Family, form: Sent) -> Asking:
         family=family,
         form=form,
         keep=hands.shop.keep_photo,
+        standing=lambda: hands.shop.assembly(code),
     )

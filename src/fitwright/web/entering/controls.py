@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from fitwright.assess.assembly.results import Standing
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.judging import Judge
 from fitwright.bench.context import Bench
@@ -60,7 +61,10 @@ class Control:
 
 
 class Asking(NamedTuple):
-    """A form being filled in: the build, the units, what form or address say, who keeps photos."""
+    """A form being filled in: the build, the units, what form or address say, who keeps photos.
+
+    `standing` says how the assembly stands, worked out when it is asked for.
+    """
 
     bench: Bench
     assessor: Assessor
@@ -68,6 +72,7 @@ class Asking(NamedTuple):
     family: Family
     form: Sent
     keep: Callable[[bytes, str], str]
+    standing: Callable[[], Standing]
 
     @property
     def judge(self) -> Judge:

@@ -30,14 +30,27 @@ class EffectLine:
 
 
 @dataclass(frozen=True, slots=True)
+class EffectPoint:
+    """Something else that follows, in words; with an address where it is looked up."""
+
+    name: str
+    address: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Effects:
-    """What was typed in both units, all that it does in a sentence, and fit by fit; `done` once written."""
+    """What was typed in both units, all that follows in a sentence, then fit by fit or point by point.
+
+    `done` once it is written.
+    """
 
     echo: str
     lead: str
     lines: tuple[EffectLine, ...]
     more: str
     done: bool
+    points: tuple[EffectPoint, ...] = ()
 
 
 NO_EFFECTS = Effects("", "", (), "", done=False)

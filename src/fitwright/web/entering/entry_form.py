@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from hashlib import sha256
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import ClassVar
 
-from fitwright.bench.together import ids_from
-from fitwright.records.entry import NewEntry
-from fitwright.records.kinds import Body, Withdrawal
+from fitwright.model.slips import Question
 from fitwright.web.entering.controls import Asking, Control
 from fitwright.web.entering.effects import NO_EFFECTS, Effects
 from fitwright.web.entering.kinds import FormKind, Forms
+from fitwright.web.forms import EARLIER, Answered, Asked, answers_in, asked_of
 from fitwright.web.hands import Hands
 from fitwright.web.people import PersonOption
-
-OWN = ("token", "entry_id", "look", "person")
-"""Fields of every form that say nothing of what is entered."""
+from fitwright.web.pins import NO_PIN, PinPart, pin_part
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +34,12 @@ class EntryForm:
     files: bool
     controls: tuple[Control, ...]
     people: tuple[PersonOption, ...]
+    pin: PinPart
     button: str
     ask: str
     effects: Effects
+    question: Asked | None
+    earlier: tuple[Answered, ...]
     close: str
 
 
@@ -94,6 +93,7 @@ def form_of(
     people: tuple[PersonOption, ...],
     *,
     effects: Effects = NO_EFFECTS,
+    question: Question | None = None,
 ) -> EntryForm:
     """A form, filled with what is known; or only its first question."""
     ready = kind.first is None or kind.is_ready(asking)
@@ -116,27 +116,18 @@ def form_of(
         files=kind.files,
         controls=controls,
         people=people,
+        pin=pin_part(asking.bench.shop) if kind.signs and ready else NO_PIN,
         button=kind.button,
         ask=kind.ask,
         effects=effects,
+        question=asked_of(question),
+        earlier=tuple(_earlier(asking, question)) if question is not None else (),
         close=forms.address(asking.code, asking.family),
     )
 
 
-def entries_of(hands: Hands, asking: Asking, bodies: Sequence[Body], person: str | None) -> list[NewEntry]:
-    """The entries of a form, their ids from what it says: the same form sent twice counts once."""
-    ledger = asking.bench.build.ledger
-    entries = []
-    for entry_id, body in zip(ids_from(entry_id_of(asking)), bodies, strict=False):
-        target = ledger.recorded.get(body.entry) if isinstance(body, Withdrawal) else None
-        build = target.entry.build if target is not None else asking.code
-        entry = hands.shop.entry(body, build=build, person=person, entry_id=entry_id)
-        entries.append(replace(entry, device=hands.device))
-    return entries
-
-
-def entry_id_of(asking: Asking) -> str:
-    """The id of the first entry that a form makes: it follows from the form and all that it says."""
-    said = sorted((name, each) for name, each in asking.form.lists.items() if name not in OWN)
-    photo = [(name, sha256(content).hexdigest()) for name, content in asking.form.files.items()]
-    return uuid.uuid5(uuid.UUID(hex=asking.get("entry_id")), repr((said, photo))).hex
+def _earlier(asking: Asking, question: Question) -> Iterator[Answered]:
+    """The answers given so far, but not to the question that is asked now."""
+    for key, words in answers_in(asking.form.fields).items():
+        if key != question.key:
+            yield Answered(EARLIER + key, words)

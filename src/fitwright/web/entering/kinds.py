@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple, Protocol
 from starlette.requests import Request
 from starlette.responses import Response
 
+from fitwright.bench.work_taking import WorkTaken, WorkTaking
+from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Body
 from fitwright.units.families import Family
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 
 Controls = Callable[[Asking], tuple[Control, ...]]
 Bodies = Callable[[Asking], Sequence[Body]]
+Take = Callable[[Asking, WorkTaking], WorkTaken | Question]
 
 
 class Suppose(Protocol):
@@ -43,10 +46,12 @@ def unproves(asking: Asking, entries: Sequence[NewEntry], *, done: bool, echo: s
 class FormKind(NamedTuple):
     """One form: how it is called, what it asks for, which entries it makes.
 
+    What it makes are the `bodies` of entries, or (`take`) entries about which something may be asked first.
     `first` asks for what must be known before the rest can be asked; None where nothing must.
     `lead` says in a sentence what the form does, `caution` what can hurt or go wrong. `suppose` says
     what it would do before it is kept, None where there is nothing to say; `ask` asks for that, and
     `promise` stands there as long as the form is not filled in. `echo` is what was typed in both units.
+    `signs` says that whoever is picked signs with a PIN, once the shop has two people.
     """
 
     name: str
@@ -54,7 +59,7 @@ class FormKind(NamedTuple):
     title: str
     button: str
     controls: Controls
-    bodies: Bodies
+    bodies: Bodies | None = None
     first: Controls | None = None
     is_ready: Callable[[Asking], bool] = lambda _: True
     lead: Callable[[Asking], str] = nothing
@@ -64,6 +69,8 @@ class FormKind(NamedTuple):
     ask: str = "What does it un-prove?"
     promise: str = "Here it will say what it un-proves, before it is written."
     files: bool = False
+    signs: bool = False
+    take: Take | None = None
 
 
 class WholePage(Protocol):

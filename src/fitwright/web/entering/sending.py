@@ -8,7 +8,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from fitwright.bench.together import written_together
+from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
 from fitwright.units.families import Family
@@ -21,17 +21,16 @@ from fitwright.web.entering.entry_form import (
     EntryForm,
     Said,
     UndoForm,
-    entries_of,
-    entry_id_of,
     form_of,
 )
 from fitwright.web.entering.kinds import FormKind, Forms
+from fitwright.web.entering.making import entries_of, made_before
 from fitwright.web.entering.supposing import supposed
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.people import people_to_choose, person_in, remember_person
 from fitwright.web.rendering import page
-from fitwright.web.writing import NOT_KEPT, Came, Kept, Refused, Sent, UnclearFormError, sent, written
+from fitwright.web.writing import NOT_KEPT, Came, Kept, Sent, UnclearFormError, sent, written
 
 MOST_FIELDS = 600
 """The parts of a station have two fields each."""
@@ -51,19 +50,35 @@ class Sending:
         """The form with the build as it is now."""
         return asking_of(self.hands, self.code, self.family, self.form)
 
-    def entries(self) -> Sequence[NewEntry]:
+    def entries(self) -> Sequence[NewEntry] | Question:
         """The entries that the form makes; those that it made already, as they stand."""
         asking = self.asking()
         if not is_entry_id(asking.get("entry_id")):
             raise UnclearFormError("The form has lost its number", "open it anew and fill it in again")
-        before = written_together(asking.bench.build.ledger, entry_id_of(asking))
+        before = made_before(asking)
         if before:
             return [same_again(entry) for entry in before]
         person = person_in(self.form, asking.bench.shop)
-        found = entries_of(self.hands, asking, self.kind.bodies(asking), person)
+        if self.kind.signs and person is None:
+            raise UnclearFormError("Nobody is picked", "say who signs")
+        found = entries_of(self.hands, self.kind, asking, person)
+        if isinstance(found, Question):
+            return found
         if self.kind.suppose is not None:
             self.effects = self.kind.suppose(asking, found, done=True, echo=self.kind.echo(asking))
-        return found
+        return [*self._first_pin(person), *found]
+
+    def _first_pin(self, person: str | None) -> list[NewEntry]:
+        """The PIN of somebody who signs and had none: it is set in the same write."""
+        new = self.form.get("pin_new")
+        if not (self.kind.signs and new and person) or person in self.hands.shop.state.pins:
+            return []
+        return [self.hands.shop.pin_entry(person, new, again=self.form.get("pin_again"))]
+
+    def pins(self) -> dict[str, str]:
+        """What whoever signs typed, the PIN or the one that is set with it."""
+        typed = self.form.get("pin") or self.form.get("pin_new")
+        return {self.form.get("person"): typed} if self.kind.signs and typed else {}
 
 
 async def taken(request: Request, forms: Forms, do: str) -> Response:
@@ -78,7 +93,7 @@ async def taken(request: Request, forms: Forms, do: str) -> Response:
     sending = Sending(hands, forms, code, family_of(request, code), kind, form)
     if form.get("look"):
         return await run_in_threadpool(_looked, request, sending)
-    came = await run_in_threadpool(written, hands, form, sending.entries)
+    came = await run_in_threadpool(written, hands, form, sending.entries, pins=sending.pins())
     answer = await run_in_threadpool(_answered, request, sending, came)
     remember_person(answer, form.get("person") if isinstance(came, Kept) else None)
     return answer
@@ -124,32 +139,36 @@ def _looked(request: Request, sending: Sending) -> Response:
 def _answered(request: Request, sending: Sending, came: Came) -> Response:
     if isinstance(came, Kept):
         return _shown(request, sending, _kept(sending, came), None, came.status)
-    words = came.words if isinstance(came, Refused) else came.text
-    title = "Not kept" if isinstance(came, Refused) and came.status == NOT_KEPT else "Not taken"
-    status = came.status if isinstance(came, Refused) else 200
-    said = Said("refused", title, words, NO_EFFECTS, None, "", "", "")
-    fresh = isinstance(came, Refused) and came.reused
-    fields = {**sending.form.fields, "entry_id": "" if fresh else sending.form.get("entry_id")}
+    if isinstance(came, Question):
+        with sending.hands.shop.held():
+            form = _form(sending, sending.form, NO_EFFECTS, came)
+        return _shown(request, sending, None, form, 200)
+    title = "Not kept" if came.status == NOT_KEPT else "Not taken"
+    said = Said("refused", title, came.words, NO_EFFECTS, None, "", "", "")
+    fields = {**sending.form.fields, "entry_id": "" if came.reused else sending.form.get("entry_id")}
     with sending.hands.shop.held():
         form = _form(sending, Sent(fields, sending.form.lists), NO_EFFECTS)
-    return _shown(request, sending, said, form, status)
+    return _shown(request, sending, said, form, came.status)
 
 
-def _form(sending: Sending, form: Sent, effects: Effects) -> EntryForm:
+def _form(sending: Sending, form: Sent, effects: Effects, question: Question | None = None) -> EntryForm:
     asking = asking_of(sending.hands, sending.code, sending.family, form)
     people = people_to_choose(asking.bench.shop, form.get("person") or None)
-    return form_of(sending.hands, sending.forms, sending.kind, asking, people, effects=effects)
+    return form_of(
+        sending.hands, sending.forms, sending.kind, asking, people, effects=effects, question=question
+    )
 
 
 def _kept(sending: Sending, came: Kept) -> Said:
     hands, code, family, kind = sending.hands, sending.code, sending.family, sending.kind
     forms = sending.forms
     seqs = [each.seq for each in came.acknowledgements]
+    own = came.acknowledgements[-1 if kind.signs else 0]  # a PIN that was set with it stays
     undo = UndoForm(
         address=forms.enter(code, family, "back"),
         token=hands.token.value,
-        entry_id=came.acknowledgements[0].id,
-        entry=came.acknowledgements[0].id,
+        entry_id=own.id,
+        entry=own.id,
         person=sending.form.get("person"),
     )
     going_on = {name: sending.form.get(name) for name in _GOING_ON if sending.form.get(name)}

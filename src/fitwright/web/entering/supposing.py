@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from fitwright.bench.errors import BenchError
+from fitwright.model.slips import Question
 from fitwright.records.errors import RecordError
 from fitwright.units import QuantityError
 from fitwright.web.entering.controls import Asking
 from fitwright.web.entering.effects import NO_EFFECTS, Effects
-from fitwright.web.entering.entry_form import entries_of
 from fitwright.web.entering.kinds import FormKind
+from fitwright.web.entering.making import entries_of
 from fitwright.web.hands import Hands
 from fitwright.web.writing import Sent, UnclearFormError
 
@@ -24,7 +25,9 @@ def supposed(hands: Hands, kind: FormKind, asking: Asking) -> Effects:
     fields = {**asking.form.fields, "entry_id": _ANY_ID}
     filled = asking._replace(form=Sent(fields, asking.form.lists, asking.form.files))
     try:
-        entries = entries_of(hands, filled, kind.bodies(filled), None)
+        entries = entries_of(hands, kind, filled, filled.get("person") or None)
+        if isinstance(entries, Question):
+            return Effects("", entries.text, (), "", done=False)
         return kind.suppose(filled, entries, done=False, echo=kind.echo(filled))
     except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError):
         return Effects("", kind.promise, (), "", done=False)

@@ -19,7 +19,7 @@ from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Body
 from fitwright.web.changing_form import DECIDED, TypedChange, alike, others_at
-from fitwright.web.forms import EARLIER
+from fitwright.web.forms import EARLIER, answers_in
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known
 from fitwright.web.pages.fit import Said, fit_context
 from fitwright.web.pages.problem import no_build, problem_page
@@ -111,7 +111,7 @@ def _corrected(hands: Hands, code: str, form: Sent, person: str | None) -> Taken
         device=hands.device,
         entry_id=form.get("entry_id") or None,
         reason=form.get("reason") or None,
-        answers=_answers(form),
+        answers=answers_in(form.fields),
     )
     bench, reading = hands.shop.bench(code), form.get("reading")
     answer, value = form.get("answer"), form.get("value")
@@ -122,19 +122,9 @@ def _corrected(hands: Hands, code: str, form: Sent, person: str | None) -> Taken
     return corrected_value(bench, reading, value, taking)
 
 
-def _answers(form: Sent) -> dict[str, str]:
-    """Answers to questions about the value: those given before, and the one given now."""
-    found = {
-        name.removeprefix(EARLIER): words for name, words in form.fields.items() if name.startswith(EARLIER)
-    }
-    if form.get("question") and form.get("answer_to_question"):
-        found[form.get("question")] = form.get("answer_to_question")
-    return found
-
-
 def _answers_carried(form: Sent, question: Question) -> dict[str, str]:
     """The answers given so far, but not to the question that is asked now."""
-    return {EARLIER + key: words for key, words in _answers(form).items() if key != question.key}
+    return {EARLIER + key: words for key, words in answers_in(form.fields).items() if key != question.key}
 
 
 ROUTES: list[BaseRoute] = [

@@ -17,7 +17,7 @@ from fitwright.model.slips import Question
 from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.units.display import echo
 from fitwright.units.families import Family
-from fitwright.web.forms import EARLIER, Typed
+from fitwright.web.forms import Typed, answers_in
 from fitwright.web.hands import Hands, View, family_of, hands_of, is_known
 from fitwright.web.pages.fit import FitContext, Said, fit_context, touched_part
 from fitwright.web.pages.problem import no_build, problem_page
@@ -101,7 +101,7 @@ def _outcome(
     came = written(hands, Sent(fields), make)
     if isinstance(came, Question):
         said = Said("question", "A question first", "")
-        return Outcome(KEPT, said, Typed(fields, came, _answers(fields), again=True), question=came)
+        return Outcome(KEPT, said, Typed(fields, came, answers_in(fields), again=True), question=came)
     if isinstance(came, Refused):
         shown = {**fields, "entry_id": ""} if came.reused else fields
         title = "Not kept" if came.status == NOT_KEPT else "Not taken"
@@ -128,7 +128,7 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
         setting=setting,
         note=fields.get("note") or None,
         entry_id=fields.get("entry_id") or None,
-        answers=_answers(fields),
+        answers=answers_in(fields),
     )
     value, blade, did = fields.get("value", ""), fields.get("blade", ""), fields.get("answer", "")
     if not did:
@@ -143,14 +143,6 @@ def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Questi
         raise UnclearFormError(f'Which blade "{did}" is not said', "choose the blade, then what it did")
     both = "+".join(each for each in (blade, fields.get("second_blade", "")) if each)
     return take_blade(bench, dimension, place or None, both, did, taking)
-
-
-def _answers(fields: Mapping[str, str]) -> dict[str, str]:
-    """Answers to questions about the value: those given before, and the one given now."""
-    found = {name.removeprefix(EARLIER): words for name, words in fields.items() if name.startswith(EARLIER)}
-    if fields.get("question") and fields.get("answer_to_question"):
-        found[fields["question"]] = fields["answer_to_question"]
-    return found
 
 
 def _instrument(bench: Bench, instrument: str | None, setting: str | None) -> str | None:

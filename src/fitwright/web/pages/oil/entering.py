@@ -21,7 +21,7 @@ from fitwright.records.kinds import PressureReading
 from fitwright.units.families import Family
 from fitwright.units.spellings import definition_of
 from fitwright.web.addresses import oil_address
-from fitwright.web.forms import EARLIER, Answered, Asked, Option, asked_of
+from fitwright.web.forms import EARLIER, Answered, Asked, Option, answers_in, asked_of
 from fitwright.web.hands import Hands
 from fitwright.web.people import PersonOption, people_to_choose, person_in
 from fitwright.web.writing import Sent, UnclearFormError
@@ -160,14 +160,6 @@ def _gauges(bench: Bench, chosen: str) -> tuple[Option, ...]:
 
 def _earlier(typed: FormState) -> tuple[Answered, ...]:
     return tuple(Answered(EARLIER + key, words) for key, words in answers_in(typed.fields).items())
-
-
-def answers_in(fields: Mapping[str, str]) -> dict[str, str]:
-    """Answers to questions about a form: those given before, and the one given now."""
-    found = {name.removeprefix(EARLIER): words for name, words in fields.items() if name.startswith(EARLIER)}
-    if fields.get("question") and fields.get("answer_to_question"):
-        found[fields["question"]] = fields["answer_to_question"]
-    return found
 
 
 def reading_entries(hands: Hands, code: str, family: Family, form: Sent) -> Sequence[NewEntry] | Question:

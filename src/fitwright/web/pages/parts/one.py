@@ -11,19 +11,19 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from fitwright.assess.judging import Judge
-from fitwright.bench.context import Bench
 from fitwright.bench.amounts import amount_words
+from fitwright.bench.context import Bench
 from fitwright.bench.entry_words import title_of
 from fitwright.bench.parts import dimensions_of, known_parts, position_of
 from fitwright.model.dimension import Dimension
 from fitwright.units.families import Family
 from fitwright.web.addresses import measure_address, parts_address
+from fitwright.web.entering.offers import Offer
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.parts.happened import HistoryLine, concerns, history
 from fitwright.web.pages.parts.pictures import PhotoLine, photo_lines
 from fitwright.web.pages.parts.positions import PositionLine, position_line, shelf_lines
-from fitwright.web.entering.offers import Offer
 from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
 

@@ -15,7 +15,8 @@ from fitwright.web.addresses import enter_address, parts_address, record_address
 from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.controls import Asking
 from fitwright.web.entering.entry_form import EntryForm, Said
-from fitwright.web.entering.kinds import FormKind, Forms
+from fitwright.web.entering.kinds import Forms
+from fitwright.web.entering.offers import OfferRow, offered
 from fitwright.web.entering.sending import opened
 from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
@@ -40,23 +41,6 @@ LISTS: Final = {
 """The lists of this page: what each is called in the address and on the page."""
 MOST_ENTRIES: Final = 60
 """So many entries are listed; all are on the page Record."""
-
-
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """A form that can be opened."""
-
-    label: str
-    address: str
-    open: bool
-
-
-@dataclass(frozen=True, slots=True)
-class OfferRow:
-    """Forms that go together."""
-
-    title: str
-    offers: tuple[Offer, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +111,7 @@ def _context(hands: Hands, asking: Asking, said: Said | None, form: EntryForm | 
     shown = asking.get("list") if asking.get("list") in LISTS else ""
     return PartsContext(
         frame=_frame(hands, code, family),
-        offered=tuple(_offered(asking, form)),
+        offered=offered(asking, OF_PARTS, OFFERED, form),
         outcome=said,
         entry=form,
         lists=tuple(_lists(asking, shown)),
@@ -156,16 +140,6 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
         styles=("entering.css", "parts.css"),
         scripts=("entering.js",),
     )
-
-
-def _offered(asking: Asking, form: EntryForm | None) -> Iterator[OfferRow]:
-    for title, kinds in OFFERED.items():
-        yield OfferRow(title, tuple(_offer(asking, form, kind) for kind in kinds))
-
-
-def _offer(asking: Asking, form: EntryForm | None, kind: FormKind) -> Offer:
-    address = parts_address(asking.code, asking.family, do=kind.name, list=asking.get("list"))
-    return Offer(kind.label, address, form is not None and form.name == kind.name)
 
 
 def _lists(asking: Asking, shown: str) -> Iterator[Choice]:

@@ -19,7 +19,7 @@ from starlette.routing import Route
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.projection import Recorded
-from fitwright.web.forms import EARLIER, Answered, Asked
+from fitwright.web.forms import EARLIER, Answered, Asked, answers_in
 from fitwright.web.hands import Hands, hands_of
 from fitwright.web.pages.problem import problem_page
 from fitwright.web.people import PersonOption, people_to_choose, person_at, person_in, remember_person
@@ -232,7 +232,7 @@ def _held(context: Callable[[Asking], Context | None], asking: Asking) -> Contex
 def _take(hands: Hands, code: str, form: Sent, makes: Mapping[str, Make]) -> Posted:
     """Write what a form asks for, and say what came of it."""
     named = form.get("form")
-    answers = _answers(form)
+    answers = answers_in(form.fields)
     made: list[Made] = []
 
     def make() -> Sequence[NewEntry] | Question:
@@ -259,16 +259,6 @@ def _kept(hands: Hands, made: Made, came: Kept) -> Told:
     with hands.shop.held():
         links = made.links()
     return Told("kept", came.words.removesuffix("."), made.words, links)
-
-
-def _answers(form: Sent) -> dict[str, str]:
-    """Answers to questions: those given before, and the one given now."""
-    found = {
-        name.removeprefix(EARLIER): words for name, words in form.fields.items() if name.startswith(EARLIER)
-    }
-    if form.get("question") and form.get("answer_to_question"):
-        found[form.get("question")] = form.get("answer_to_question")
-    return found
 
 
 class FormOf:
