@@ -15,15 +15,20 @@ from typing import TYPE_CHECKING
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
+from fitwright.bench.first_start_view import PressureLine, pressure_lines
 from fitwright.dossier.errors import NothingToTellError
 from fitwright.model.sheet import Sheet
+from fitwright.records import kinds
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import BuildStarted
 from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.projection.ledger import Recorded
 from fitwright.records.times import moment_of
 
 if TYPE_CHECKING:
+    from fitwright.assess.assembly.results import ConcessionStanding, Standing
     from fitwright.assess.oil.desk import OilDesk
+    from fitwright.assess.oil.points import OilPoint
     from fitwright.assess.oil.results import Prediction
 
 Desk = Callable[["OilDesk"], "OilDesk"]
@@ -97,7 +102,68 @@ class Known:
         from fitwright.assess.oil.chosen import card_points
 
         circuit = self.oil.circuit
-        return self.oil.banded(also=card_points(circuit) if circuit is not None else ())
+        asked = (*card_points(circuit), *self.start_points) if circuit is not None else ()
+        return self.oil.banded(also=asked)
+
+    @cached_property
+    def start_lines(self) -> tuple[PressureLine, ...]:
+        """What was read at the first start."""
+        return pressure_lines(self.bench)
+
+    @property
+    def start_points(self) -> tuple[OilPoint, ...]:
+        """The points of the first start at which bands are asked for."""
+        from fitwright.assess.oil.points import OilPoint
+
+        return tuple(
+            OilPoint("first start", each.angular_speed, each.oil_temperature) for each in self.start_lines
+        )
+
+    @cached_property
+    def standing(self) -> Standing:
+        """How the assembly stands at that moment."""
+        from fitwright.assess.assembly.standing import standing_of
+
+        return standing_of(self.current, now=self.now)
+
+    @cached_property
+    def reworked(self) -> frozenset[str]:
+        """The dimensions that some work since it came has changed."""
+        parts = (held.body.part for held in self.changes)
+        return frozenset(
+            name for part in parts for each in self.state.changes(part) for name in each.dimensions
+        )
+
+    @cached_property
+    def changes(self) -> tuple[Recorded[kinds.State], ...]:
+        """What was reworked, repaired or replaced, in order."""
+        ledger = self.state.ledger
+        return tuple(
+            Recorded(entry, body)
+            for entry, body in ledger.in_order()
+            if isinstance(body, kinds.State) and ledger.effective(entry.id)
+        )
+
+    def permit_of(self, subject: str) -> ConcessionStanding | None:
+        """The concession or deviation permit in force for a subject."""
+        return next(
+            (each for each in self.standing.concessions if each.subject == subject and each.in_force), None
+        )
+
+    @property
+    def photos(self) -> tuple[Recorded[kinds.Photo], ...]:
+        """The photos that count, in order."""
+        return tuple(self.state.photos)
+
+    def lubricant_title(self, name: str) -> str:
+        """A lubricant of the sheet or of the tables by its title."""
+        from fitwright.data.fasteners import lubricants
+
+        consumable = self.sheet.consumables.get(name)
+        if consumable is not None:
+            return consumable.title
+        known = lubricants().get(name)
+        return known.title if known is not None else name
 
     def name_of(self, person: str | None) -> str:
         """A person by name, else by code."""

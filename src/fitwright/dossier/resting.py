@@ -1,4 +1,4 @@
-"""Which entries of a record a dossier carries in full: those of its build, and of the shop what they rest on."""
+"""Which entries of a record a dossier carries in full: its build's, and of the shop what they rest on."""
 
 from __future__ import annotations
 

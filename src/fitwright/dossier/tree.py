@@ -59,7 +59,10 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table with its head repeated on each page; every row has one text for each column."""
+    """A table with its head repeated on each page; every row has one text for each column.
+
+    A row of one text alone is a heading across the table, for the rows below it.
+    """
 
     block: ClassVar[str] = "table"
     title: str
@@ -151,6 +154,8 @@ class Cover:
     standing: str
     facts: tuple[tuple[str, str], ...]
     owner_words: str
+    summary: str
+    counts: tuple[tuple[str, str], ...]
     says: str
     head: str
     qr: str

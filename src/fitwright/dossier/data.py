@@ -1,0 +1,221 @@
+"""The data that travels with the pages: what they were made from, and what else is needed to verify it.
+
+```
+{"format": "fitwright dossier", "version": 1,
+ "made_by": {"fitwright", "typst", "models": {NAME: VERSION}},
+ "asked": {"build", "depth", "paper", "units", "revision"},
+ "head": {"seq", "id", "hash"},
+ "entries": [{"seq", "id", "build", "kind", "kind_version", "person", "device", "committed_at",
+              "client_time", "body"}, ...],
+ "carried": [SEQ OF EACH OF THEM, ...],
+ "digests": [DIGEST OF ENTRY 1, DIGEST OF ENTRY 2, ...],
+ "sheets": {DIGEST: TEXT},
+ "photos": {DIGEST: DIGEST OF THE PICTURE AS PRINTED}}
+```
+
+Entries stand in the order of the record, with all that their digest is made of (`records.chain`); `digests`
+has one for every entry of the whole shop, so that the head can be worked out again without showing one
+customer's record to another. The text is canonical (RFC 8785): equal dossiers have equal data.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from fitwright.dossier.asked import DEPTHS, PAPERS, Asked
+from fitwright.dossier.errors import NoDossierError
+from fitwright.records.canonical import canonical_text, parsed
+from fitwright.records.chain import digest_of
+from fitwright.records.entry import Acknowledgement, Entry
+
+FORMAT: Final = "fitwright dossier"
+VERSION: Final = 1
+FILE_NAME: Final = "fitwright-dossier.json"
+
+_FIELDS: Final = (
+    "seq",
+    "id",
+    "build",
+    "kind",
+    "kind_version",
+    "person",
+    "device",
+    "committed_at",
+    "client_time",
+    "body",
+)
+_TEXTS: Final = ("id", "kind", "committed_at")
+_TEXTS_OR_NONE: Final = ("build", "person", "device", "client_time")
+
+
+@dataclass(frozen=True, slots=True)
+class Versions:
+    """What made a dossier: the programs and the physical models, each in its version."""
+
+    fitwright: str
+    typst: str
+    models: Mapping[str, str]
+
+    @classmethod
+    def here(cls) -> Versions:
+        """Those of this machine."""
+        from importlib.metadata import version
+
+        from fitwright import __version__
+        from fitwright.assess.oil.versions import model_versions
+
+        return cls(
+            __version__, version("typst"), {name: str(each) for name, each in model_versions().items()}
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class DossierData:
+    """What travels with the pages; entries as they are told, before anything is held against anything."""
+
+    made_by: Versions
+    asked: Asked
+    head: Acknowledgement
+    entries: tuple[Entry, ...]
+    carried: tuple[int, ...]
+    digests: tuple[str, ...]
+    sheets: Mapping[str, str]
+    photos: Mapping[str, str]
+
+
+def digests_of(entries: Iterable[Entry]) -> tuple[str, ...]:
+    """The digest of every entry of a record, in order."""
+    return tuple(digest_of(entry) for entry in entries)
+
+
+def data_text(data: DossierData) -> str:
+    """The data as it is attached."""
+    asked = data.asked
+    return canonical_text(
+        {
+            "format": FORMAT,
+            "version": VERSION,
+            "made_by": {
+                "fitwright": data.made_by.fitwright,
+                "typst": data.made_by.typst,
+                "models": dict(data.made_by.models),
+            },
+            "asked": {
+                "build": asked.build,
+                "depth": asked.depth,
+                "paper": asked.paper,
+                "units": asked.units,
+                "revision": asked.revision,
+            },
+            "head": {"seq": data.head.seq, "id": data.head.id, "hash": data.head.hash},
+            "entries": [_as_data(each) for each in data.entries],
+            "carried": list(data.carried),
+            "digests": list(data.digests),
+            "sheets": dict(data.sheets),
+            "photos": dict(data.photos),
+        }
+    )
+
+
+def data_digest(text: str) -> str:
+    """The digest by which a dossier is known: that of its data."""
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _as_data(entry: Entry) -> dict[str, Any]:
+    return {name: dict(entry.body) if name == "body" else getattr(entry, name) for name in _FIELDS}
+
+
+def read_data(text: str, *, file: str) -> DossierData:
+    """The data of a dossier, of the right kinds throughout.
+
+    Raises
+    ------
+    NoDossierError
+        If it is no such data, or of a later version.
+    """
+    document = _document(text, file)
+    try:
+        made, head = document["made_by"], document["head"]
+        return DossierData(
+            made_by=Versions(
+                str(made["fitwright"]),
+                str(made["typst"]),
+                {str(n): str(v) for n, v in made["models"].items()},
+            ),
+            asked=_asked(document["asked"]),
+            head=Acknowledgement(str(head["id"]), int(head["seq"]), str(head["hash"])),
+            entries=tuple(_entry(each) for each in document["entries"]),
+            carried=tuple(int(each) for each in document["carried"]),
+            digests=tuple(_hex(each) for each in document["digests"]),
+            sheets={_hex(name): _text(each) for name, each in document["sheets"].items()},
+            photos={_hex(name): _hex(each) for name, each in document["photos"].items()},
+        )
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
+        raise NoDossierError(file, f"its data are incomplete or of another kind ({error})") from None
+
+
+def _document(text: str, file: str) -> dict[str, Any]:
+    try:
+        document = parsed(text)
+    except (ValueError, RecursionError) as error:
+        raise NoDossierError(file, f"its data are no JSON ({error})") from None
+    if document.get("format") != FORMAT:
+        raise NoDossierError(file, f'its data are no "{FORMAT}"')
+    version = document.get("version")
+    if version != VERSION:
+        raise NoDossierError(
+            file, f"its data are of version {version!r}, and version {VERSION} is known here"
+        )
+    return document
+
+
+def _asked(data: Mapping[str, Any]) -> Asked:
+    depth, paper, units, revision = (data[name] for name in ("depth", "paper", "units", "revision"))
+    if depth not in DEPTHS or paper not in PAPERS or units not in ("mm", "inch"):
+        message = "what was asked for"
+        raise ValueError(message)
+    if revision is not None and (type(revision) is not int or revision < 1):
+        message = "revision"
+        raise ValueError(message)
+    return Asked(_text(data["build"]), depth, paper, units, revision)
+
+
+def _entry(data: Mapping[str, Any]) -> Entry:
+    sound = (
+        all(isinstance(data[name], str) for name in _TEXTS)
+        and all(data[name] is None or isinstance(data[name], str) for name in _TEXTS_OR_NONE)
+        and all(type(data[name]) is int for name in ("seq", "kind_version"))
+        and isinstance(data["body"], dict)
+        and set(data) == set(_FIELDS)
+    )
+    if not sound:
+        message = f"entry {json.dumps(data.get('seq'))}"
+        raise ValueError(message)
+    return Entry(**dict(data), previous_hash="", hash="")
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        message = "something that is no text"
+        raise TypeError(message)
+    return value
+
+
+def _hex(value: object) -> str:
+    text = _text(value)
+    if len(bytes.fromhex(text)) != hashlib.sha256().digest_size or text != text.lower():
+        message = f"{text[:70]!r} is no digest"
+        raise ValueError(message)
+    return text
+
+
+def sheets_named(entries: Sequence[Entry]) -> tuple[str, ...]:
+    """The digests of the sheets that entries name, in order."""
+    kinds = ("build started", "revision taken over")
+    named = [str(entry.body["sheet"]) for entry in entries if entry.kind in kinds and "sheet" in entry.body]
+    return tuple(dict.fromkeys(named))

@@ -1,0 +1,91 @@
+"""The engine as it was described, the parts in it with their serials, and what the owner said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from fitwright.dossier.sections.families import named_together, pattern_of
+from fitwright.dossier.sections.teller import Teller, listed
+from fitwright.dossier.tree import Block, Column, Facts, Section, Table, Words
+from fitwright.model.engine import Engine
+
+
+def engine(teller: Teller) -> Section:
+    """The chapter of the engine and its parts."""
+    sheet, started = teller.known.sheet, teller.known.started
+    rows = [("Sheet", f"{sheet.engine.id}, revision {sheet.engine.revision}")]
+    rows += [("Duty", words) for words in (started.duty or sheet.engine.duty,) if words]
+    rows += list(_layout(teller, sheet.engine))
+    rows += [(name.replace("_", " ").capitalize(), words) for name, words in sheet.engine.facts.items()]
+    blocks: list[Block] = [Facts("The engine as its sheet describes it", tuple(rows))]
+    parts = _rows(teller)
+    if parts:
+        columns = (
+            Column("Position", 2.0),
+            Column("Part", 1.6, mono=True),
+            Column("Serial", 1.3),
+            Column("Origin", 1.8),
+        )
+        blocks.append(Table("Parts in their positions", columns, parts))
+    blocks.append(Words(_not_named(teller), "small"))
+    return Section("engine", "The engine and its parts", tuple(blocks))
+
+
+def _layout(teller: Teller, engine: Engine) -> Iterator[tuple[str, str]]:
+    layout = engine.layout
+    yield "Layout", f"{layout.arrangement}, {layout.cylinders} cylinders, {layout.mains} main bearings"
+    if layout.bore is not None and layout.stroke is not None:
+        sizes = (teller.amount(each.si, "length", 1e-5) for each in (layout.bore, layout.stroke))
+        yield "Bore by stroke", " × ".join(sizes)
+    if layout.firing_order:
+        yield "Firing order", layout.firing_order
+    for name, words in (
+        ("Cooling", engine.cooling),
+        ("Aspiration", engine.aspiration),
+        ("Pistons", engine.piston),
+    ):
+        if words:
+            yield name, words
+
+
+def _rows(teller: Teller) -> tuple[tuple[str, ...], ...]:
+    """The parts as rows; in the owner's copy those that differ in their number only stand together."""
+    rows = list(_parts(teller))
+    return tuple(rows) if teller.complete else tuple(_together(rows))
+
+
+def _together(rows: Iterable[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
+    groups: dict[tuple[str, str], list[tuple[str, ...]]] = {}
+    for row in rows:
+        groups.setdefault((pattern_of(row[0]), row[3]), []).append(row)
+    for (_, origin), mine in groups.items():
+        serials = [row[2] for row in mine if row[2] != "–"]
+        parts = [row[1] for row in mine]
+        named = listed(parts, 3) if len(parts) > 3 else ", ".join(parts)
+        yield named_together([row[0] for row in mine]), named, ", ".join(serials) or "–", origin
+
+
+def _parts(teller: Teller) -> Iterator[tuple[str, ...]]:
+    """The parts that somebody named, where they sit; the owner's copy without those that say nothing more."""
+    state = teller.known.state
+    for position in teller.known.sheet.parts.values():
+        code = state.occupant(position.id)
+        held = state.parts.get(code or "")
+        if code is None:
+            yield position.title, "empty", "–", "–"
+        elif held is not None:
+            body = held.body
+            if not (teller.complete or body.serial or body.origin or body.used):
+                continue
+            origin = ", ".join(each for each in (body.origin or "", "used" if body.used else "") if each)
+            yield position.title, body.code, body.serial or "–", origin or "–"
+
+
+def _not_named(teller: Teller) -> str:
+    state = teller.known.state
+    named = [each for each in teller.known.sheet.parts if (state.occupant(each) or "") in state.parts]
+    count = len(teller.known.sheet.parts) - len(named)
+    if not count:
+        return "Parts without serial or origin are named in the complete dossier only."
+    every = len(teller.known.sheet.parts)
+    return f"Of {count} of {every} positions of the sheet nobody recorded which part sits in them."

@@ -1,0 +1,161 @@
+"""What was put right, with the sizes before and after, and what was accepted although it meets no limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fitwright.assess.assembly.results import ConcessionStanding, ReworkStanding
+from fitwright.dossier.sections.fits import reworked_from, scale_of
+from fitwright.dossier.sections.teller import Teller, at_of, day_of, deed_day
+from fitwright.dossier.tree import Block, Column, Heading, Points, Scales, Section, Table, Words
+from fitwright.units.senses import DIMENSION_OF
+
+
+def put_right(teller: Teller) -> Section | None:
+    """The chapter of reworks, concessions and deviation permits."""
+    blocks = [*_accepted(teller), *_changes(teller), *_orders(teller)]
+    if not blocks:
+        return None
+    return Section("put-right", "Put right, and accepted as it is", tuple(blocks))
+
+
+def _accepted(teller: Teller) -> Iterator[Block]:
+    found = teller.standing.concessions
+    if not found:
+        return
+    yield Heading("Concessions and deviation permits")
+    columns = (
+        Column("Code", 0.8),
+        Column("Of what", 1.8),
+        Column("Accepted", 1.5, mono=True),
+        Column("Because", 2.2),
+        Column("Granted by", 1.2),
+        Column("Stands", 1.7),
+    )
+    yield Table(
+        "Accepted although it meets no limit", columns, tuple(_permit(teller, each) for each in found)
+    )
+    consequences = tuple(
+        f"{each.code}, as it was shown then: {words}" for each in found for words in each.consequence
+    )
+    if consequences:
+        yield Points(consequences)
+
+
+def _permit(teller: Teller, found: ConcessionStanding) -> tuple[str, ...]:
+    stands = "in force" if found.in_force else f"not in force: {found.why_not or found.words}"
+    if found.in_force and not found.needed:
+        stands = "in force, not needed any more"
+    until = f", until {found.until}" if found.until else ""
+    return (
+        f"{found.code}, {found.kind}",
+        found.title,
+        _span(teller, found),
+        found.because,
+        f"{teller.person(found.granted_by)}, {deed_day(found.granted)}",
+        f"{stands}{until}",
+    )
+
+
+def _span(teller: Teller, found: ConcessionStanding) -> str:
+    verdict = teller.known.assessment.verdicts.get(found.subject)
+    ends = [each for each in (found.lowest, found.highest) if each is not None]
+    if not ends:
+        return "as it is"
+    if verdict is not None:
+        words = [teller.reader.finely(verdict, each) for each in ends]
+    else:
+        dimension = teller.known.sheet.dimensions.get(found.subject)
+        kind = DIMENSION_OF[dimension.sense] if dimension is not None else "force"
+        words = [teller.amount(each, kind, 1e-6 if kind == "length" else None) for each in ends]
+    return " to ".join(dict.fromkeys(words))
+
+
+def _changes(teller: Teller) -> Iterator[Block]:
+    """Each rework with the fits that it changed, before and after."""
+    changes = teller.known.changes
+    if not changes:
+        return
+    yield Heading("Reworked, repaired, replaced")
+    rows = tuple(
+        (
+            body.code,
+            body.change,
+            _part(teller, body.part),
+            body.words,
+            teller.person(entry.person),
+            day_of(at_of(entry)),
+        )
+        for entry, body in changes
+    )
+    columns = (
+        Column("Code", 0.7),
+        Column("What", 1.0),
+        Column("Part", 1.6),
+        Column("What was done", 3.0),
+        Column("By", 1.0),
+        Column("Day", 1.0, mono=True),
+    )
+    yield Table("Work on parts since they came", columns, rows)
+    shown = tuple(
+        scale_of(teller, each)
+        for each in teller.known.assessment.verdicts.values()
+        if reworked_from(teller, each) is not None
+    )
+    if shown and teller.complete:
+        yield Words(
+            "Fits that this work touched: as received above the brackets, as it is between them.", "small"
+        )
+        yield Scales("Before and after", shown)
+
+
+def _part(teller: Teller, code: str) -> str:
+    held = teller.known.state.parts.get(code)
+    return f"{held.body.title} ({code})" if held is not None else teller.title(code)
+
+
+def _orders(teller: Teller) -> Iterator[Block]:
+    orders = teller.standing.reworks
+    if not orders:
+        return
+    yield Heading("Rework orders")
+    columns = (
+        Column("Order", 1.0),
+        Column("Part", 1.5),
+        Column("Ordered", 2.2),
+        Column("Sizes before and after", 2.4),
+        Column("Stands", 1.8),
+    )
+    yield Table("Rework orders and what they led to", columns, tuple(_order(teller, each) for each in orders))
+    open_items = tuple(
+        f"{each.code}: {item.title}, {item.verdict_words or 'nobody looked at it since'}"
+        for each in orders
+        for item in each.open_items
+    )
+    if open_items:
+        yield Words("These feed on what was reworked, and nobody has looked at them since:")
+        yield Points(open_items)
+
+
+def _order(teller: Teller, found: ReworkStanding) -> tuple[str, ...]:
+    sizes = "; ".join(
+        f"{each.title}: {_size(teller, each.dimension, each.before)} → "
+        f"{_size(teller, each.dimension, each.after) if each.read_again else 'not read again'}"
+        for each in found.dimensions
+    )
+    by = teller.person(found.ordered.person)
+    return (
+        f"{found.code}, {found.change}",
+        found.part_title,
+        f"{found.order_words} ({by})",
+        sizes or "–",
+        found.words,
+    )
+
+
+def _size(teller: Teller, name: str, value: float | None) -> str:
+    if value is None:
+        return "not read"
+    dimension = teller.known.sheet.dimensions.get(name)
+    kind = DIMENSION_OF[dimension.sense] if dimension is not None else "length"
+    return teller.amount(value, kind, 1e-6 if kind == "length" else None)

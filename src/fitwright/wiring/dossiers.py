@@ -1,0 +1,97 @@
+"""Dossiers of a shop: made from a snapshot of its record, handed over, verified."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from fitwright.dossier.asked import Asked, Depth, Paper
+from fitwright.dossier.data import sheets_named
+from fitwright.dossier.key import signer_of
+from fitwright.dossier.known import known_from
+from fitwright.dossier.making import Dossier, Material, make_dossier
+from fitwright.dossier.resting import carried_entries
+from fitwright.dossier.tree import Document
+from fitwright.dossier.verify import DossierVerification, Tools, verify_dossier
+from fitwright.dossier.verify.against import ShopRecord
+from fitwright.formats.sheet import read_sheet
+from fitwright.records.chain import digest_of
+from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.records.kinds import DossierWritten
+from fitwright.units import parse_quantity
+from fitwright.units.families import Family
+
+if TYPE_CHECKING:
+    from fitwright.wiring.shop import Shop
+
+
+def document(shop: Shop, build: str, depth: Depth, units: Family | None) -> Document:
+    """The document of a build as it stands, without its pages."""
+    return _material(shop, build).document(Asked(build, depth, "A4", units or units_of(shop, build)))
+
+
+def dossier(shop: Shop, build: str, depth: Depth, paper: Paper, units: Family | None) -> Dossier:
+    """A draft; nothing is written."""
+    asked = Asked(build, depth, paper, units or units_of(shop, build))
+    return make_dossier(_material(shop, build), asked)
+
+
+def hand_over(
+    shop: Shop, build: str, depth: Depth, paper: Paper, units: Family | None, person: str | None
+) -> Dossier:
+    """The next revision, signed where the shop has a key; that it went out is written down."""
+    material = _material(shop, build)
+    before = material.known.state.work.dossiers
+    revision = max((each.body.revision for each in before), default=0) + 1
+    asked = Asked(build, depth, paper, units or units_of(shop, build), revision)
+    made = make_dossier(material, asked, signer_of(shop.record.directory))
+    body = DossierWritten(
+        revision=revision,
+        depth=depth,
+        paper=paper,
+        seq=made.head.seq,
+        hash=made.head.hash,
+        data_digest=made.data_digest,
+        replaces=before[-1].body.data_digest if before else None,
+    )
+    shop.write([shop.entry(body, build=build, person=person)])
+    return made
+
+
+def units_of(shop: Shop, build: str) -> Family:
+    """The units of the shop, where it has set them; else those of the build's sheet."""
+    wanted = shop.state.shop_setting("units") or shop.bench(build).sheet.engine.unit_family
+    return "inch" if wanted == "inch" else "mm"
+
+
+def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> DossierVerification:
+    """A dossier held against the record it was made from, and against a shop's record if one is given."""
+    tools = Tools(read_sheet, lambda text, unit: parse_quantity(text, default_unit=unit).si)
+    record = ShopRecord(shop.record.entries, shop.photo) if shop is not None else None
+    return verify_dossier(pdf, file=name, tools=tools, shop=record)
+
+
+def _material(shop: Shop, build: str) -> Material:
+    """A snapshot of the record, played again apart from what the shop shows meanwhile."""
+    shop.bench(build)  # an unknown build is told here
+    entries = list(shop.record.entries())
+    carried = carried_entries(entries, build)
+    named = sheets_named(carried)
+    known = known_from(
+        build,
+        carried,
+        {digest: shop.sheet(digest) for digest in named},
+        desk=lambda fresh: shop.dossier_desks.instead_of(build, fresh),
+    )
+    last = entries[-1]
+    return Material(
+        known=known,
+        head=Acknowledgement(last.id, last.seq, last.hash),
+        digests=tuple(_digests(entries)),
+        sheets={digest: shop.record.sheet_text(digest) for digest in named},
+        photo=shop.photo,
+    )
+
+
+def _digests(entries: list[Entry]) -> Iterator[str]:
+    return (digest_of(entry) for entry in entries)
