@@ -75,10 +75,11 @@ class WrenchUsed:
 
 
 class Side(StrEnum):
-    """On which side of the sheet's value or window something lies."""
+    """On which side of the sheet's value or window something lies; otherwise: done in another way."""
 
     BELOW = "below"
     ABOVE = "above"
+    OTHERWISE = "otherwise"
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,10 +118,10 @@ class FastenerStanding:
     """One fastener of a group.
 
     `passes` are the records that count, by pass; `preload` is that after the last of them. `times` is how
-    often the physical fastener was tightened (None: nobody said which one it is), `permanent_set` [m] what
-    it stayed longer. `odd` says how it differs from the others in torque against stretch. `under` is the
-    concession by which it is accepted. `missing` says in phrases what it still wants, `remarks` what is to
-    be said although it is complete.
+    often the physical fastener was tightened as far as recorded (where nobody said which one it is: at
+    this position), `permanent_set` [m] what it stayed longer. `odd` says how it differs from the others in
+    torque against stretch. `under` is the concession by which it is accepted. `missing` says in phrases
+    what it still wants, `remarks` what is to be said although it is complete.
     """
 
     id: str
@@ -133,7 +134,7 @@ class FastenerStanding:
     marked: bool
     checked_by: tuple[str, ...]
     second_person: bool
-    times: int | None
+    times: int
     permanent_set: float | None
     set_beyond: bool
     new: bool | None

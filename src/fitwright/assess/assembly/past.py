@@ -1,0 +1,74 @@
+"""What fits were at earlier moments of the record: whether work that was done rested on something."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from fitwright.assess.assembly.fits import FitHeld, fit_held
+from fitwright.assess.assembly.job import Job
+from fitwright.assess.assembly.permissions import Permissions
+from fitwright.assess.assembly.times import moment
+from fitwright.assess.assessment import Assessor
+from fitwright.assess.results import State
+from fitwright.records.entry import Entry
+
+Moment = tuple[str, int]
+"""A fit, and the seq of the entry after which one looks at it."""
+
+
+class Past:
+    """Remembers what fits were; may be kept as long as the record of one build only grows.
+
+    What was is held against the limits of the sheet as it is now.
+    """
+
+    def __init__(self) -> None:
+        self._held: dict[tuple[str, str, str], FitHeld] = {}
+
+    def look(self, job: Job, wanted: Iterable[Moment]) -> None:
+        """Work out what is not known yet, in one walk through the record."""
+        unknown = {each for each in wanted if self._key(job, each) not in self._held}
+        fresh = sorted(unknown, key=lambda each: each[1])
+        if fresh:
+            walk = _Walk(job, fresh[0][1])
+            for each in fresh:
+                self._held[self._key(job, each)] = walk.held(*each)
+
+    def at(self, job: Job, subject: str, seq: int) -> FitHeld:
+        """What a fit was after an entry."""
+        self.look(job, [(subject, seq)])
+        return self._held[self._key(job, (subject, seq))]
+
+    def _key(self, job: Job, wanted: Moment) -> tuple[str, str, str]:
+        """By the entry, not its seq: entries that were only supposed are followed by others."""
+        subject, seq = wanted
+        return subject, job.by_seq[seq].id, job.sheet.digest
+
+
+class _Walk:
+    """The states of build and shop, brought forward from one moment to the next."""
+
+    def __init__(self, job: Job, seq: int) -> None:
+        self._sheet = job.sheet
+        self._build, self._shop = job.build.as_of(seq), job.shop.as_of(seq)
+        self._later = [job.by_seq[each] for each in sorted(job.by_seq) if each > seq]
+        self._assessor = Assessor(self._sheet, self._shop, self._build, State.CURRENT)
+        self._permissions = Permissions(self._build)
+        self._now = moment(job.by_seq[seq].committed_at)
+
+    def held(self, subject: str, seq: int) -> FitHeld:
+        """What a fit was after an entry that is not before the last one asked about."""
+        entries = []
+        while self._later and self._later[0].seq <= seq:
+            entries.append(self._later.pop(0))
+        if entries:
+            self._go_on(entries)
+        return fit_held(self._assessor, self._permissions, subject, self._now)
+
+    def _go_on(self, entries: Sequence[Entry]) -> None:
+        for entry in entries:
+            self._build.apply(entry)
+            self._shop.apply(entry)
+        self._assessor.renew(entries)
+        self._permissions = Permissions(self._build)
+        self._now = moment(entries[-1].committed_at) or self._now

@@ -1,0 +1,58 @@
+"""How the assembly of a build stands at a moment: everything put together."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from fitwright.assess.assembly.consumables import consumables_of
+from fitwright.assess.assembly.groups import groups_of
+from fitwright.assess.assembly.job import Job, last_moment
+from fitwright.assess.assembly.moves import moves_of
+from fitwright.assess.assembly.one_time import one_time_parts
+from fitwright.assess.assembly.past import Past
+from fitwright.assess.assembly.results import Standing
+from fitwright.assess.assembly.steps import steps_of
+from fitwright.assess.assessment import Assessor
+
+
+def standing_of(assessor: Assessor, *, now: datetime | None = None, past: Past | None = None) -> Standing:
+    """How the assembly of a build stands.
+
+    Parameters
+    ----------
+    assessor : Assessor
+        The verdicts of the build in its current state.
+    now : datetime, optional
+        What curing and days are held against; by default when the last entry was committed.
+    past : Past, optional
+        What fits were at earlier moments, as far as it was worked out before; it grows.
+
+    Returns
+    -------
+    Standing
+        Steps, groups, permissions, rework, consumables, parts and open points.
+    """
+    build, shop = assessor.judge.build, assessor.judge.gauges.shop
+    job = Job(assessor, now or last_moment(build, shop))
+    sheet = job.sheet
+    absent = {
+        name: reason
+        for name in (*sheet.steps, *sheet.tightening_groups)
+        if (reason := job.not_here(name)) is not None
+    }
+    return Standing(
+        build=build.build,
+        sheet=sheet.digest,
+        head=max(build.seq, shop.seq),
+        now=job.now,
+        alone=job.alone,
+        steps=steps_of(job, past if past is not None else Past()),
+        groups=groups_of(job),
+        concessions=(),
+        reworks=(),
+        consumables=consumables_of(job),
+        one_time_parts=one_time_parts(job),
+        moves=moves_of(job),
+        open_points=(),
+        not_in_this_job=absent,
+    )
