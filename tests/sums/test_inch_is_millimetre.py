@@ -183,3 +183,36 @@ def test_relief(preload, seat, shim):
             "flow": "40 L/min",
         },
     )
+
+
+@given(engagement=sizes, depth=small)
+def test_stripping(engagement, depth):
+    hole = {"thread": "M10", "property_class": "10.9", "parent_metal": "cast_aluminium"}
+    same(
+        "stripping",
+        lambda write: {**hole, "engagement_length": write(engagement), "countersink_depth": write(depth)},
+    )
+
+
+@given(length=sizes, diameter=st.integers(25_000, 60_000), stretch=st.integers(100, 1000))
+def test_stretch(length, diameter, stretch):
+    same(
+        "stretch",
+        lambda write: {
+            "thread": "3/8-24 UNF",
+            "sections": [{"length": write(length), "diameter": write(diameter)}],
+            "stretch": write(stretch),
+        },
+    )
+
+
+@given(length=sizes, extension=sizes)
+def test_wrench_extension(length, extension):
+    same(
+        "wrench-extension",
+        lambda write: {
+            "tightening_torque": "45 lbf ft",
+            "wrench_length": write(length),
+            "extension_length": write(extension),
+        },
+    )

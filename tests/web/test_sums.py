@@ -57,6 +57,11 @@ def test_every_sum_stands_in_the_index_with_its_picture(looking):
         ("oil gallery", "inlet-edge-loss"),
         ("cube law", "slot-leakage"),
         ("feeler", "blade-stack"),
+        ("crow-foot", "wrench-extension"),
+        ("clamp", "tightening"),
+        ("rod bolt", "stretch"),
+        ("helical insert", "stripping"),
+        ("moly", "equal-preload"),
     ],
 )
 def test_a_sum_is_found_by_words_of_either_side_of_the_sea(looking, find, name):
