@@ -28,7 +28,9 @@ _COMMANDS = (
     ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),
     ("import", "fitwright.cli.exchange:import_", "Take readings in from CSV or XLSX."),
     ("export", "fitwright.cli.exchange:export", "Write readings or a whole build to a file."),
-    ("verify", "fitwright.cli.keeping:verify", "Check the record: every entry, its chain and its head."),
+    ("dossier", "fitwright.cli.dossier:dossier", "Write the handover document of a build as PDF."),
+    ("signing-key", "fitwright.cli.dossier:signing_key", "Show the key that signs dossiers, or make it."),
+    ("verify", "fitwright.cli.keeping:verify", "Check a record, or a dossier against its record."),
     ("backup", "fitwright.cli.keeping:backup", "Copy a shop to a new folder, with a manifest."),
     ("restore", "fitwright.cli.keeping:restore", "Bring a backup back into an empty folder."),
 )

@@ -17,17 +17,34 @@ if TYPE_CHECKING:
 
 
 def verify(
-    *, data: Data = DEFAULT_DATA, as_json: Annotated[bool, Parameter(name="--json", negative="")] = False
+    file: Annotated[Path | None, Parameter(help="A dossier; without one, the record of the shop.")] = None,
+    /,
+    *,
+    data: Annotated[
+        Path | None,
+        Parameter(
+            name="--data",
+            env_var="FITWRIGHT_DATA",
+            help="Folder of the shop; with a dossier, the shop whose record it is held against.",
+        ),
+    ] = None,
+    as_json: Annotated[bool, Parameter(name="--json", negative="")] = False,
 ) -> int:
-    """Check the record: every entry's digest, the chain, the head in its second place, the photos.
+    """Check a record, or a dossier against the record it was made from.
 
-    Exits with 1 if anything does not agree. It speaks of the record, never of an engine.
+    Of a record: every entry's digest, the chain, the head in its second place, the photos. Of a dossier:
+    the same of the entries that it carries, and every page against what they give. Exits with 1 if
+    anything does not agree. It speaks of the record, never of an engine.
 
-    Example: fitwright verify --data demo
+    Example: fitwright verify corrie-five.pdf
     """
+    if file is not None:
+        from fitwright.cli.dossier import verify_file
+
+        return verify_file(file, data, as_json=as_json)
     from fitwright.wiring import verify_shop
 
-    data = data.expanduser()
+    data = (data or DEFAULT_DATA).expanduser()
     if not data.is_dir():
         raise UsageError(f"No shop in {data}: name its folder with --data.")
     found = verify_shop(data)

@@ -31,6 +31,7 @@ def printable(text: str) -> str:
     'Łukasz, [U+4E2D]'
     """
     plain = unicodedata.normalize("NFC", text).replace("\t", " ").replace("\r", "")
+    plain = plain.replace("(u ", "(u\u00a0")  # an uncertainty stays with what it is called by
     if not plain.isascii() or not plain.isprintable():
         known = covered()
         plain = "".join(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from fitwright.dossier.sections.families import named_together, pattern_of
-from fitwright.dossier.sections.teller import Teller, listed
+from fitwright.dossier.sections.teller import Teller
 from fitwright.dossier.tree import Block, Column, Facts, Section, Table, Words
 from fitwright.model.engine import Engine
 
@@ -61,7 +61,7 @@ def _together(rows: Iterable[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
     for (_, origin), mine in groups.items():
         serials = [row[2] for row in mine if row[2] != "–"]
         parts = [row[1] for row in mine]
-        named = listed(parts, 3) if len(parts) > 3 else ", ".join(parts)
+        named = f"{parts[0]} … {parts[-1]}" if len(parts) > 2 else ", ".join(parts)
         yield named_together([row[0] for row in mine]), named, ", ".join(serials) or "–", origin
 
 

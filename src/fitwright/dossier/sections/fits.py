@@ -145,11 +145,11 @@ def _families(teller: Teller) -> Iterator[Block]:
     """Families of like fits in one line each; those that are not plainly within with a scale of their own."""
     shown = [each for each in _all(teller) if _wants_scale(teller, each)]
     columns = (
-        Column("Fit", 2.15),
-        Column("Limits", 1.55, mono=True),
-        Column("Who says so", 1.75),
-        Column("Measured", 2.45, mono=True),
-        Column("Verdict", 1.35),
+        Column("Fit", 2.1),
+        Column("Limits", 1.68, mono=True),
+        Column("Who says so", 1.65),
+        Column("Measured", 2.58, mono=True),
+        Column("Verdict", 1.25),
     )
     rows: list[tuple[str, ...]] = []
     for title, here in by_station(teller, _all(teller)):
@@ -202,9 +202,9 @@ def _measured(teller: Teller, family: _Family) -> str:
     low, high = (choose(known, key=lambda each: each.value or 0.0) for choose in (min, max))
     ends = [reader.finely(each, each.value or 0.0) for each in (low, high)]
     unsure = max(each.standard_uncertainty or 0.0 for each in known)
-    first = ends[0].rpartition(" ")[0] if ends[0] != ends[1] else ""
-    span = f"{first} to {ends[1]}" if first else ends[1]
-    return f"{span} (u {reader.finely(low, unsure, more=1).rpartition(' ')[0]})"
+    tail = ends[1].removeprefix(ends[1].partition(" ")[0])  # the unit, where there is one
+    span = f"{ends[0].removesuffix(tail)} to {ends[1]}" if ends[0] != ends[1] else ends[1]
+    return f"{span} (u {reader.finely(low, unsure, more=1).removesuffix(tail)})"
 
 
 def _verdicts(family: _Family) -> str:
