@@ -9,7 +9,12 @@ from scipy.optimize import brentq
 
 from fitwright.data.fasteners import lubricant_of, property_class_of, usual_bearing
 from fitwright.data.threads import thread_of
-from fitwright.physics.fasteners.angle import largest_slot_angle, preload_after_angle, preload_by_angle
+from fitwright.physics.fasteners.angle import (
+    castle_nut_window,
+    largest_slot_angle,
+    preload_after_angle,
+    preload_by_angle,
+)
 from fitwright.physics.fasteners.band import (
     FrictionRange,
     PreloadBand,
@@ -450,6 +455,13 @@ def test_castle_nuts_by_turning_them(slots, holes):
         by="turning a nut in steps of a fortieth of a degree",
         tolerance=absolute(0.05),
     )
+
+
+def test_what_a_castle_nut_gains_up_to_its_slot():
+    found = castle_nut_window(M10, PreloadBand(20e3, 17e3, 24e3), 5.5e-9, slots=6, holes=2)
+    rise = springs(4e-9, 1.5e-9, M10.pitch * 30.0 / 360.0)
+    verified(found.preload_rise, rise, by="a twelfth of a turn closes two springs", tolerance=1e-12)
+    verified(found.preload_high, 24e3 + rise, by="on top of the torque's band", tolerance=1e-12)
 
 
 def test_a_pin_needs_an_even_number_of_slots():

@@ -37,6 +37,25 @@ class AngledPreload:
     yields: bool
 
 
+@dataclass(frozen=True, slots=True)
+class CastleNutWindow:
+    """What a castle nut may gain between its torque and the slot that takes the pin.
+
+    Attributes
+    ----------
+    largest_angle : float [rad]
+        Largest angle to the next slot that meets a pin hole.
+    preload_rise : float [N]
+        What that angle adds while the fastener is elastic.
+    preload_high : float [N]
+        Upper end of the torque's band with that rise.
+    """
+
+    largest_angle: Radian
+    preload_rise: Newton
+    preload_high: Newton
+
+
 def preload_by_angle(thread: Thread, angle: Radian, resilience: MetrePerNewton) -> Newton:
     r"""Preload that turning adds once the joint is snug.
 
@@ -198,3 +217,53 @@ def largest_slot_angle(slots: int = 6, holes: int = 1) -> Radian:
     meet = sorted(set(places))
     steps = [after - before for before, after in zip(meet, [*meet[1:], meet[0] + turn], strict=True)]
     return 2.0 * math.pi * max(steps) / turn
+
+
+def castle_nut_window(
+    thread: Thread, band: PreloadBand, resilience: MetrePerNewton, *, slots: int = 6, holes: int = 1
+) -> CastleNutWindow:
+    r"""Preload that a castle nut may gain from its torque up to the next slot.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread.
+    band : PreloadBand
+        Preload at the torque.
+    resilience : float [m/N]
+        Of the whole fastener and of the clamped parts together.
+    slots : int
+        Slots round the nut, an even number.
+    holes : int
+        Holes through the bolt.
+
+    Returns
+    -------
+    CastleNutWindow
+        Largest angle, what it adds, and the upper end of the preload with it.
+
+    Raises
+    ------
+    OutOfDomainError
+        If the resilience is not above zero, there is no hole, or no even number of slots.
+
+    Notes
+    -----
+    `preload_by_angle` of `largest_slot_angle`. A nut is never turned back to a slot: it is turned on, or another
+    nut or washer is taken.
+
+    References
+    ----------
+    [vdi2230_1_2015] angle-controlled tightening
+    [iso7035_1984] castle nuts, number of slots
+
+    Examples
+    --------
+    >>> from fitwright.physics.fasteners.thread import thread_by_sizes
+    >>> found = castle_nut_window(thread_by_sizes(0.008, 0.001), PreloadBand(12e3, 10e3, 15e3), 8e-9)
+    >>> round(found.preload_rise / 1e3, 1), round(found.preload_high / 1e3, 1)
+    (20.8, 35.8)
+    """
+    angle = largest_slot_angle(slots, holes)
+    rise = preload_by_angle(thread, angle, resilience)
+    return CastleNutWindow(angle, rise, band.preload_high + rise)
