@@ -249,8 +249,8 @@ def castle_nut_window(
 
     Notes
     -----
-    `preload_by_angle` of `largest_slot_angle`. A nut is never turned back to a slot: it is turned on, or another
-    nut or washer is taken.
+    `preload_by_angle` of `largest_slot_angle`. A nut is never turned back to a slot: it is turned on, or
+    another nut or washer is taken.
 
     References
     ----------
