@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from fitwright.assess.assembly import figures
 from fitwright.assess.assembly.asked import stretch_of
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.tightened import final_record
@@ -39,7 +40,7 @@ def _odd_of(job: Job, family: list[TighteningGroup]) -> Iterator[tuple[str, str,
     judged = judge_group([TightenedFastener(key, each[2], each[3]) for key, each in read.items()])
     for each in judged.odd:
         group, name, _, _ = read[each.name]
-        yield group, name, f"{each.oddness.value}, {abs(each.deviation):.0%} from the middle one"
+        yield group, name, f"{each.oddness.value}: {figures.share(abs(each.deviation))} off the middle one"
 
 
 def _pairs(job: Job, group: TighteningGroup) -> Iterator[tuple[str, float, float]]:

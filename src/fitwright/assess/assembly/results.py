@@ -296,6 +296,11 @@ class Standing:
         return tuple(each for each in self.steps.values() if each.state is StepState.CAN_BE_DONE)
 
     @property
+    def permitted(self) -> Mapping[str, ConcessionStanding]:
+        """By subject the permission that is in force."""
+        return {each.subject: each for each in self.concessions if each.in_force}
+
+    @property
     def stages(self) -> Mapping[str, tuple[StepStanding, ...]]:
         """The steps by stage, in the order of the sheet."""
         names = dict.fromkeys(each.stage for each in self.steps.values())

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from fitwright.assess.assembly.concessions import concessions_of
 from fitwright.assess.assembly.consumables import consumables_of
 from fitwright.assess.assembly.groups import groups_of
 from fitwright.assess.assembly.job import Job, last_moment
 from fitwright.assess.assembly.moves import moves_of
 from fitwright.assess.assembly.one_time import one_time_parts
+from fitwright.assess.assembly.open_points import Parts, open_points_of
 from fitwright.assess.assembly.past import Past
 from fitwright.assess.assembly.results import Standing
+from fitwright.assess.assembly.rework import reworks_of
 from fitwright.assess.assembly.steps import steps_of
 from fitwright.assess.assessment import Assessor
 
@@ -40,19 +43,27 @@ def standing_of(assessor: Assessor, *, now: datetime | None = None, past: Past |
         for name in (*sheet.steps, *sheet.tightening_groups)
         if (reason := job.not_here(name)) is not None
     }
+    parts = Parts(
+        steps=steps_of(job, past if past is not None else Past()),
+        groups=groups_of(job),
+        concessions=concessions_of(job),
+        reworks=reworks_of(job),
+        consumables=consumables_of(job),
+        one_time_parts=one_time_parts(job),
+    )
     return Standing(
         build=build.build,
         sheet=sheet.digest,
         head=max(build.seq, shop.seq),
         now=job.now,
         alone=job.alone,
-        steps=steps_of(job, past if past is not None else Past()),
-        groups=groups_of(job),
-        concessions=(),
-        reworks=(),
-        consumables=consumables_of(job),
-        one_time_parts=one_time_parts(job),
+        steps=parts.steps,
+        groups=parts.groups,
+        concessions=parts.concessions,
+        reworks=parts.reworks,
+        consumables=parts.consumables,
+        one_time_parts=parts.one_time_parts,
         moves=moves_of(job),
-        open_points=(),
+        open_points=open_points_of(job, parts),
         not_in_this_job=absent,
     )
