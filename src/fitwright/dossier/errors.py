@@ -16,6 +16,17 @@ class NothingToTellError(DossierError):
         super().__init__(f"The record starts no build {build} with its sheet: start it before its dossier.")
 
 
+class NoSuchRevisionError(DossierError):
+    """A revision was asked for that never went out."""
+
+    def __init__(self, build: str, revision: int) -> None:
+        """Say which."""
+        self.build, self.revision = build, revision
+        super().__init__(
+            f"No revision {revision} of the dossier of {build} was handed over: hand it over first."
+        )
+
+
 class PrintingError(DossierError):
     """The document could not be printed; nothing of it is kept."""
 

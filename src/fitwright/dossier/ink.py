@@ -7,6 +7,8 @@ from functools import cache
 from importlib.resources import files
 from typing import Final
 
+from fitwright.drawing.limit_picture import HEIGHT, WIDTH
+
 _PRINTED: Final = {
     "paper": "#ffffff",
     "ink": "#000000",
@@ -23,10 +25,13 @@ _VARIABLE: Final = re.compile(r"var\(--([a-z]+)(?:, ?#[0-9a-f]+)?\)")
 _COMMENT: Final = re.compile(r"/\*.*?\*/", re.DOTALL)
 _SHORT_FONT: Final = re.compile(r"font: ?([0-9.]+px) ([^;}]+)")
 _BOLD: Final = 'font-weight: 600; font-family: "IBM Plex Sans SmBld"'
+_NARROW: Final = f'viewBox="0 0 {WIDTH:g} {HEIGHT:g}"'
+_WIDE: Final = f'viewBox="-24 0 {WIDTH + 48:g} {HEIGHT:g}"'
+"""Room beside a limit scale for the numbers at its ends, which stand out further on paper."""
 _OWN: Final = """
 .limit-scale text { font-family: "IBM Plex Mono"; }
 .axis { stroke: var(--line); stroke-width: 1; }
-.tick { fill: var(--small); font-size: 17px; }
+.tick { fill: var(--small); font-size: 15px; }
 .bracket { fill: none; stroke: var(--ink); stroke-width: 2.2; }
 .bracket-thumb { stroke-dasharray: 5 4; }
 .bar { stroke: var(--ink); stroke-width: 1.4; }
@@ -59,4 +64,4 @@ def inked(svg: str) -> str:
     """A drawing of ours with its style inside, for the printer."""
     head, _, rest = svg.partition(">")
     scale = 'class="limit-scale"' in head or 'class="qr"' in head
-    return f"{head}><style>{_style(scale=scale)}</style>{rest}"
+    return f"{head.replace(_NARROW, _WIDE)}><style>{_style(scale=scale)}</style>{rest}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from fitwright.dossier.asked import Asked, Depth, Paper
 from fitwright.dossier.data import sheets_named
+from fitwright.dossier.errors import NoSuchRevisionError
 from fitwright.dossier.key import signer_of
 from fitwright.dossier.known import known_from
 from fitwright.dossier.making import Dossier, Material, make_dossier
@@ -37,11 +38,24 @@ def dossier(shop: Shop, build: str, depth: Depth, paper: Paper, units: Family | 
 
 
 def hand_over(
-    shop: Shop, build: str, depth: Depth, paper: Paper, units: Family | None, person: str | None
+    shop: Shop,
+    build: str,
+    depth: Depth,
+    paper: Paper,
+    units: Family | None,
+    *,
+    person: str | None,
+    entry_id: str | None,
 ) -> Dossier:
-    """The next revision, signed where the shop has a key; that it went out is written down."""
+    """The next revision, signed where the shop has a key; that it went out is written down.
+
+    The same `entry_id` again is the same revision again: a form sent twice hands over once.
+    """
     material = _material(shop, build)
     before = material.known.state.work.dossiers
+    again = next((each.body for each in before if each.entry.id == entry_id), None)
+    if again is not None:
+        return handed_over(shop, build, again.revision)
     revision = max((each.body.revision for each in before), default=0) + 1
     asked = Asked(build, depth, paper, units or units_of(shop, build), revision)
     made = make_dossier(material, asked, signer_of(shop.record.directory))
@@ -49,13 +63,33 @@ def hand_over(
         revision=revision,
         depth=depth,
         paper=paper,
+        units=asked.units,
         seq=made.head.seq,
         hash=made.head.hash,
         data_digest=made.data_digest,
         replaces=before[-1].body.data_digest if before else None,
     )
-    shop.write([shop.entry(body, build=build, person=person)])
+    shop.write([shop.entry(body, build=build, person=person, entry_id=entry_id)])
     return made
+
+
+def handed_over(shop: Shop, build: str, revision: int) -> Dossier:
+    """A revision made anew, from the record as it then stood.
+
+    It is the same to the byte as long as program, typesetter, photos and signing key are the same; where
+    its `data_digest` is not that of the entry, the program has become another one since.
+
+    Raises
+    ------
+    NoSuchRevisionError
+        If no such revision was handed over.
+    """
+    found = [each.body for each in shop.bench(build).build.work.dossiers if each.body.revision == revision]
+    if not found:
+        raise NoSuchRevisionError(build, revision)
+    body = found[-1]
+    asked = Asked(build, body.depth, body.paper, body.units or units_of(shop, build), revision)
+    return make_dossier(_material(shop, build, upto=body.seq), asked, signer_of(shop.record.directory))
 
 
 def units_of(shop: Shop, build: str) -> Family:
@@ -71,10 +105,10 @@ def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> Doss
     return verify_dossier(pdf, file=name, tools=tools, shop=record)
 
 
-def _material(shop: Shop, build: str) -> Material:
+def _material(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     """A snapshot of the record, played again apart from what the shop shows meanwhile."""
     shop.bench(build)  # an unknown build is told here
-    entries = list(shop.record.entries())
+    entries = [each for each in shop.record.entries() if upto is None or each.seq <= upto]
     carried = carried_entries(entries, build)
     named = sheets_named(carried)
     known = known_from(

@@ -27,7 +27,8 @@ def engine(teller: Teller) -> Section:
             Column("Origin", 1.8),
         )
         blocks.append(Table("Parts in their positions", columns, parts))
-    blocks.append(Words(_not_named(teller), "small"))
+    if words := _not_named(teller):
+        blocks.append(Words(words, "small"))
     return Section("engine", "The engine and its parts", tuple(blocks))
 
 
@@ -85,6 +86,8 @@ def _not_named(teller: Teller) -> str:
     state = teller.known.state
     named = [each for each in teller.known.sheet.parts if (state.occupant(each) or "") in state.parts]
     count = len(teller.known.sheet.parts) - len(named)
+    if not count and teller.complete:
+        return ""
     if not count:
         return "Parts without serial or origin are named in the complete dossier only."
     every = len(teller.known.sheet.parts)

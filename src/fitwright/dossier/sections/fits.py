@@ -38,7 +38,7 @@ def _each(teller: Teller) -> Iterator[Block]:
     yield Words(HOW_TO_READ, "small")
     for title, here in by_station(teller, _all(teller)):
         yield Heading(title)
-        yield Scales(title, tuple(scale_of(teller, each) for each in here))
+        yield Scales("", tuple(scale_of(teller, each) for each in here))
     unlimited = list(teller.known.assessment.unlimited.values())
     if unlimited:
         yield Heading("Computed, without a limit in the sheet")

@@ -14,9 +14,18 @@ from fitwright.dossier.tree import Block, Column, Drawing, Heading, Points, Sect
 from fitwright.drawing.charts.costs import costs
 from fitwright.drawing.charts.pressure_speed import pressure_speed
 from fitwright.drawing.charts.shown import StartReading
-from fitwright.drawing.oil_words import CARD_CAUTION, CARD_LINES, NOBODY, film_words, oil_words, stop_words
+from fitwright.drawing.oil_words import (
+    CARD_CAUTION,
+    CARD_LINES,
+    NOBODY,
+    film_words,
+    findings_together,
+    oil_words,
+    stop_words,
+)
 from fitwright.model.circuit import Circuit
 
+FILM_SAYS = "A film is for the load stated; it is no load or speed limit."
 MOST_COSTS = 12
 MOST_UNMEASURED = 12
 
@@ -109,37 +118,37 @@ def _chart(teller: Teller, found: Prediction) -> Iterator[Block]:
 
 
 def _points(teller: Teller, found: Prediction, circuit: Circuit) -> Iterator[Block]:
-    """The films and findings at the points that the sheet names."""
-    for point in found.points[: len(named_points(circuit))]:
-        rows = tuple(
-            (
-                each.title,
-                film_words(each, teller.oil_reader),
-                teller.oil_reader.film_edges(each.film_thickness) or "–",
-                teller.oil_reader.flow(each.flow.best),
-            )
-            for each in point.bearings
+    """Pressure and smallest film at each point that the sheet names; every film at the first of them."""
+    named = found.points[: len(named_points(circuit))]
+    columns = (
+        Column("Point", 1.6),
+        Column("Crank, oil", 1.7, mono=True),
+        Column("At the gauge", 1.7, mono=True),
+        Column("Smallest film", 1.0, mono=True),
+        Column("In", 1.2),
+    )
+    yield Table(
+        "Points that the sheet names", columns, tuple(_point(teller, each) for each in named), FILM_SAYS
+    )
+    if named and named[0].bearings:
+        films = tuple(
+            (each.title, film_words(each, teller.oil_reader), teller.oil_reader.flow(each.flow.best))
+            for each in named[0].bearings
         )
-        speed, warm = (
-            teller.oil_reader.speed(point.angular_speed),
-            teller.oil_reader.temperature(point.oil_temperature),
-        )
-        yield Heading(f"{point.title}: {speed}, oil {warm}, {_cell(teller, point)} at the gauge")
-        if rows:
-            columns = (
-                Column("Bearing", 2.0),
-                Column("Film", 1.6, mono=True),
-                Column("Its 95 % band", 1.4, mono=True),
-                Column("Flow", 1.0, mono=True),
-            )
-            yield Table(
-                f"Films, {point.title}",
-                columns,
-                rows,
-                "A film is for the load stated; it is no load or speed limit.",
-            )
-        if point.findings:
-            yield Points(point.findings)
+        heads = (Column("Bearing", 2.0), Column("Film", 2.0, mono=True), Column("Flow", 1.0, mono=True))
+        yield Table(f"Films, {named[0].title}", heads, films, FILM_SAYS)
+    together = tuple(f"{where}: {words}" for where, words in findings_together(named))
+    if together:
+        yield Points(together)
+
+
+def _point(teller: Teller, point: PointState) -> tuple[str, ...]:
+    reader = teller.oil_reader
+    films = [each for each in point.bearings if each.film_thickness.best is not None]
+    least = min(films, key=lambda each: each.film_thickness.best or 0.0) if films else None
+    where = f"{reader.speed(point.angular_speed)}, {reader.temperature(point.oil_temperature)}"
+    film = film_words(least, reader) if least is not None else "none"
+    return point.title, where, _cell(teller, point), film, least.title if least is not None else "–"
 
 
 def first_start(teller: Teller) -> Section | None:

@@ -12,12 +12,12 @@ from fitwright.records.kinds import BladeObservation, Reading
 from fitwright.records.projection import ReadingRecord, Recorded
 
 _COLUMNS = (
-    Column("Entry", 0.6, "right", mono=True),
-    Column("Size and place", 2.5),
-    Column("As taken", 1.5, mono=True),
-    Column("With", 1.2, mono=True),
+    Column("Entry", 0.55, "right", mono=True),
+    Column("Size and place", 2.4),
+    Column("As taken", 1.83, mono=True),
+    Column("With", 1.0, mono=True),
     Column("By", 0.8),
-    Column("When, UTC", 1.2, mono=True),
+    Column("When, UTC", 1.55, mono=True),
     Column("Counts", 1.8),
 )
 
@@ -72,7 +72,7 @@ def _row(teller: Teller, found: ReadingRecord, unused: dict[str, str]) -> tuple[
         _with(teller, body),
         teller.person(_who(teller, found)),
         when(body.taken_at or at_of(found.entry)),
-        "; ".join((_counts(teller, found, unused), *_beside(body))),
+        "; ".join((_counts(teller, found, unused), *_beside(teller, body))),
     )
 
 
@@ -127,13 +127,15 @@ def _because(reason: object) -> str:
     return f", {reason}" if reason else ""
 
 
-def _beside(body: Reading) -> Iterator[str]:
+def _beside(teller: Teller, body: Reading) -> Iterator[str]:
+    dimension = teller.known.sheet.dimensions.get(body.dimension or "")
     if body.origin != "bench":
         yield f"from {body.origin}"
     if body.during_rework:
         yield "in the middle of a rework"
-    if body.condition:
-        yield body.condition
+    if body.condition and (dimension is None or dimension.condition != body.condition):
+        condition = teller.known.sheet.conditions.get(body.condition)
+        yield condition.title if condition is not None else body.condition
     if body.note:
         yield body.note
 

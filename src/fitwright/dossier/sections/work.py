@@ -9,6 +9,14 @@ from fitwright.dossier.sections.teller import Teller, counted, day_of, deed_day
 from fitwright.dossier.tree import Block, Column, Heading, Points, Section, Table, Words
 from fitwright.model.step import PointKind
 
+_COLUMNS = (
+    Column("Step", 2.6),
+    Column("Point", 0.9),
+    Column("State", 2.2),
+    Column("Done", 1.3),
+    Column("Released", 1.5),
+)
+
 
 def work(teller: Teller) -> Section | None:
     """The chapter of the order of work."""
@@ -16,21 +24,30 @@ def work(teller: Teller) -> Section | None:
     if not steps:
         return None
     blocks: list[Block] = [Words(_counts(teller), "lead")]
-    columns = (
-        Column("Step", 2.6),
-        Column("Point", 0.9),
-        Column("State", 1.9),
-        Column("Done", 1.4),
-        Column("Released", 1.6),
-    )
-    for stage, here in teller.standing.stages.items():
-        blocks.append(Table(stage, columns, tuple(_row(teller, each) for each in here)))
+    shown = [each for each in steps if teller.complete or _is_telling(each)]
+    if shown:
+        blocks.append(Table("Steps by stage", _COLUMNS, tuple(_rows(teller, shown))))
+    left = [each.title for each in steps if each not in shown]
+    if left:
+        blocks.append(Words(f"Not done yet: {'; '.join(left)}."))
     blocks += list(_remarks(teller, steps))
     if teller.complete:
-        blocks += list(_consumables(teller))
-        blocks += list(_one_time(teller))
-        blocks += list(_eye_checks(teller))
+        blocks += [*_consumables(teller), *_one_time(teller), *_eye_checks(teller)]
     return Section("work", "Order of work", tuple(blocks))
+
+
+def _is_telling(found: StepStanding) -> bool:
+    """Whether a step says more than that nobody has come to it."""
+    return found.done is not None or found.released is not None or found.state is not StepState.WAITS_FOR
+
+
+def _rows(teller: Teller, shown: list[StepStanding]) -> Iterator[tuple[str, ...]]:
+    stage = ""
+    for each in shown:
+        if each.stage != stage:
+            stage = each.stage
+            yield (stage,)
+        yield _row(teller, each)
 
 
 def _counts(teller: Teller) -> str:
