@@ -8,7 +8,7 @@ from fitwright.assess.assembly.asked import stretch_of
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.permission_results import ConcessionStanding
 from fitwright.assess.assembly.permissions import Asked, Granted, amount_of_unit
-from fitwright.assess.assembly.reckoning import Fault, Rules
+from fitwright.assess.assembly.reckoning import Fault, Rules, occupants_of
 from fitwright.assess.assembly.then import NOW
 from fitwright.assess.assembly.tightened import final_record
 from fitwright.assess.assembly.tightness import rules_at
@@ -87,10 +87,9 @@ def _of_group(job: Job, rules: Rules, granted: Granted, fastener: str) -> _Subje
     end = granted.body.lowest or granted.body.highest
     amount = amount_of_unit(end.unit) if end is not None else ""
     spoken = [each for each in faults if not amount or each[1].amount == amount]
-    name, fault = next(iter(spoken or faults), (fastener, None))
-    part = job.tightenings.lives(group).by_id[name].part if name in names else None
+    fault = next((each for _, each in spoken or faults), None)
     value = fault.value if fault is not None else _recorded(job, rules, named, amount)
-    occupants = ((named, part), (name, part)) if fastener else ()
+    occupants = occupants_of(group, job.tightenings.lives(group))
     title = f"{group.title}, {fastener}" if fastener else group.title
     return _Subject(title, Asked(named, value, amount, occupants), bool(faults), _fault_words(fault))
 

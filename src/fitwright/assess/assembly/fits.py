@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from fitwright.assess.assembly.permissions import Asked, Permissions
+from fitwright.assess.assembly.permissions import Asked, Granted, Permissions
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import FitVerdict, Reason, Verdict
 from fitwright.model.limit import LimitClass
@@ -40,6 +40,24 @@ def fit_held(assessor: Assessor, permissions: Permissions, subject: str, now: da
     return FitHeld(holds=True, words="measured; the sheet sets no limit", readings=used)
 
 
+def permitted(assessor: Assessor, subject: str, *, now: datetime | None = None) -> Granted | None:
+    """The concession or deviation permit that covers a fit or dimension as it stands now.
+
+    `now` is held against a day that ends it, in UTC; without one no day ends.
+    """
+    build = assessor.judge.build
+    if subject not in assessor.judge.subjects or not (build.work.concessions or build.work.deviation_permits):
+        return None
+    return _granted(Permissions(build), assessor.verdict(subject), now)
+
+
+def _granted(permissions: Permissions, found: FitVerdict, now: datetime | None) -> Granted | None:
+    """Only a value can be accepted: what was not measured stays so."""
+    if found.value is None or found.verdict is Verdict.WITHIN:
+        return None
+    return permissions.in_force(Asked(found.id, found.value), now)
+
+
 def is_judged(found: FitVerdict) -> bool:
     """Whether there is a limit to hold it against, or there must be one."""
     return bool(found.bounds) or found.limit_class == LimitClass.CRITICAL.value
@@ -52,7 +70,7 @@ def _judged(assessor: Assessor, permissions: Permissions, subject: str, now: dat
         return FitHeld(holds=True, words=found.words, readings=readings)
     if not is_judged(found) and found.value is not None and found.reason is Reason.NO_LIMIT_ADOPTED:
         return FitHeld(holds=True, words="measured; the sheet sets no limit", readings=readings)
-    granted = permissions.in_force(Asked(subject, found.value), now) if found.value is not None else None
+    granted = _granted(permissions, found, now)
     if granted is None:
         return FitHeld(holds=False, words=found.words, readings=readings)
     words = f"{found.words}; accepted under {granted.kind} {granted.body.code}"

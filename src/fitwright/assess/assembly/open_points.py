@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from itertools import chain
 
 from fitwright.assess.assembly.fastener_results import FastenerState, GroupStanding
+from fitwright.assess.assembly.fits import permitted
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.part_results import ConsumableStanding, OneTimePart
 from fitwright.assess.assembly.permission_results import ConcessionStanding, ReworkStanding
-from fitwright.assess.assembly.permissions import Asked
 from fitwright.assess.assembly.results import ConditionKind, OpenKind, OpenPoint, StepStanding, StepState
 from fitwright.assess.results import Verdict
 from fitwright.model.step import PointKind
@@ -55,8 +55,7 @@ def _fits(job: Job) -> Iterator[OpenPoint]:
     for subject, found in job.assessor.assessment().verdicts.items():
         if found.verdict is Verdict.WITHIN:
             continue
-        asked = Asked(subject, found.value)
-        granted = job.permissions.in_force(asked, job.now) if found.value is not None else None
+        granted = permitted(job.assessor, subject, now=job.now)
         because = job.build.not_measured_because(subject)
         if granted is None:
             yield OpenPoint(kinds[found.verdict], subject, found.name, found.words, because=because)

@@ -78,7 +78,7 @@ class Permissions:
         body = granted.body
         changed = next(self._other_parts(body, asked), None)
         if changed is not None:
-            return f"another part since, in {changed}" if changed else "another part since"
+            return f"another part since, in {changed}"
         if is_over(body.until, now):
             return f"it was for until {body.until}"
         return _beyond(body, asked)
@@ -87,9 +87,7 @@ class Permissions:
         known = dict(asked.occupants)
         for position, part in body.parts.items():
             now = known[position] if position in known else self._build.occupant(position)
-            if now is not None and now != part:
-                yield position
-            if now is None and position not in known:
+            if now != part:
                 yield position
 
 

@@ -10,7 +10,7 @@ from fitwright.assess.assembly import figures
 from fitwright.assess.assembly.asked import PEAK_TOLERANCE, Answer, answer_of, torque_window
 from fitwright.assess.assembly.fastener_results import FastenerState, Side
 from fitwright.assess.assembly.permissions import Asked, Granted, Permissions
-from fitwright.assess.assembly.tightened import Life, final_record
+from fitwright.assess.assembly.tightened import Life, Lives, final_record
 from fitwright.assess.assembly.tightenings import Tightenings
 from fitwright.model.fastener import TighteningGroup
 from fitwright.records.projection import BuildState
@@ -88,9 +88,8 @@ class Rules:
         return [each.id for each in group.fasteners if not self.reckon(group, each.id).complete]
 
     def _permitted(self, group: TighteningGroup, fastener: str, fault: Fault) -> Fault:
-        part = self.tightenings.lives(group, self.upto).by_id[fastener].part
+        occupants = occupants_of(group, self.tightenings.lives(group, self.upto))
         for subject in (f"{group.id}/{fastener}", group.id):
-            occupants = ((subject, part), (fastener, part), (f"{group.id}/{fastener}", part))
             asked = Asked(subject, fault.value, fault.amount, occupants)
             granted = self.permissions.in_force(asked, self.now, self.upto)
             if granted is not None:
@@ -145,6 +144,13 @@ class Rules:
             used = held is not None and held.body.used
             return not used and self.tightenings.times(life, self.upto) <= 1
         return None if self.tightenings.times(life, self.upto) <= 1 else False
+
+
+def occupants_of(group: TighteningGroup, lives: Lives) -> tuple[tuple[str, str | None], ...]:
+    """Which physical fastener sits where, by the ways that a permission may name the place."""
+    return tuple(
+        (name, life.part) for life in lives.by_id.values() for name in (life.id, f"{group.id}/{life.id}")
+    )
 
 
 def decides_by_stretch(group: TighteningGroup) -> bool:

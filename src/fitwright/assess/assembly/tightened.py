@@ -104,7 +104,7 @@ class Lives:
         for name in names:
             life = self.by_id[name]
             part = body.members.get(name, life.part)
-            if life.part is not None and part != life.part:
+            if part != life.part and (life.part is not None or not life.records):
                 life.change()
             if not life.records:
                 life.cycles.append(Cycle(event.order, part))

@@ -1,0 +1,102 @@
+"""Consumables with their batch, pot life and curing; parts that may be used once; parts that moved."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from fitwright.assess.assembly.results import ConditionKind, StepState
+from fitwright.records.kinds import ConsumableUsed, Fitting, Part, State, TakingOut
+from tests.support.assembly import assembling
+
+NOON = datetime(2031, 5, 4, 12, tzinfo=UTC)
+
+
+@pytest.fixture
+def story():
+    return assembling()
+
+
+def put_on(story, **more):
+    given = {
+        "consumable": "sealant",
+        "step": "cover_on",
+        "batch": "B-7",
+        "applied_at": "2031-05-04T12:00:00Z",
+    }
+    return story.says(ConsumableUsed(**(given | more)))
+
+
+@pytest.mark.parametrize(
+    "given, in_order, says",
+    [
+        ({}, True, "in order"),
+        ({"batch": None}, False, "no batch recorded"),
+        ({"batch": " "}, False, "no batch recorded"),
+        ({"expires": "2031-05-03"}, False, "past its day (2031-05-03)"),
+        ({"expires": "2031-05-04"}, True, "in order"),
+        ({"expires": "2031-05"}, True, "in order"),
+        ({"mixed_at": "2031-05-04T11:51:00Z"}, True, "in order"),
+        ({"mixed_at": "2031-05-04T11:40:00Z"}, False, "put on 10 min after its pot life was over"),
+        ({"mixed_at": "2031-05-04T13:40:00+02:00"}, False, "put on 10 min after its pot life was over"),
+    ],
+)
+def test_each_use_says_what_is_wrong_with_it(story, given, in_order, says):
+    put_on(story, **given)
+    found = story.standing(NOON + timedelta(days=2)).consumables["sealant"].uses[0]
+    assert found.in_order is in_order
+    assert says in found.words
+
+
+def test_what_cures_counts_down_to_when_it_is_hard(story):
+    put_on(story)
+    after = story.standing(NOON + timedelta(hours=20, minutes=30))
+    found = after.consumables["sealant"]
+    assert (found.hard, found.hard_from) == (False, NOON + timedelta(hours=24))
+    assert found.uses[0].words == "hard in 3 h 30 min"
+    condition = next(each for each in after.steps["fill"].conditions if each.kind is ConditionKind.CURED)
+    assert (condition.holds, condition.until) == (False, NOON + timedelta(hours=24))
+    then = story.standing(NOON + timedelta(hours=24))
+    assert then.consumables["sealant"].hard
+    assert next(each for each in then.steps["fill"].conditions if each.kind is ConditionKind.CURED).holds
+
+
+def test_a_use_in_another_branch_is_not_waited_for(story):
+    put_on(story, step="head_again")
+    condition = next(each for each in story.step("fill").conditions if each.kind is ConditionKind.CURED)
+    assert condition.words == "not recorded as used"
+
+
+def test_a_use_out_of_order_keeps_its_step_from_being_done(story):
+    story.closes()
+    put_on(story, batch=None)
+    assert story.step("cover_on").state is StepState.CHANGED_SINCE
+
+
+def test_a_gasket_is_new_once_it_was_put_in_and_no_longer_once_it_came_out(story):
+    def gasket():
+        return story.standing().one_time_parts[0]
+
+    assert (gasket().new, gasket().words) == (False, "no new one is recorded")
+    story.says(Part(code="g-2", title="Gasket", position="gasket"))
+    assert (gasket().new, gasket().part) == (True, "g-2")
+    story.says(TakingOut(part="g-2", position="gasket"))
+    assert (gasket().new, gasket().words) == (False, "taken out")
+    story.says(Fitting(part="g-2", position="gasket"))
+    assert (gasket().new, gasket().words) == (False, "it sat somewhere before")
+    entry = story.says(
+        State(code="N1", change="replacement", part="g-2", dimensions=(), words="another of the same kit")
+    )
+    assert (gasket().new, gasket().since) == (True, entry)
+
+
+def test_parts_that_moved_keep_their_way(story):
+    story.says(Part(code="g-2", title="Gasket, thick", position="gasket"))
+    story.says(Part(code="g-3", title="Gasket, thin", position="gasket"))
+    story.says(Fitting(part="g-2", position="gasket"))
+    moves = {each.part: each for each in story.standing().moves}
+    assert [each.position for each in moves["g-2"].history] == ["gasket", None, "gasket"]
+    assert moves["g-2"].now_at == "gasket"
+    assert [each.position for each in moves["g-3"].history] == ["gasket", None]
+    assert moves["g-3"].now_at is None
