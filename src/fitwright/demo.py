@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fitwright.examples import EXAMPLES, record_entries, sheet_text
+from fitwright.formats.carrying import Arrival
 from fitwright.records.entry import NewEntry
 from fitwright.wiring import open_shop
 
@@ -25,9 +26,11 @@ def prepare_demo(folder: Path) -> list[str]:
     try:
         seen: set[str] = set()
         for name in EXAMPLES:
-            shop.record.keep_sheet(sheet_text(name))
+            text = sheet_text(name)
             entries = [NewEntry(**entry) for entry in record_entries(name)]
-            shop.write([entry for entry in entries if entry.id not in seen])
+            new = tuple(entry for entry in entries if entry.id not in seen)
+            # Another shop's builds: what counts of their assembly follows from the record.
+            shop.take_in(Arrival(name, new, already=len(entries) - len(new), sheets={name: text}))
             seen.update(entry.id for entry in entries)
         return list(shop.builds())
     finally:

@@ -19,7 +19,7 @@ from tests.support.story import Story
 ODD = (0.0, -0.0, -1e-6, 1e-300, 5e-324, 1e6, 1e11, -1e11, 1.0)
 """Numbers that the record takes here and there, and that nobody would think of."""
 NAMED = ("M", "N", "B", "W", "S-M", "S-BM", "S-N", "F", "T-1", "T-2", "builder", "shell-2", "gone")
-OFTEN = {"reading": 12, "withdrawal": 4, "fitting": 4, "readings moved": 4}
+OFTEN = {"reading": 12, "withdrawal": 4, "fitting": 4, "readings moved": 4, "rework checked": 3}
 
 
 class AnyEntries:
@@ -287,6 +287,124 @@ class AnyEntries:
         }
         named = {"oil": self.draw.choice([*self.story.sheet.oils, "gone"])}
         return self.draw.choice([named, {"data_sheet": sheet}, {"grade": "10W-40"}])
+
+    # Work of assembly.
+
+    def _group(self) -> str:
+        return self.draw.choice([*self.story.sheet.tightening_groups, "no group"])
+
+    def _fasteners(self, group: str) -> list[str]:
+        found = self.story.sheet.tightening_groups.get(group)
+        ids = [each.id for each in found.fasteners] if found is not None else ["1"]
+        return self.draw.sample([*ids, "elsewhere"], self.draw.randint(1, len(ids)))
+
+    def _step(self) -> str:
+        return self.draw.choice([*self.story.sheet.steps, "no step"])
+
+    def _work_subject(self) -> str:
+        group = self._group()
+        fastener = f"{group}/{self._fasteners(group)[0]}"
+        return self.draw.choice([*self.story.sheet.fits, fastener, fastener, "nothing"])
+
+    def _moment(self) -> str | None:
+        return self.draw.choice([None, "2031-05-04T09:30:00Z", "2031-05-05 10:00", "after lunch", "9" * 400])
+
+    def _tightening(self) -> dict[str, Any]:
+        group = self._group()
+        return {
+            "group": group,
+            "fasteners": self._fasteners(group),
+            "number": self.draw.randint(1, 4),
+            "members": {} if self.draw.random() < 0.5 else {self._fasteners(group)[0]: self._part_code()},
+            "torque": typed(self._number(40.0), unit="N m"),
+            "read": self.draw.choice(["set", "peak"]),
+            "angle": self._perhaps(typed(self._number(1.5), unit="deg")),
+            "stretch": self._perhaps(self._typed(self._number(1e-4))),
+            "wrench": self._perhaps(self._code("instrument")),
+            "lubricant": self.draw.choice([None, "engine oil", "assembly_paste", "goo"]),
+            "performed_by": self._perhaps("builder"),
+        }
+
+    def _tightening_check(self) -> dict[str, Any]:
+        group = self._group()
+        check = self.draw.choice(["marked", "checked", "stands as it is"])
+        return {"group": group, "fasteners": self._fasteners(group), "check": check, "checked_by": "builder"}
+
+    def _loosening(self) -> dict[str, Any]:
+        group = self._group()
+        return {
+            "group": group,
+            "fasteners": self._fasteners(group),
+            "because": "b",
+            "breakaway_torque": self._perhaps(typed(self._number(40.0), unit="N m")),
+            "length_after": self._perhaps(self._typed(self._number(0.05))),
+        }
+
+    def _heat_cycle(self) -> dict[str, Any]:
+        return {"words": "w", "taken_at": self._moment()}
+
+    def _consumable_used(self) -> dict[str, Any]:
+        return {
+            "consumable": self.draw.choice([*self.story.sheet.consumables, "goo"]),
+            "step": self._perhaps(self._step()),
+            "batch": self._perhaps("B1"),
+            "expires": self.draw.choice([None, "2031-05", "2019-01-01", "soon"]),
+            "mixed_at": self._moment(),
+            "applied_at": self._moment(),
+        }
+
+    def _step_done(self) -> dict[str, Any]:
+        return {"step": self._step(), "done_by": self._perhaps("builder")}
+
+    def _witness_invited(self) -> dict[str, Any]:
+        answer = self.draw.choice(["invited", "was present", "did not come"])
+        return {"step": self._step(), "invited": "owner", "answer": answer}
+
+    def _step_released(self) -> dict[str, Any]:
+        return {"step": self._step(), "released_by": "builder", "later": self.draw.random() < 0.3}
+
+    def _concession(self) -> dict[str, Any]:
+        return {
+            "code": self.draw.choice(["C-1", "C-2"]),
+            "subject": self._work_subject(),
+            "parts": {} if self.draw.random() < 0.5 else {self._part_code(): self._part_code()},
+            "lowest": self._perhaps(self._typed(self._number(3e-5))),
+            "highest": self._perhaps(self._typed(self._number(7e-5))),
+            "granted_by": "builder",
+            "because": "b",
+            "until": self.draw.choice([None, "2031-05-04", "the first strip-down"]),
+        }
+
+    _deviation_permit = _concession
+
+    def _rework_order(self) -> dict[str, Any]:
+        dimensions = [self.draw.choice(self.dimensions).id for _ in range(self.draw.randint(0, 2))]
+        return {
+            "code": self.draw.choice(["R-1", "R-2"]),
+            "part": self._part_code(),
+            "dimensions": dimensions,
+            "words": "w",
+            "target": self._perhaps(self._typed(self._number(0.05))),
+            "feeds": [self.draw.choice([*self.story.sheet.fits, "nothing"])],
+        }
+
+    def _rework_checked(self) -> dict[str, Any]:
+        item = self.draw.choice([*self.story.sheet.fits, "nothing"])
+        answer = self.draw.choice(["holds", "put right", "not touched"])
+        return {"order": self._code("rework order"), "item": item, "answer": answer}
+
+    def _signature(self) -> dict[str, Any]:
+        meaning = self.draw.choice(["performed", "checked", "released"])
+        subject = self.draw.choice(["dossier", self._step(), self._group(), "C-1"])
+        return {"subject": subject, "meaning": meaning, "signed_by": "builder", "seq": 1, "hash": "0" * 64}
+
+    def _PIN_set(self) -> dict[str, Any]:  # noqa: N802  (named by its kind)
+        secret = {"salt": "00" * 16, "hardened": "0" * 64, "cost": 2**15}
+        return {"person": self.draw.choice(["builder", "gone"])} | secret
+
+    def _dossier_written(self) -> dict[str, Any]:
+        head = {"seq": 1, "hash": "0" * 64, "data_digest": "0" * 64}
+        return {"revision": self.draw.randint(1, 3), "depth": "owner", "paper": "A4"} | head
 
     def _shop_setting(self) -> dict[str, Any]:
         name = self.draw.choice(["decision rule critical", "decision rule normal"])

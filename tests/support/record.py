@@ -77,6 +77,11 @@ class Before:
         """Whether a sheet is kept."""
         return digest in self.sheets
 
+    def coded(self, build: str | None, kind: str, code: str) -> bool:
+        """Whether a build has an entry of a kind under a code."""
+        of_kind = (each for each in self.entries.values() if (each.build, each.kind) == (build, kind))
+        return any(each.body.get("code") == code for each in of_kind)
+
 
 def _named_by(entry: Entry) -> tuple[str | None, str | None]:
     return entry.body.get("supersedes"), entry.body["entry"] if entry.kind == "withdrawal" else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import isclose
 from typing import Any, Final
 
@@ -27,12 +27,21 @@ from fitwright.records.kinds import (
     StatedSize,
     Withdrawal,
 )
+from fitwright.records.registry import SECRET_KINDS, WORK_KINDS
 from fitwright.units import UnitsError, parse_quantity
 
-READING_KINDS: Final = frozenset(
+_READING_KINDS: Final = frozenset(
     noun.kind for noun in (Reading, ReadingsMoved, Choice, NotMeasured, PressureReading, QuestionAnswered)
 )
-"""Entries that say what was read; a set-up without readings leaves them out."""
+DONE_KINDS: Final = _READING_KINDS | WORK_KINDS
+"""Entries that say what was read and done; a set-up without readings leaves them out."""
+
+_PERSON_FIELDS: Final = (
+    *("measured_by", "typed_by", "adopted_by", "performed_by", "checked_by", "done_by", "released_by"),
+    *("used_by", "granted_by", "ordered_by", "signed_by"),
+)
+_INSTRUMENT_FIELDS: Final = ("instrument", "wrench", "angle_gauge", "stretch_gauge")
+"""Where entries name people and gauges by their codes."""
 
 _SHARED: Final = frozenset(noun.kind for noun in (Person, Instrument, Setting, BladeSet))
 """Things of a shop that other builds use too: two shops may mean different things by one code."""
@@ -52,9 +61,9 @@ def rested_on(entries: Iterable[Entry], build: str) -> list[Entry]:
 
     A shop entry belongs to it if it is about a person, gauge, setting, blade set or part that the
     build names, directly or through another; so do all decision rules, and what corrects or
-    withdraws an entry that belongs to it.
+    withdraws an entry that belongs to it. What is secret never leaves its shop, nor what speaks of it.
     """
-    everything = list(entries)
+    everything = without_kinds(entries, SECRET_KINDS)
     own = [entry for entry in everything if entry.build == build]
     shop = [entry for entry in everything if entry.build is None]
     wanted = {entry.id for entry in own}
@@ -70,12 +79,17 @@ def rested_on(entries: Iterable[Entry], build: str) -> list[Entry]:
 
 
 def without_readings(entries: Iterable[Entry]) -> list[Entry]:
-    """A build's set-up: everything but what was read, and what corrects or withdraws that."""
+    """A build's set-up: everything but what was read and done, and what corrects or withdraws that."""
+    return without_kinds(entries, DONE_KINDS)
+
+
+def without_kinds(entries: Iterable[Entry], kinds: Collection[str]) -> list[Entry]:
+    """The entries without those of some kinds, and without what corrects or withdraws such a one."""
     kept: list[Entry] = []
     left_out: set[str] = set()
     for entry in entries:
         about = (entry.body.get("entry"), entry.body.get("supersedes"))
-        if entry.kind in READING_KINDS or not left_out.isdisjoint(about):
+        if entry.kind in kinds or not left_out.isdisjoint(about):
             left_out.add(entry.id)
         else:
             kept.append(entry)
@@ -89,8 +103,12 @@ def check_carrying(build: str, incoming: Sequence[Entry], here: Iterable[Entry])
     ------
     CannotCarryError
         If this shop has a build of that code with other entries, or means something else by the
-        code of a person, gauge, setting or blade set.
+        code of a person, gauge, setting or blade set; or if the file brings PINs.
     """
+    if any(entry.kind in SECRET_KINDS for entry in incoming):
+        raise CannotCarryError(
+            build, ["the file brings PINs"], "export it again: PINs never leave their shop"
+        )
     there = list(here)
     ids = {entry.id for entry in incoming}
     ours = {entry.id: entry for entry in there}
@@ -177,11 +195,12 @@ def _clashes(new: Sequence[Entry], there: Sequence[Entry], ids: set[str]) -> Ite
 def _names(entry: Entry) -> set[tuple[str, str]]:
     """What an entry refers to, as (kind, code)."""
     body = entry.body
-    found = {(Person.kind, body.get(name)) for name in ("measured_by", "typed_by", "adopted_by")}
+    found = {(Person.kind, body.get(name)) for name in _PERSON_FIELDS}
     found.add((Person.kind, entry.person))
     observation = body.get("observation") or {}
     for each in (body, observation):
-        found |= {(Instrument.kind, each.get("instrument")), (Setting.kind, each.get("setting"))}
+        found |= {(Instrument.kind, each.get(name)) for name in _INSTRUMENT_FIELDS}
+        found.add((Setting.kind, each.get("setting")))
     found |= {(Instrument.kind, body.get("master")), (Setting.kind, body.get("master_setting"))}
     for code in (body.get("instruments") or {}).values():
         found |= {(Instrument.kind, code), (BladeSet.kind, code)}

@@ -14,7 +14,8 @@ from fitwright.bench.tightening_amounts import Gauges, pass_of
 from fitwright.bench.tightening_effects import effect_questions
 from fitwright.bench.work_taking import WorkTaking
 from fitwright.bench.wrenches import calibration_questions
-from fitwright.model.fastener import Locking, TighteningGroup
+from fitwright.model.fastener import TighteningGroup
+from fitwright.model.group_cautions import has_threadlocker
 from fitwright.model.slips import Question
 from fitwright.model.step import ConsumableKind
 from fitwright.records.kinds import Tightening
@@ -96,7 +97,7 @@ def _locked_again(
     again = [name for name in body.fasteners if lives[name].loosened is not None and lives[name].cycles]
     if not again and not (pass_of(group, body.number).after_heat and body.number > 1):
         return
-    if group.locking is Locking.THREADLOCKER or _locker_used(bench, group, body):
+    if has_threadlocker(group, bench.sheet) or _locker_used(bench, group, body):
         text = (
             f"{group.title}: threadlocker that has set breaks when the joint is tightened again. "
             "Was the thread cleaned, and fresh threadlocker put on?"
@@ -108,7 +109,7 @@ def _locker_used(bench: Bench, group: TighteningGroup, body: Tightening) -> bool
     """Whether a threadlocker went on these threads, by what was recorded of the steps that tighten them."""
     sheet = bench.sheet
     lockers = {each.id for each in sheet.consumables.values() if each.kind is ConsumableKind.THREADLOCKER}
-    if body.lubricant in lockers or group.lubricant in lockers:
+    if body.lubricant in lockers:
         return True
     steps = {step.id for step in sheet.steps.values() if group.id in step.tightens}
     used = bench.build.work.consumables_used

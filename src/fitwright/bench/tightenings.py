@@ -29,6 +29,7 @@ from fitwright.bench.wrenches import NO_WRENCH, gauge_of
 from fitwright.data.errors import DataError
 from fitwright.data.fasteners import lubricant_of
 from fitwright.model.fastener import TighteningGroup
+from fitwright.model.group_cautions import group_cautions
 from fitwright.model.slips import Question
 from fitwright.records.kinds import Tightening
 
@@ -106,7 +107,7 @@ def take_tightening(bench: Bench, said: TighteningTyped, taking: WorkTaking) -> 
         taking,
         about=group.id,
         answered=answered,
-        cautions=(no_wrench, group.caution or ""),
+        cautions=(no_wrench, *group_cautions(group, bench.sheet)),
     )
 
 

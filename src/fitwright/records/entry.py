@@ -53,6 +53,24 @@ def same_again(entry: Entry) -> NewEntry:
     )
 
 
+def as_if_written(new: NewEntry, seq: int, committed_at: str = "") -> Entry:
+    """A new entry as it would stand in the record, without its place in the chain."""
+    return Entry(
+        seq=seq,
+        id=new.id,
+        build=new.build,
+        kind=new.kind,
+        kind_version=new.kind_version,
+        person=new.person,
+        device=new.device,
+        committed_at=committed_at,
+        client_time=new.client_time,
+        body=new.body,
+        previous_hash="",
+        hash="",
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Acknowledgement:
     """The answer to a write, given only after it is durable."""

@@ -41,6 +41,20 @@ class CodeTakenError(RecordError):
         )
 
 
+class MeanwhileError(RecordError):
+    """An entry that was held against the record as it stood, and the record has gone on."""
+
+    key = "meanwhile"
+
+    def __init__(self, upon: int, seq: int) -> None:
+        self.upon = upon
+        self.seq = seq
+        super().__init__(
+            f"entry {seq} was written while this one was held against entry {upon}, and nothing was stored: "
+            "look again, and enter it again"
+        )
+
+
 class UnknownKindError(RecordError):
     """A kind of entry, or a version of a kind, that this program does not know."""
 

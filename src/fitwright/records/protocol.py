@@ -17,13 +17,16 @@ class Record(Protocol):
         """What everybody who uses the record must know: why it is read-only, which head file is bad."""
         ...
 
-    def append(self, entries: Sequence[NewEntry], *, since: int | None = None) -> list[Acknowledgement]:
+    def append(
+        self, entries: Sequence[NewEntry], *, since: int | None = None, upon: int | None = None
+    ) -> list[Acknowledgement]:
         """Write all entries in one transaction, or none; return only when they are durable.
 
         The same id with the same body again gets the first acknowledgement again; the same id
         with another body raises `IdReusedError` and nothing is stored. `since` is the last entry that
         was known when these were made: where a later one has given the same code to a thing of the same
-        kind, `CodeTakenError` is raised and nothing is stored.
+        kind, `CodeTakenError` is raised and nothing is stored. `upon` is the last entry that there may
+        be: where there is a later one, whatever it says, `MeanwhileError` is raised and nothing is stored.
         """
         ...
 

@@ -16,7 +16,7 @@ from pydantic import ValidationError
 
 from fitwright.records import kinds
 from fitwright.records.canonical import canonical_text
-from fitwright.records.entry import NewEntry
+from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.errors import BodyError, UnknownKindError
 from fitwright.records.fields import hidden_in
 from fitwright.records.ids import is_entry_id
@@ -102,6 +102,9 @@ SIGNED_KINDS = frozenset(
 )
 """They count for nothing without a person; once there is a second one, it takes that person's PIN."""
 
+SECRET_KINDS = frozenset(kind for kind, noun in KINDS.items() if noun.secret)
+"""They hold what is shown to nobody."""
+
 Upgrade = Callable[[dict[str, Any]], dict[str, Any]]
 
 UPGRADES: Mapping[tuple[str, int], Upgrade] = {}
@@ -140,6 +143,13 @@ def body_of(
         raise BodyError(
             kind, "body", f"it is no plain JSON ({error})", "send text, numbers and lists"
         ) from None
+
+
+def shown_body(entry: Entry | NewEntry) -> dict[str, Any]:
+    """The body of an entry as somebody may see it: without what is secret."""
+    noun = KINDS.get(entry.kind)
+    secret = noun.secret if noun is not None else frozenset[str]()
+    return {name: value for name, value in entry.body.items() if name not in secret}
 
 
 def refusal_of(error: ValidationError) -> BodyError:

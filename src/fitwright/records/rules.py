@@ -11,9 +11,13 @@ from fitwright.records.kinds import (
     Body,
     BuildStarted,
     Choice,
+    Concession,
+    DeviationPermit,
     Reading,
     ReadingsMoved,
     RevisionTakenOver,
+    ReworkChecked,
+    ReworkOrder,
     Withdrawal,
 )
 from fitwright.records.projection.ledger import Ledger
@@ -39,9 +43,13 @@ class Earlier(Protocol):
         """Whether the text of a sheet is kept."""
         ...
 
+    def coded(self, build: str | None, kind: str, code: str) -> bool:
+        """Whether a build has an entry of a kind under a code, withdrawn or not."""
+        ...
+
 
 def check_references(new: NewEntry, body: Body, earlier: Earlier) -> None:
-    """Check what a new entry withdraws, corrects, moves, chooses or starts, and its sheet.
+    """Check what a new entry withdraws, corrects, moves, chooses, looks at again or starts, and its sheet.
 
     Raises
     ------
@@ -66,6 +74,8 @@ def check_references(new: NewEntry, body: Body, earlier: Earlier) -> None:
         case Choice():
             for entry_id in (*body.entries, *body.instead_of):
                 _named(new, "entries", entry_id, earlier)
+        case ReworkChecked():
+            _check_order(new, body, earlier)
 
 
 def _named(new: NewEntry, field: str, entry_id: str, earlier: Earlier) -> Entry:
@@ -85,10 +95,32 @@ def _check_kind(new: NewEntry, field: str, target: Entry, kind: str) -> None:
         raise BodyError(new.kind, field, wrong, f"name a {kind}")
 
 
+def _check_order(new: NewEntry, body: ReworkChecked, earlier: Earlier) -> None:
+    if not earlier.coded(new.build, ReworkOrder.kind, body.order):
+        raise BodyError(
+            new.kind, "order", f"there is no rework order {body.order} in {new.build}", "name one of its own"
+        )
+
+
 def _check_correction(new: NewEntry, body: Body, target: Entry) -> None:
     _check_kind(new, "supersedes", target, new.kind)
+    if not body.corrected:
+        wrong = f"a {new.kind} is not corrected: what rests on it would not know"
+        raise BodyError(new.kind, "supersedes", wrong, "withdraw it, and enter it anew")
+    if isinstance(body, Concession | DeviationPermit | ReworkOrder):
+        _check_same(new, target)
     if not (body.reason or "").strip():
         raise BodyError(new.kind, "reason", "a correction needs its reason", "say why in a few words")
+
+
+def _check_same(new: NewEntry, target: Entry) -> None:
+    """A correction of a permission or an order is about the same thing, and of the same person."""
+    for field in ("code", "subject", "granted_by", "part"):
+        was, now = target.body.get(field), new.body.get(field)
+        if was != now:
+            raise BodyError(
+                new.kind, field, f"entry {target.seq} says {was}, this one {now}", "enter a new one"
+            )
 
 
 def _check_withdrawal(new: NewEntry, target: Entry, earlier: Earlier) -> None:

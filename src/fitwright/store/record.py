@@ -16,6 +16,7 @@ from fitwright.records.errors import (
     CannotWriteError,
     CodeTakenError,
     IdReusedError,
+    MeanwhileError,
     NotKeptError,
     RecordError,
     ShorterThanAnchorError,
@@ -112,10 +113,17 @@ class SqliteRecord:
 
     # Writing.
 
-    def append(self, new_entries: Sequence[NewEntry], *, since: int | None = None) -> list[Acknowledgement]:
+    def append(
+        self, new_entries: Sequence[NewEntry], *, since: int | None = None, upon: int | None = None
+    ) -> list[Acknowledgement]:
         """Write all entries in one transaction, or none; see `Record.append`."""
         ready = [(new, *checked(new)) for new in new_entries]
-        return self._writing().run(lambda connection: self._append(connection, ready, since))
+
+        def write(connection: Connection) -> list[Acknowledgement]:
+            _check_upon(connection, upon)
+            return self._append(connection, ready, since)
+
+        return self._writing().run(write)
 
     def keep_sheet(self, text: str) -> str:
         """Keep a sheet text under its SHA-256 digest, which is returned."""
@@ -361,12 +369,22 @@ class _Earlier:
     def has_sheet(self, digest: str) -> bool:
         return _has_sheet(self._connection, digest)
 
+    def coded(self, build: str | None, kind: str, code: str) -> bool:
+        return rows.has_code(self._connection, build, kind, code)
+
 
 def _check_code(new: NewEntry, taken: Mapping[tuple[str, str], int]) -> None:
     """Two who look for a free code at the same moment find the same one."""
     code = new.body.get("code")
     if isinstance(code, str) and (new.kind, code) in taken:
         raise CodeTakenError(new.kind, code, taken[new.kind, code])
+
+
+def _check_upon(connection: Connection, upon: int | None) -> None:
+    """What was held against the record as it stood is written only where it still stands so."""
+    head = rows.head_of(connection) if upon is not None else None
+    if upon is not None and head is not None and head.seq != upon:
+        raise MeanwhileError(upon, head.seq)
 
 
 def _standing(connection: Connection, entry: Entry) -> Standing:

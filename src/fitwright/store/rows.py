@@ -11,6 +11,7 @@ from sqlalchemy import ColumnElement, Connection, Engine, Row, Select, Table, fu
 from fitwright.records.canonical import parsed
 from fitwright.records.chain import Link
 from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.records.registry import SECRET_KINDS
 from fitwright.records.search import Search
 from fitwright.store.dialect import NAMING
 from fitwright.store.errors import DamagedEntryError
@@ -73,6 +74,13 @@ def first_of_kind(connection: Connection, kind: str, build: str) -> Row[Any] | N
     return connection.execute(of_build.order_by(entries.c.seq).limit(1)).one_or_none()
 
 
+def has_code(connection: Connection, build: str | None, kind: str, code: str) -> bool:
+    """Whether there is a row of a kind in a build under a code."""
+    of_kind = _BY_ID.where(entries.c.build == build, entries.c.kind == kind)
+    named = of_kind.where(_holds(f'"code":{_as_stored(code)}'))
+    return any(entry_of(row).body.get("code") == code for row in connection.execute(named))
+
+
 def codes_after(connection: Connection, seq: int) -> dict[tuple[str, str], int]:
     """The kind and code of whatever was entered under a code after an entry, and by which entry."""
     later = connection.execute(_BY_ID.where(entries.c.seq > seq).order_by(entries.c.seq))
@@ -106,6 +114,7 @@ def _looked_for(search: Search) -> Select[Any]:
         query = query.where(_holds(_as_stored(name)))
     if search.words:
         query = query.where(entries.c.body.icontains(search.words, autoescape=True))
+        query = query.where(entries.c.kind.not_in(SECRET_KINDS))  # or it could be found out piece by piece
     return query
 
 

@@ -28,13 +28,13 @@ if TYPE_CHECKING:
 
 def document(shop: Shop, build: str, depth: Depth, units: Family | None) -> Document:
     """The document of a build as it stands, without its pages."""
-    return _material(shop, build).document(Asked(build, depth, "A4", units or units_of(shop, build)))
+    return material_of(shop, build).document(Asked(build, depth, "A4", units or units_of(shop, build)))
 
 
 def dossier(shop: Shop, build: str, depth: Depth, paper: Paper, units: Family | None) -> Dossier:
     """A draft; nothing is written."""
     asked = Asked(build, depth, paper, units or units_of(shop, build))
-    return make_dossier(_material(shop, build), asked)
+    return make_dossier(material_of(shop, build), asked)
 
 
 def hand_over(
@@ -51,7 +51,7 @@ def hand_over(
 
     The same `entry_id` again is the same revision again: a form sent twice hands over once.
     """
-    material = _material(shop, build)
+    material = material_of(shop, build)
     before = material.known.state.work.dossiers
     again = next((each.body for each in before if each.entry.id == entry_id), None)
     if again is not None:
@@ -89,7 +89,7 @@ def handed_over(shop: Shop, build: str, revision: int) -> Dossier:
         raise NoSuchRevisionError(build, revision)
     body = found[-1]
     asked = Asked(build, body.depth, body.paper, body.units or units_of(shop, build), revision)
-    return make_dossier(_material(shop, build, upto=body.seq), asked, signer_of(shop.record.directory))
+    return make_dossier(material_of(shop, build, upto=body.seq), asked, signer_of(shop.record.directory))
 
 
 def units_of(shop: Shop, build: str) -> Family:
@@ -105,7 +105,7 @@ def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> Doss
     return verify_dossier(pdf, file=name, tools=tools, shop=record)
 
 
-def _material(shop: Shop, build: str, *, upto: int | None = None) -> Material:
+def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     """A snapshot of the record, played again apart from what the shop shows meanwhile."""
     shop.bench(build)  # an unknown build is told here
     entries = [each for each in shop.record.entries() if upto is None or each.seq <= upto]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import threading
 import uuid
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
+from fitwright.bench.guarding import check_guarded, check_identities
 from fitwright.bench.revising import revision_taken_over
 from fitwright.bench.starting import check_code
 from fitwright.formats.carrying import Arrival
@@ -28,18 +29,26 @@ from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.times import utc_text
 from fitwright.store.backup import Manifest, back_up
 from fitwright.store.record import SqliteRecord
 from fitwright.store.verify import Verification
+from fitwright.wiring.desks import KeptDesks
 from fitwright.wiring.errors import UnknownBuildError
+from fitwright.wiring.guard import Check, Guard, pin_of
+from fitwright.wiring.open_build import OpenBuild
 from fitwright.wiring.verifying import verified
 
 if TYPE_CHECKING:
+    from fitwright.assess.assembly.results import Standing
     from fitwright.assess.oil.desk import OilDesk
+    from fitwright.dossier.asked import Depth, Paper
+    from fitwright.dossier.making import Dossier
+    from fitwright.dossier.tree import Document
+    from fitwright.dossier.verify import DossierVerification
+    from fitwright.units.families import Family
 
 Clock = Callable[[], datetime]
-SOON_JUDGED = 20
-"""So many verdicts are worked out before anybody notices."""
 
 
 def utc_now() -> datetime:
@@ -60,16 +69,6 @@ class Written:
     touched: frozenset[str]
 
 
-@dataclass(slots=True)
-class _OpenBuild:
-    """One build held open: its state and one assessor for each state that was asked for."""
-
-    sheet: Sheet
-    state: BuildState
-    assessors: dict[State, Assessor]
-    oil: tuple[tuple[int, int], OilDesk] | None = None
-
-
 class Shop:
     """One shop: its record, and what follows from it."""
 
@@ -80,8 +79,10 @@ class Shop:
         self._seen = 0
         self._shop = ShopState()
         self._builds: dict[str, BuildStarted] = {}
-        self._open: dict[str, _OpenBuild] = {}
+        self._open: dict[str, OpenBuild] = {}
         self._sheets: dict[str, Sheet] = {}
+        self._guard = Guard(self)
+        self.dossier_desks = KeptDesks()
         self._catch_up()
 
     @property
@@ -131,6 +132,11 @@ class Shop:
             self._catch_up()
             yield
 
+    def catch_up(self) -> None:
+        """Bring what follows from the record up to date."""
+        with self.held():
+            pass
+
     def builds(self) -> dict[str, BuildStarted]:
         """All builds by their code, in the order in which they were started."""
         return self._builds
@@ -154,12 +160,7 @@ class Shop:
     def assessor(self, build: str, state: State = State.CURRENT) -> Assessor:
         """The assessor of a build in one state; it stays up to date with what is written."""
         with self._lock:
-            held = self._build(build)
-            found = held.assessors.get(state)
-            if found is None:
-                found = Assessor(held.sheet, self._shop, held.state, state, lock=self._lock)
-                held.assessors[state] = found
-            return found
+            return self._build(build).assessor(self._shop, state, self._lock)
 
     def assessment(self, build: str, state: State = State.CURRENT) -> Assessment:
         """All verdicts of a build in one state."""
@@ -172,26 +173,18 @@ class Shop:
         An entry that changes no size of the circuit leaves the desk, with all that it worked out; a desk of
         the build as received is made anew each time.
         """
-        from fitwright.assess.oil.desk import OilDesk, oil_case
-
         with self.held():
-            held = self._build(build)
-            if state is not State.CURRENT:
-                return OilDesk(oil_case(self.assessor(build, state).judge))
-            now = (held.state.seq, self._seen)
-            if held.oil is None or held.oil[0] != now:
-                judges = (self.assessor(build, each).judge for each in (State.CURRENT, State.AS_RECEIVED))
-                case = oil_case(*judges)
-                kept = held.oil is not None and held.oil[1].case.says_as_much_as(case)
-                held.oil = (now, held.oil[1] if kept and held.oil is not None else OilDesk(case))
-            return held.oil[1]
+            if state is State.CURRENT:
+                return self._build(build).oil(self._seen, lambda each: self.assessor(build, each))
+            from fitwright.assess.oil.desk import OilDesk, oil_case
+
+            return OilDesk(oil_case(self.assessor(build, state).judge))
 
     def is_ready(self, build: str) -> bool:
         """Whether the current verdicts of a build are all but worked out, so that nobody waits for them."""
         with self._lock:
             held = self._open.get(build)
-            assessor = held.assessors.get(State.CURRENT) if held is not None else None
-            return assessor is not None and assessor.to_judge <= SOON_JUDGED
+            return held is not None and held.is_ready
 
     def verdicts(self, build: str, subjects: Iterable[str]) -> list[FitVerdict]:
         """The current verdicts on some subjects of a build."""
@@ -199,13 +192,43 @@ class Shop:
             assessor = self.assessor(build)
             return [assessor.verdict(subject) for subject in subjects]
 
-    def write(self, entries: Sequence[NewEntry], *, since: int | None = None) -> Written:
+    def assembly(self, build: str, *, now: datetime | None = None) -> Standing:
+        """How the assembly of a build stands: steps, fasteners, permissions, what is open."""
+        with self.held():
+            assessor = self.assessor(build)
+            return self._build(build).work.at(assessor, self._seen, now or self.clock())
+
+    def assembly_supposing(self, build: str, entries: Sequence[NewEntry]) -> Standing:
+        """How it would stand with these entries written; nothing is."""
+        if not entries:
+            return self.assembly(build)
+        from fitwright.assess.assembly.standing import standing_of
+
+        with self._lock:
+            held, now = self._build(build), self.clock()
+            supposed = held.state.supposing(entries, at=utc_text(now))
+            return standing_of(Assessor(held.sheet, self._shop, supposed, State.CURRENT), now=now)
+
+    def write(
+        self,
+        entries: Sequence[NewEntry],
+        *,
+        since: int | None = None,
+        pins: Mapping[str, str] | None = None,
+    ) -> Written:
         """Write entries durably, then bring everything that follows up to date.
 
         `since` is the `position` from which they were made; where what was entered meanwhile has the
-        same code, nothing is written (`CodeTakenError`).
+        same code, nothing is written (`CodeTakenError`). A step whose conditions do not hold, and what
+        is signed without its person and that person's PIN (`pins`, by person), are not taken
+        (`GuardError`): they are held against the record in which nobody else writes meanwhile.
         """
-        acknowledgements = self.record.append(entries, since=since)
+        return self._write(entries, since, pins or {}, check_guarded)
+
+    def _write(
+        self, entries: Sequence[NewEntry], since: int | None, pins: Mapping[str, str], check: Check
+    ) -> Written:
+        acknowledgements = self._guard.append(entries, since, pins, check)
         touched: frozenset[str] = frozenset()
         # They are durable: what cannot be taken up now is said by the next question, not by a refusal.
         with self._lock, suppress(RecordError):
@@ -213,6 +236,20 @@ class Shop:
                 touched = self._catch_up()
             touched |= self._touched_by(entries)
         return Written(tuple(acknowledgements), touched)
+
+    def pin_entry(
+        self,
+        person: str,
+        pin: str,
+        *,
+        again: str | None = None,
+        vouched_by: str | None = None,
+        by: str | None = None,
+        entry_id: str | None = None,
+    ) -> NewEntry:
+        """The entry that sets a person's PIN; written with the old one, or with that of who vouches."""
+        body = pin_of(self._shop, person, pin, again=again, vouched_by=vouched_by)
+        return self.entry(body, person=by or vouched_by or body.person, entry_id=entry_id)
 
     def entry(
         self,
@@ -255,21 +292,67 @@ class Shop:
     def take_in(self, arriving: Arrival) -> Written:
         """Take in a build from a file: its sheets first, then its entries in one transaction.
 
-        Half a build would be refused as another one when the file comes again.
+        Half a build would be refused as another one when the file comes again. What was recorded of its
+        assembly is taken as it is: what counts of it follows from the record.
         """
         for text in arriving.sheets.values():
             self.record.keep_sheet(text)
-        return self.write(arriving.new) if arriving.new else Written((), frozenset())
+        if not arriving.new:
+            return Written((), frozenset())
+        return self._write(arriving.new, None, {}, check_identities)
 
     def verify(self) -> Verification:
         """Verify the record while it is in use; see `verify_shop`."""
         return verified(self.record)
 
+    def dossier_document(
+        self, build: str, depth: Depth = "owner", *, units: Family | None = None
+    ) -> Document:
+        """The dossier of a build as it stands, as a tree without pages."""
+        from fitwright.wiring.dossiers import document
+
+        return document(self, build, depth, units)
+
+    def dossier(
+        self, build: str, depth: Depth = "owner", paper: Paper = "A4", *, units: Family | None = None
+    ) -> Dossier:
+        """A draft of the dossier of a build; nothing is written."""
+        from fitwright.wiring.dossiers import dossier
+
+        return dossier(self, build, depth, paper, units)
+
+    def hand_over(
+        self,
+        build: str,
+        depth: Depth = "owner",
+        paper: Paper = "A4",
+        *,
+        units: Family | None = None,
+        person: str | None = None,
+        entry_id: str | None = None,
+    ) -> Dossier:
+        """The next revision of the dossier of a build; the same id of its entry again is the same again."""
+        from fitwright.wiring.dossiers import hand_over
+
+        return hand_over(self, build, depth, paper, units, person=person, entry_id=entry_id)
+
+    def handed_over(self, build: str, revision: int) -> Dossier:
+        """A revision that went out, made anew from the record as it then stood."""
+        from fitwright.wiring.dossiers import handed_over
+
+        return handed_over(self, build, revision)
+
+    def verify_dossier(self, pdf: bytes, *, name: str) -> DossierVerification:
+        """A dossier held against the record it was made from, and against this shop's."""
+        from fitwright.wiring.dossiers import verified_dossier
+
+        return verified_dossier(pdf, name=name, shop=self)
+
     def back_up(self, target: Path) -> Manifest:
         """Copy the shop, while it is in use, into a new folder with a manifest."""
         return back_up(self.record, target)
 
-    def _build(self, code: str) -> _OpenBuild:
+    def _build(self, code: str) -> OpenBuild:
         if code not in self._builds:
             raise UnknownBuildError(code, list(self._builds))
         held = self._open.get(code)
@@ -280,7 +363,7 @@ class Shop:
         state = BuildState.replay(code, known)
         if state.sheet is None:
             raise UnknownBuildError(code, list(self._shop.builds))
-        held = _OpenBuild(self.sheet(state.sheet), state, {})
+        held = OpenBuild(self.sheet(state.sheet), state)
         self._open[code] = held
         return held
 
@@ -300,7 +383,7 @@ class Shop:
             self._shop.apply(entry)
             self._seen = entry.seq
         for code, held in self._open.items():
-            touched |= self._bring_up_to_date(code, held, new)
+            touched |= held.take_up([each for each in new if self._concerns(code, each)], self.sheet)
         if new:
             self._builds = {code: each.body for code, each in self._shop.builds.items()}
         return touched
@@ -318,15 +401,3 @@ class Shop:
 
     def _concerns(self, code: str, entry: Entry | NewEntry) -> bool:
         return entry.build in (None, code) or self._shop.counts_everywhere(entry)
-
-    def _bring_up_to_date(self, code: str, held: _OpenBuild, new: Sequence[Entry]) -> frozenset[str]:
-        concerned = [entry for entry in new if self._concerns(code, entry)]
-        for entry in concerned:
-            held.state.apply(entry)
-        if held.state.sheet != held.sheet.digest and held.state.sheet is not None:
-            held.sheet = self.sheet(held.state.sheet)
-            held.assessors.clear()
-        touched: frozenset[str] = frozenset()
-        for assessor in held.assessors.values():
-            touched |= assessor.renew(concerned)
-        return touched

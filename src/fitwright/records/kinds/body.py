@@ -10,11 +10,17 @@ from fitwright.records.fields import Amount, Decimals
 
 
 class Body(BaseModel):
-    """What all bodies share: immutable, strict, and the entry that they correct, if any."""
+    """What all bodies share: immutable, strict, and the entry that they correct, if any.
+
+    `secret` are fields that are shown to nobody and looked through by nobody. What is not `corrected` by a
+    later entry is taken back and entered anew: a correction would count from where it stood.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
     kind: ClassVar[str]
     version: ClassVar[int] = 1
+    secret: ClassVar[frozenset[str]] = frozenset()
+    corrected: ClassVar[bool] = True
     supersedes: str | None = None
     reason: str | None = None
 

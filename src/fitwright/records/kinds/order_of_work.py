@@ -12,6 +12,7 @@ class StepDone(Body):
     """The work of a step was done. It is refused while the step waits for something."""
 
     kind: ClassVar[str] = "step done"
+    corrected: ClassVar[bool] = False
     step: str
     done_by: Code | None = None
     words: Words | None = None
@@ -34,6 +35,7 @@ class StepReleased(Body):
     """
 
     kind: ClassVar[str] = "step released"
+    corrected: ClassVar[bool] = False
     step: str
     released_by: Code
     later: bool = False

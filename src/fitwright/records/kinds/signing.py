@@ -17,9 +17,11 @@ class PinSet(Body):
     """
 
     kind: ClassVar[str] = "PIN set"
+    secret: ClassVar[frozenset[str]] = frozenset({"salt", "hardened"})
+    corrected: ClassVar[bool] = False
     person: Code
-    salt: str
-    hardened: str
+    salt: Annotated[str, Field(pattern=r"^([0-9a-f]{2}){16,64}$")]
+    hardened: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
     cost: Annotated[int, Field(ge=2**14, le=2**20)]
     block_size: Annotated[int, Field(ge=1, le=32)] = 8
     parallel: Annotated[int, Field(ge=1, le=16)] = 1
@@ -34,6 +36,7 @@ class Signature(Body):
     """
 
     kind: ClassVar[str] = "signature"
+    corrected: ClassVar[bool] = False
     subject: str
     meaning: Literal["performed", "checked", "released"]
     signed_by: Code
@@ -47,9 +50,11 @@ class DossierWritten(Body):
     """A dossier was written: its revision, what it replaces, and the head of the record it shows."""
 
     kind: ClassVar[str] = "dossier written"
+    corrected: ClassVar[bool] = False
     revision: Annotated[int, Field(ge=1)]
     depth: Literal["owner", "complete"]
     paper: Literal["A4", "Letter"]
+    units: Literal["mm", "inch"] | None = None
     seq: Annotated[int, Field(ge=0)]
     hash: str
     data_digest: str

@@ -7,7 +7,7 @@ from functools import singledispatchmethod
 from typing import Self
 
 from fitwright.records import kinds
-from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.entry import Entry, NewEntry, as_if_written
 from fitwright.records.kinds import Body
 from fitwright.records.projection.arrangement import Arrangement, ArrangementEvent
 from fitwright.records.projection.changes import Changes, StateChange
@@ -69,9 +69,9 @@ class BuildState:
         state._rebuild()
         return state
 
-    def supposing(self, entries: Iterable[NewEntry]) -> Self:
-        """The state that it would be with these entries written; this one stays as it is."""
-        return self._with(self.build, self.ledger, entries)
+    def supposing(self, entries: Iterable[NewEntry], *, at: str = "") -> Self:
+        """The state that it would be with these entries written (`at` a moment); this one stays as it is."""
+        return self._with(self.build, self.ledger, entries, at)
 
     def as_of(self, seq: int) -> Self:
         """The state as it was after the entry with this seq; later entries may be applied to it."""
@@ -88,13 +88,13 @@ class BuildState:
         return state
 
     @classmethod
-    def _with(cls, build: str, ledger: Ledger, entries: Iterable[NewEntry]) -> Self:
+    def _with(cls, build: str, ledger: Ledger, entries: Iterable[NewEntry], at: str) -> Self:
         state = cls(build)
         for entry, body in ledger.recorded.values():
             state.ledger.add(entry, body)
             state.seq = entry.seq
         for new in entries:
-            entry = _as_if_written(new, state.seq + 1)
+            entry = as_if_written(new, state.seq + 1, at)
             if state._concerns(entry):
                 state._add(entry)
         state._rebuild()
@@ -295,21 +295,3 @@ class BuildState:
         self.choices.append(held)
         for named in dict.fromkeys((*body.entries, *body.instead_of)):
             self._choices.setdefault(named, []).append(held)
-
-
-def _as_if_written(new: NewEntry, seq: int) -> Entry:
-    """A new entry as it would stand in the record, without what only the record gives it."""
-    return Entry(
-        seq=seq,
-        id=new.id,
-        build=new.build,
-        kind=new.kind,
-        kind_version=new.kind_version,
-        person=new.person,
-        device=new.device,
-        committed_at="",
-        client_time=new.client_time,
-        body=new.body,
-        previous_hash="",
-        hash="",
-    )

@@ -7,7 +7,7 @@ from functools import singledispatchmethod
 from typing import Self
 
 from fitwright.records import kinds
-from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.entry import Entry, NewEntry, as_if_written
 from fitwright.records.kinds import Body
 from fitwright.records.projection.ledger import Ledger, Recorded
 from fitwright.records.registry import SHOP_KINDS, body_of
@@ -65,6 +65,23 @@ class ShopState:
             if entry.seq <= seq:
                 state.ledger.add(entry, body)
                 state.seq = entry.seq
+        state._rebuild()
+        return state
+
+    def supposing(self, entries: Iterable[NewEntry]) -> Self:
+        """The state that it would be with these entries written; this one stays as it is."""
+        return self._with(self.ledger, self.seq, entries)
+
+    @classmethod
+    def _with(cls, ledger: Ledger, seq: int, entries: Iterable[NewEntry]) -> Self:
+        state = cls()
+        for entry, body in ledger.recorded.values():
+            state.ledger.add(entry, body)
+        state.seq = seq
+        for new in entries:
+            entry = as_if_written(new, state.seq + 1)
+            if state._concerns(entry):
+                state._add(entry)
         state._rebuild()
         return state
 

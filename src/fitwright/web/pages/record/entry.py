@@ -17,6 +17,7 @@ from starlette.routing import BaseRoute, Route
 from fitwright.bench.decisions import withdrawal_of
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.kinds import BuildStarted
+from fitwright.records.registry import shown_body
 from fitwright.records.search import Search, Standing
 from fitwright.web.addresses import record_address
 from fitwright.web.frame import Frame
@@ -134,7 +135,7 @@ def _context(request: Request, hands: Hands, form: Sent, outcome: EntrySaid | No
             words=words_of(entry, bench_of(hands, entry.build)),
             fate=fate_of(standing),
             facts=tuple(_facts(hands, entry)),
-            body=json.dumps(entry.body, ensure_ascii=False, indent=1, sort_keys=True),
+            body=json.dumps(shown_body(entry), ensure_ascii=False, indent=1, sort_keys=True),
             naming=lines(hands, _naming(hands, entry), code),
             way_back=_way_back(standing),
             warning=_warning(standing),

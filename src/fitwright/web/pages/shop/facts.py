@@ -43,7 +43,7 @@ def changes(before: Body, after: Body, shop: ShopState) -> str:
 def _facts(body: Body, shop: ShopState) -> Iterator[tuple[str, str]]:
     """What an entry of some other kind says: its fields as they are."""
     del shop
-    for name, value in body.model_dump(mode="json", exclude={"supersedes", "reason"}).items():
+    for name, value in body.model_dump(mode="json", exclude={"supersedes", "reason", *body.secret}).items():
         yield name.replace("_", " "), "" if value is None else str(value)
 
 

@@ -1,0 +1,232 @@
+"""What of assembly is taken into the record: steps whose conditions hold, and what the right person signs.
+
+Entries are looked at one by one, each as the record would stand before it. An entry that only brings back
+what was withdrawn (or a correction withdrawn) is held against the same rules as what it brings back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final, Protocol
+
+from fitwright.assess.assembly.results import (
+    Condition,
+    ConditionKind,
+    Standing,
+    StepStanding,
+    StepState,
+)
+from fitwright.bench.guarding_errors import (
+    CodeOfAnotherError,
+    NotOfThisRecordError,
+    NotTheSignerError,
+    StepWaitsError,
+    UnknownSignerError,
+)
+from fitwright.bench.guarding_people import check_people
+from fitwright.bench.pin_proofs import PinProofs
+from fitwright.records.entry import Entry, NewEntry
+from fitwright.records.kinds import (
+    Body,
+    Concession,
+    DeviationPermit,
+    DossierWritten,
+    Person,
+    PinSet,
+    Signature,
+    StepDone,
+    StepReleased,
+    Withdrawal,
+)
+from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.registry import SIGNED_KINDS
+
+GUARDED: Final = SIGNED_KINDS | {StepDone.kind, DossierWritten.kind, Person.kind, PinSet.kind}
+"""The kinds that are not taken from just anybody at just any time."""
+_OF_PEOPLE: Final = frozenset({Person.kind, PinSet.kind})
+_SIGNER: Final[Mapping[str, str]] = {
+    StepReleased.kind: "released_by",
+    Concession.kind: "granted_by",
+    DeviationPermit.kind: "granted_by",
+    Signature.kind: "signed_by",
+}
+
+
+class Known(Protocol):
+    """The record as it stands before new entries, as far as they are held against it."""
+
+    @property
+    def shop(self) -> ShopState:
+        """The shop as it stands."""
+        ...
+
+    def build(self, code: str) -> BuildState | None:
+        """A build as it stands; None where there is none of that code."""
+        ...
+
+    def standing(self, code: str, entries: Sequence[NewEntry]) -> Standing:
+        """How the assembly of a build would stand with these entries written."""
+        ...
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """An entry by its id."""
+        ...
+
+    def hash_at(self, seq: int) -> str | None:
+        """The hash of the entry with this number; None where there is none."""
+        ...
+
+    def has_signed(self, person: str) -> bool:
+        """Whether this person released, permitted or signed anything."""
+        ...
+
+
+def concerns(entries: Iterable[NewEntry], entry: Callable[[str], Entry | None]) -> bool:
+    """Whether any of these entries is guarded: by its kind, or by what it withdraws or corrects."""
+    every = list(entries)
+    own = {each.id: each for each in every}
+    return any(_is_guarded(each, own, entry) for each in every)
+
+
+def check_guarded(entries: Sequence[NewEntry], known: Known, proofs: PinProofs) -> None:
+    """Refuse entries whose conditions do not hold or that the person named did not sign.
+
+    Entries that the record has already are passed over: they get their first answer again.
+
+    Raises
+    ------
+    GuardError
+        With the sentence for whoever entered them.
+    """
+    _Guard(known, proofs).check(entries)
+
+
+def check_identities(entries: Sequence[NewEntry], known: Known, proofs: PinProofs) -> None:
+    """Refuse entries that make somebody out of another; steps and signatures are taken as they come.
+
+    So is a build taken in that another shop has recorded: what counts of it follows from the record.
+    """
+    _Guard(known, proofs, of_people_only=True).check(entries)
+
+
+@dataclass(slots=True)
+class _Guard:
+    """Goes through the entries of one write, with what stands before each of them."""
+
+    known: Known
+    proofs: PinProofs
+    of_people_only: bool = False
+
+    def check(self, entries: Sequence[NewEntry]) -> None:
+        """Look at each entry that the record does not have yet."""
+        shop, before = self.known.shop, dict[str, NewEntry]()
+        for entry in entries:
+            if self.known.entry(entry.id) is not None:
+                continue
+            if _is_guarded(entry, before, self.known.entry):
+                shop = self._of_people(entry, shop)
+                if not self.of_people_only:
+                    self._of_build(entry, list(before.values()), shop)
+            before[entry.id] = entry
+
+    def _of_people(self, entry: NewEntry, shop: ShopState) -> ShopState:
+        if entry.kind not in _OF_PEOPLE | {Withdrawal.kind}:
+            return shop
+        after = shop.supposing([entry])
+        check_people(entry, shop, after, self.proofs, self.known.has_signed)
+        return after
+
+    def _of_build(self, entry: NewEntry, before: Sequence[NewEntry], shop: ShopState) -> None:
+        build = self.known.build(entry.build) if entry.build is not None else None
+        if build is None or entry.build is None:
+            return
+        earlier = [each for each in before if each.build in (None, entry.build)]
+        state = build.supposing(earlier) if earlier else build
+        for body, person in _made_to_count(entry, state):
+            self._signed(body, person, shop)
+            self._speaks_for(body)
+            self._code_is_free(body, state)
+            self._step_may(body, entry.build, earlier)
+
+    def _signed(self, body: Body, person: str | None, shop: ShopState) -> None:
+        if body.kind not in SIGNED_KINDS:
+            return
+        signer = str(getattr(body, _SIGNER[body.kind]))
+        if signer not in shop.people:
+            raise UnknownSignerError(body.kind, signer, list(shop.people))
+        if person != signer:
+            raise NotTheSignerError(body.kind, signer, person)
+        self.proofs.require(shop, signer)
+
+    def _speaks_for(self, body: Body) -> None:
+        """A signature or a dossier names the entry up to which it speaks, as it stands in this record."""
+        if isinstance(body, Signature | DossierWritten) and self.known.hash_at(body.seq) != body.hash:
+            raise NotOfThisRecordError(body.kind, body.seq)
+
+    def _code_is_free(self, body: Body, state: BuildState) -> None:
+        """One code stands for one subject, or a permission could be put in the place of another."""
+        if not isinstance(body, Concession | DeviationPermit):
+            return
+        for held in state.ledger.recorded.values():
+            other = held.body
+            if isinstance(other, type(body)) and other.code == body.code and other.subject != body.subject:
+                raise CodeOfAnotherError(body.kind, body.code, other.subject)
+
+    def _step_may(self, body: Body, build: str, earlier: Sequence[NewEntry]) -> None:
+        if not isinstance(body, StepDone | StepReleased):
+            return
+        found = self.known.standing(build, earlier).steps.get(body.step)
+        done = isinstance(body, StepDone)
+        deed = "recorded as done" if done else "released"
+        if found is None:
+            raise StepWaitsError(body.step, body.step, deed, ["the sheet has no such step"])
+        if not (found.may_be_done if done else found.may_be_released):
+            raise StepWaitsError(found.id, found.title, deed, _why(found))
+
+
+def _why(found: StepStanding) -> tuple[str, ...]:
+    """What a step wants, in words; its state where it wants nothing."""
+    wanting = [_wanting(each) for each in found.missing]
+    cause = found.waits_for.words if found.waits_for is not None else ""
+    return tuple(wanting or ([cause] if cause else [found.words]))
+
+
+_BEFORE: Final[Mapping[str, str]] = {
+    StepState.HELD.value: "is done and not released",
+    StepState.CHANGED_SINCE.value: "changed since it was done",
+}
+
+
+def _wanting(condition: Condition) -> str:
+    if condition.kind is not ConditionKind.AFTER:
+        return f"{condition.title}: {condition.words}"
+    return f"{condition.title} {_BEFORE.get(condition.words, 'is not done')}"
+
+
+def _made_to_count(entry: NewEntry, state: BuildState) -> list[tuple[Body, str | None]]:
+    """The guarded bodies that would count with an entry and do not count now, each with who enters it."""
+    after = state.supposing([entry])
+    return [
+        (held.body, entry.person)
+        for held in after.ledger.recorded.values()
+        if held.entry.kind in GUARDED - _OF_PEOPLE
+        and after.ledger.effective(held.entry.id)
+        and not (held.entry.id in state.ledger and state.ledger.effective(held.entry.id))
+    ]
+
+
+def _is_guarded(
+    entry: NewEntry | Entry, own: Mapping[str, NewEntry], earlier: Callable[[str], Entry | None]
+) -> bool:
+    """Whether an entry, or what it withdraws through however many withdrawals, is of a guarded kind."""
+    seen: set[str] = set()
+    while True:
+        if entry.kind in GUARDED:
+            return True
+        target = str(entry.body.get("entry")) if entry.kind == Withdrawal.kind else ""
+        found = own.get(target) or (earlier(target) if target else None)
+        if found is None or target in seen:
+            return False
+        seen.add(target)
+        entry = found
