@@ -19,6 +19,7 @@ from fitwright.assess.assembly.results import (
 )
 from fitwright.bench.guarding_errors import (
     CodeOfAnotherError,
+    HoldLeftOutError,
     NotOfThisRecordError,
     NotTheSignerError,
     StepWaitsError,
@@ -32,6 +33,7 @@ from fitwright.records.kinds import (
     Concession,
     DeviationPermit,
     DossierWritten,
+    NotInThisJob,
     Person,
     PinSet,
     Signature,
@@ -42,7 +44,9 @@ from fitwright.records.kinds import (
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.records.registry import SIGNED_KINDS
 
-GUARDED: Final = SIGNED_KINDS | {StepDone.kind, DossierWritten.kind, Person.kind, PinSet.kind}
+GUARDED: Final = SIGNED_KINDS | {
+    noun.kind for noun in (StepDone, DossierWritten, NotInThisJob, Person, PinSet)
+}
 """The kinds that are not taken from just anybody at just any time."""
 _OF_PEOPLE: Final = frozenset({Person.kind, PinSet.kind})
 _SIGNER: Final[Mapping[str, str]] = {
@@ -63,6 +67,10 @@ class Known(Protocol):
 
     def build(self, code: str) -> BuildState | None:
         """A build as it stands; None where there is none of that code."""
+        ...
+
+    def hold_points(self, code: str) -> Mapping[str, str]:
+        """The hold points in the sheet of a build: id and title."""
         ...
 
     def standing(self, code: str, entries: Sequence[NewEntry]) -> Standing:
@@ -147,6 +155,7 @@ class _Guard:
             self._signed(body, person, shop)
             self._speaks_for(body)
             self._code_is_free(body, state)
+            self._leaves_no_hold_out(body, person, entry.build, shop)
             self._step_may(body, entry.build, earlier)
 
     def _signed(self, body: Body, person: str | None, shop: ShopState) -> None:
@@ -172,6 +181,16 @@ class _Guard:
             other = held.body
             if isinstance(other, type(body)) and other.code == body.code and other.subject != body.subject:
                 raise CodeOfAnotherError(body.kind, body.code, other.subject)
+
+    def _leaves_no_hold_out(self, body: Body, person: str | None, build: str, shop: ShopState) -> None:
+        """A hold point said to be no part of the job would be passed by: it takes a person like a release."""
+        if not isinstance(body, NotInThisJob) or len(shop.people) < 2:
+            return
+        for step, title in self.known.hold_points(build).items():
+            if f"{step}.".startswith(f"{body.subject}."):
+                if person is None or person not in shop.people:
+                    raise HoldLeftOutError(step, title)
+                self.proofs.require(shop, person)
 
     def _step_may(self, body: Body, build: str, earlier: Sequence[NewEntry]) -> None:
         if not isinstance(body, StepDone | StepReleased):

@@ -44,6 +44,18 @@ class UnknownSignerError(GuardError):
         super().__init__(f'Nobody is called "{signer}" who could sign this {what}; {there}.')
 
 
+class HoldLeftOutError(GuardError):
+    """A hold point said to be no part of the job, by nobody."""
+
+    def __init__(self, step: str, title: str) -> None:
+        """Say which."""
+        self.step, self.title = step, title
+        super().__init__(
+            f"This would leave the hold point {title} out of the job: say who decides that, with a PIN; "
+            f"{STORED_NOTHING}."
+        )
+
+
 class NotOfThisRecordError(GuardError):
     """A signature or a dossier of an entry that this record does not have."""
 

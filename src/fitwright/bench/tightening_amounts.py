@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from fitwright.assess.assembly.asked import SET_TOLERANCE
 from fitwright.bench.amounts import amount
 from fitwright.bench.plausible import Asked
 from fitwright.bench.wrenches import usable_range
@@ -17,8 +18,6 @@ from fitwright.physics.fasteners.wrench import LEAST_POSSIBLE, MOST_POSSIBLE, is
 from fitwright.records.kinds import Instrument
 from fitwright.units import Family, shop_unit
 
-AS_STATED: Final = 0.005
-"""Within this share of the sheet's figure it is the same one, written in another unit and rounded."""
 ANY_TORQUE: Final = Window(amount("0.2", "N m"), amount("5000", "N m"))
 ANY_ANGLE: Final = Window(amount("5", "deg"), amount("720", "deg"))
 ANY_STRETCH: Final = Window(amount("0.01", "mm"), amount("1.5", "mm"))
@@ -86,8 +85,8 @@ def _torque(
         usual=low.si if low is not None else None,
         needed=needed,
         gauge=usable_range(wrench) if wrench is not None else None,
-        lower=low.si * (1.0 - AS_STATED) if judged and low is not None else None,
-        upper=high.si * (1.0 + AS_STATED) if judged and high is not None else None,
+        lower=low.si * (1.0 - SET_TOLERANCE) if judged and low is not None else None,
+        upper=high.si * (1.0 + SET_TOLERANCE) if judged and high is not None else None,
         far=not judged,  # what it does to the joint is asked about instead
     )
 

@@ -46,7 +46,7 @@ def questions_about(
         yield from _out_of_order(group, body, lives)
         yield from _locked_again(bench, group, body, lives)
         yield from _too_often(bench, group, body, lives)
-    yield from effect_questions(group, body, taking.family)
+    yield from effect_questions(bench.sheet, group, body, taking.family)
 
 
 def _again(

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from fitwright.assess.assembly.results import Side
 from fitwright.bench.context import Bench
 from fitwright.bench.errors import CannotEnterError
 from fitwright.bench.fastener_lists import fasteners_named, short_names
@@ -13,6 +14,7 @@ from fitwright.bench.plausible import Amounts, read_amounts
 from fitwright.bench.taking import typed
 from fitwright.bench.tightened import members_of_fasteners, next_pass
 from fitwright.bench.tightening_amounts import Gauges, amounts_asked
+from fitwright.bench.tightening_effects import effect_of
 from fitwright.bench.tightening_questions import Tightened, questions_about
 from fitwright.bench.work_taking import (
     WorkTaken,
@@ -26,6 +28,7 @@ from fitwright.bench.work_taking import (
 )
 from fitwright.bench.work_words import work_words
 from fitwright.bench.wrenches import NO_WRENCH, gauge_of
+from fitwright.data.cautions import cautions
 from fitwright.data.errors import DataError
 from fitwright.data.fasteners import lubricant_of
 from fitwright.model.fastener import TighteningGroup
@@ -99,7 +102,6 @@ def take_tightening(bench: Bench, said: TighteningTyped, taking: WorkTaking) -> 
     )
     if question is not None:
         return question
-    no_wrench = NO_WRENCH if body.torque is not None and body.wrench is None else ""
     return work_taken(
         bench,
         body,
@@ -107,8 +109,17 @@ def take_tightening(bench: Bench, said: TighteningTyped, taking: WorkTaking) -> 
         taking,
         about=group.id,
         answered=answered,
-        cautions=(no_wrench, *group_cautions(group, bench.sheet)),
+        cautions=_cautions(bench, group, body),
     )
+
+
+def _cautions(bench: Bench, group: TighteningGroup, body: Tightening) -> Iterator[str]:
+    if body.torque is not None and body.wrench is None:
+        yield NO_WRENCH
+    effect = effect_of(bench.sheet, group, body)
+    if effect.side is Side.ABOVE or (effect.preload is not None and effect.preload.yields):
+        yield cautions()["over_tightening"].words
+    yield from group_cautions(group, bench.sheet)
 
 
 def new_set(group: TighteningGroup, fasteners: tuple[str, ...], name: str) -> dict[str, str]:
