@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache
 from typing import Final, Protocol
 
 from fitwright.model.fastener import Pass
-from fitwright.units.display import at_resolution, format_number, format_value
+from fitwright.units.display import MOST_EXTRA_DIGITS, at_resolution, format_number, format_value
 from fitwright.units.families import Family, shop_unit
 from fitwright.units.quantity import decimals_for
-from fitwright.units.rounding import in_unit
+from fitwright.units.rounding import in_unit, quantized
 from fitwright.units.spellings import definition_of
 
 _PRELOAD_STEP: Final = {"kN": 100.0, "lbf": 44.482216}
@@ -19,6 +20,8 @@ _PRELOAD_STEP: Final = {"kN": 100.0, "lbf": 44.482216}
 _OF_FAMILY: Final = {"inch": frozenset({"lbf ft", "lbf in", "ozf in", "thou", "in", "lbf"})}
 
 
+TRUE_TO: Final = Decimal("0.0025")
+"""A figure in another unit stays within this share of the one that was written: a wrench is set to it."""
 _TAIL: Final = re.compile(r"(\d)(?:\.0+|(\.\d*[1-9])0+)(?=\D|$)")
 
 
@@ -54,6 +57,8 @@ class TighteningReader:
     >>> torque = Written("61 N m", 61.0, "N m", 0)
     >>> TighteningReader("mm").torque(torque), TighteningReader("inch").torque(torque)
     ('61 N·m', '45 lbf·ft')
+    >>> TighteningReader("inch").torque(Written("25 N m", 25.0, "N m", 0))
+    '18.4 lbf·ft'
     """
 
     family: Family = "mm"
@@ -95,10 +100,14 @@ class TighteningReader:
 
     def preload_between(self, low: float, high: float) -> str:
         """A band of preload [N], `32.1 to 47.0 kN`."""
+        return " to ".join(self.preload_ends(low, high))
+
+    def preload_ends(self, low: float, high: float) -> tuple[str, str]:
+        """The ends of a band of preload [N], the second with the unit of both."""
         unit = self.force_unit
         decimals = decimals_for(_PRELOAD_STEP[unit], unit, "force")
         first = format_number(in_unit(low, unit, "force"), decimals)
-        return f"{first} to {format_value(high, unit, decimals, dimension='force')}"
+        return first, format_value(high, unit, decimals, dimension="force")
 
     def share(self, value: float) -> str:
         """A share of a strength [1], in per cent."""
@@ -148,8 +157,9 @@ class TighteningReader:
         """As written where this reader writes in that unit; else in the reader's, as finely as written."""
         if self._is_own(amount.unit, dimension):
             return format_value(amount.si, amount.unit, amount.decimals, dimension=dimension)
+        unit = shop_unit(dimension, self.family, amount.si)
         resolution = 10.0**-amount.decimals * _size(amount.unit, dimension)
-        return at_resolution(amount.si, shop_unit(dimension, self.family, amount.si), dimension, resolution)
+        return format_value(amount.si, unit, _true_decimals(amount.si, unit, dimension, resolution))
 
     def _is_own(self, unit: str, dimension: str) -> bool:
         if dimension == "angle":
@@ -160,3 +170,12 @@ class TighteningReader:
 def _plain(text: str) -> str:
     """A figure with its unit, without zeros that say nothing after the point."""
     return _TAIL.sub(lambda found: found[1] + (found[2] or ""), text)
+
+
+def _true_decimals(value: float, unit: str, dimension: str, resolution: float) -> int:
+    """As many decimals as were written, or more where so few would say another value."""
+    decimals, exact = decimals_for(resolution, unit, dimension), in_unit(value, unit, dimension)
+    for more in range(MOST_EXTRA_DIGITS):
+        if abs(quantized(exact, decimals + more) - exact) <= TRUE_TO * abs(exact):
+            return decimals + more
+    return decimals + MOST_EXTRA_DIGITS

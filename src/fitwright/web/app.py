@@ -13,6 +13,7 @@ from starlette.staticfiles import StaticFiles
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
 from fitwright.web.pages import (
+    assembly,
     bench_forms,
     builds,
     changing,
@@ -55,6 +56,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         Route("/builds/{build}/fits", fits.show, name="fits"),
         *measure.ROUTES,
         *oil.ROUTES,
+        *assembly.ROUTES,
         *bench_forms.ROUTES,
         *labels.ROUTES,
         *paper_entry.ROUTES,

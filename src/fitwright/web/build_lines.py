@@ -18,6 +18,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.units.families import Family
 from fitwright.web.addresses import fit_address, fits_address, measure_address
 from fitwright.web.shop import ShopForWeb
+from fitwright.web.work_line import WorkLine, work_line
 
 MOST_OUTSIDE: Final = 8
 """So many fits that are outside are named in the line of a build; all are on its page Fits."""
@@ -59,6 +60,7 @@ class BuildLine:
     more_outside: int
     notes: str
     next: NextStep
+    work: WorkLine | None
 
 
 def build_line(shop: ShopForWeb, code: str) -> BuildLine:
@@ -75,6 +77,7 @@ def build_line(shop: ShopForWeb, code: str) -> BuildLine:
         more_outside=max(0, len(outside) - MOST_OUTSIDE),
         notes=_notes(found),
         next=_next(shop, code, sheet, found, family),
+        work=work_line(shop.assembly(code), code, family) if sheet.steps else None,
     )
 
 

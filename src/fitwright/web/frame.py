@@ -18,6 +18,7 @@ OF_A_BUILD: Final = (
     ("Measure", "/measure"),
     ("Fits", "/fits"),
     ("Oil", "/oil"),
+    ("Assembly", "/assembly"),
     ("Parts", "/parts"),
     ("Sheet", "/sheet"),
     ("Paper", "/forms"),

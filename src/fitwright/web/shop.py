@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
+from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
@@ -149,8 +150,8 @@ class ShopForWeb(Protocol):
         """The entry that sets a person's PIN, typed twice; it holds nothing from which it could be read."""
         ...
 
-    def assembly(self, build: str) -> Standing:
-        """How the assembly of a build stands now."""
+    def assembly(self, build: str, *, now: datetime | None = None) -> Standing:
+        """How the assembly of a build stands: at a moment, or now."""
         ...
 
     def take_in(self, arriving: Arrival) -> WrittenEntries:

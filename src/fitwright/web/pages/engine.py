@@ -26,6 +26,7 @@ from fitwright.web.pages.builds import facts_of
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
+from fitwright.web.work_line import WorkLine, work_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class EngineContext:
     facts: str
     owner_words: str | None
     summary: str
+    work: WorkLine | None
     begin: str
     views: tuple[Choice, ...]
     temperatures: tuple[Choice, ...]
@@ -107,6 +109,7 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
             facts=facts_of(started, started.duty or sheet.engine.duty, revision),
             owner_words=started.owner_words,
             summary=summary_sentence(found),
+            work=work_line(hands.shop.assembly(code), code, family) if sheet.steps else None,
             begin="" if hands.shop.bench(code).build.readings else measure_address(code, family),
             views=_views(code, family, look),
             temperatures=_temperatures(code, family, look),

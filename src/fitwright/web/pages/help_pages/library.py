@@ -19,6 +19,7 @@ PAGES: Final = (
     "fits",
     "fit",
     "oil",
+    "assembly",
     "parts",
     "sheet",
     "paper",

@@ -1,0 +1,257 @@
+"""The page of a tightening group: its bolt pattern, the pass in hand, each fastener, what it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from markupsafe import Markup
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+
+from fitwright.assess.assembly.results import GroupStanding
+from fitwright.bench.tightened import entered_twice
+from fitwright.data.cautions import Caution
+from fitwright.drawing.marks import mark_drawing
+from fitwright.records import kinds
+from fitwright.units.families import Family
+from fitwright.web.addresses import assembly_address, enter_assembly_address
+from fitwright.web.entering.asked import asking_of, from_address
+from fitwright.web.entering.entry_form import EntryForm, Said
+from fitwright.web.entering.kinds import Forms
+from fitwright.web.entering.sending import looked_at, taken
+from fitwright.web.entering.sending import opened as form_opened
+from fitwright.web.frame import Frame, frame_of
+from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.numbers import whole_number
+from fitwright.web.pages.assembly.fastener_lines import FastenerLine, fastener_lines
+from fitwright.web.pages.assembly.group_facts import (
+    Figure,
+    PreloadPart,
+    WarmLine,
+    facts_of,
+    intended_part,
+    is_left_handed,
+    over_tightening,
+    warm_lines,
+    warnings_of,
+)
+from fitwright.web.pages.assembly.of_groups import OF_GROUPS
+from fitwright.web.pages.assembly.opened import Opened, sentence
+from fitwright.web.pages.assembly.pictures import Pictures, pattern_pictures, stretch_pictures
+from fitwright.web.pages.assembly.show import SCRIPTS, STYLES, FormOffer
+from fitwright.web.pages.assembly.surroundings import group_verdict
+from fitwright.web.pages.assembly.tighten_form import TightenForm, TightenState, tighten_form
+from fitwright.web.pages.parts.happened import HistoryLine, history_line
+from fitwright.web.pages.problem import no_build, problem_page
+from fitwright.web.people import person_at
+from fitwright.web.rendering import page
+from fitwright.web.writing import Sent
+
+GROUP_STYLES: Final = (*STYLES, "oil_pictures.css", "bolt_pattern.css", "measure.css", "group.css")
+MOST_MISSING: Final = 4
+"""So many things that a group wants are named above its list; all stand in the list."""
+MOST_HAPPENED: Final = 40
+"""So many entries are listed; all are on the page Record."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of a tightening that was sent."""
+
+    state: str
+    title: str
+    words: str
+    undo: str
+    token: str
+    entry: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class GroupContext:
+    """The page of a tightening group."""
+
+    template: ClassVar[str] = "assembly/group.html"
+    frame: Frame
+    back: str
+    paper: str
+    title: str
+    mark: Markup
+    words: str
+    facts: tuple[Figure, ...]
+    left_hand: bool
+    warnings: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    note: str
+    offers: tuple[FormOffer, ...]
+    outcome: Said | None
+    entry: EntryForm | None
+    came: Outcome | None
+    pattern: Pictures
+    form: TightenForm
+    odd: tuple[Figure, ...]
+    missing: tuple[str, ...]
+    remarks: tuple[str, ...]
+    fasteners: tuple[FastenerLine, ...]
+    chart: Pictures | None
+    intended: PreloadPart | None
+    not_computed: str
+    warm: tuple[WarmLine, ...]
+    happened: tuple[HistoryLine, ...]
+
+
+async def show(request: Request) -> Response:
+    """Answer with the page of a tightening group."""
+    hands, code = hands_of(request), request.path_params["build"]
+    if not await is_known(hands, code):
+        return no_build(request, code)
+    return await run_in_threadpool(_shown, request, hands, code, family_of(request, code))
+
+
+def _shown(request: Request, hands: Hands, code: str, family: Family) -> Response:
+    name = request.path_params["group"]
+    asked = from_address(request)
+    with hands.shop.held():
+        asking = asking_of(hands, code, family, Sent({**asked.fields, "group": name}, asked.lists))
+        if name not in asking.bench.sheet.tightening_groups:
+            return no_group(request)
+        form = form_opened(hands, forms_of(name), asking, person_at(request, asking.bench.shop))
+        return group_page(request, hands, code, family, form=form)
+
+
+def no_group(request: Request) -> Response:
+    """The answer where the sheet has no such group."""
+    problem = f'This engine has no tightening group "{request.path_params["group"][:60]}".'
+    return problem_page(request, problem, "Choose one on the page Assembly.", status=404)
+
+
+def group_page(
+    request: Request,
+    hands: Hands,
+    code: str,
+    family: Family,
+    *,
+    said: Said | None = None,
+    form: EntryForm | None = None,
+    status: int = 200,
+    came: Outcome | None = None,
+    state: TightenState | None = None,
+    at: str | None = None,
+) -> Response:
+    """The whole page, with a form open, or with what came of one."""
+    asked = request.query_params
+    with hands.shop.held():
+        opened = Opened.of(hands, code, family)
+        group = opened.standing.groups.get(request.path_params["group"])
+        if group is None:
+            return no_group(request)
+        state = state or TightenState(
+            {"supersedes": asked.get("correct", "")} if asked.get("correct") else {}
+        )
+        chosen = asked.get("at", "") if at is None else at
+        number = whole_number(state.get("number") or asked.get("pass", "")) or group.next_pass
+        tighten = tighten_form(
+            opened,
+            group,
+            state,
+            at=chosen,
+            number=number or max(len(group.passes), 1),
+            person=person_at(request, opened.bench.shop),
+        )
+        context = _context(opened, group, tighten, chosen, form)
+        return page(replace(context, outcome=said, came=came), status=status)
+
+
+def _context(
+    opened: Opened, group: GroupStanding, tighten: TightenForm, at: str, form: EntryForm | None
+) -> GroupContext:
+    code, family, of_sheet = opened.code, opened.family, group.group
+    return GroupContext(
+        frame=frame_of(
+            opened.hands,
+            group.title,
+            "Assembly",
+            build=code,
+            family=family,
+            help_page="assembly",
+            styles=GROUP_STYLES,
+            scripts=SCRIPTS,
+        ),
+        back=assembly_address(code, family),
+        paper=assembly_address(code, family, group=group.id, rest="/paper"),
+        title=group.title,
+        mark=Markup(mark_drawing(group_verdict(group))),  # noqa: S704  (our own drawing)
+        words=group.words,
+        facts=facts_of(of_sheet, opened),
+        left_hand=is_left_handed(of_sheet),
+        warnings=warnings_of(of_sheet, opened),
+        cautions=over_tightening(),
+        note=of_sheet.note or "",
+        offers=tuple(_offers(opened, group, form)),
+        outcome=None,
+        entry=form,
+        came=None,
+        pattern=pattern_pictures(opened, group, at),
+        form=tighten,
+        odd=tuple(Figure(each.id, each.odd or "") for each in group.odd),
+        missing=_missing(group),
+        remarks=tuple(map(sentence, (*group.remarks, *entered_twice(opened.bench, of_sheet)))),
+        fasteners=fastener_lines(opened, group, at),
+        chart=stretch_pictures(opened, group),
+        intended=intended_part(opened, group),
+        not_computed=group.not_computed or "",
+        warm=warm_lines(opened, group),
+        happened=_happened(opened, group),
+    )
+
+
+def _missing(group: GroupStanding) -> tuple[str, ...]:
+    """What a group that was begun still wants, the first few of it."""
+    if not group.started:
+        return ()
+    rest = len(group.missing) - MOST_MISSING
+    more = (f"and {rest} more",) if rest > 0 else ()
+    return (*group.missing[:MOST_MISSING], *more)
+
+
+def _offers(opened: Opened, group: GroupStanding, form: EntryForm | None) -> Iterator[FormOffer]:
+    for name, kind in OF_GROUPS.items():
+        if kind.label and (name != "heat" or any(each.asks.after_heat for each in group.passes)):
+            address = opened.group_address(group.id, do=name)
+            yield FormOffer(kind.label, address, form is not None and form.name == name)
+
+
+def _happened(opened: Opened, group: GroupStanding) -> tuple[HistoryLine, ...]:
+    """What was recorded of this group, the last first."""
+    of_group = (kinds.Tightening, kinds.TighteningCheck, kinds.Loosening)
+    found = [
+        entry
+        for entry, body in reversed(opened.bench.build.ledger.recorded.values())
+        if isinstance(body, of_group) and body.group == group.id
+    ]
+    return tuple(history_line(opened.bench, opened.family, each) for each in found[:MOST_HAPPENED])
+
+
+def forms_of(group: str) -> Forms:
+    """The forms about one group."""
+    return Forms(
+        "Assembly",
+        OF_GROUPS,
+        partial(assembly_address, group=group),
+        partial(enter_assembly_address, group=group),
+        group_page,
+    )
+
+
+async def take(request: Request) -> Response:
+    """Take a form about a group, other than that it was tightened."""
+    return await taken(request, forms_of(request.path_params["group"]), request.path_params["do"])
+
+
+async def look(request: Request) -> Response:
+    """What such a form would do as it is filled in now."""
+    return await looked_at(request, forms_of(request.path_params["group"]), request.path_params["do"])

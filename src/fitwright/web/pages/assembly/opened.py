@@ -1,0 +1,92 @@
+"""What is open on a page of assembly: the build, how its assembly stands, and how it is read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from fitwright.assess.assembly.results import ConditionKind, Deed, Standing
+from fitwright.assess.results import State
+from fitwright.bench.context import Bench
+from fitwright.drawing.tightening_figures import TighteningReader
+from fitwright.units.families import Family
+from fitwright.web.addresses import assembly_address, fit_address, parts_address, thing_address
+from fitwright.web.hands import Hands
+from fitwright.web.whose import zone_of
+
+
+def sentence(words: str) -> str:
+    """Words as a sentence of its own."""
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A build on a page of assembly; made inside `held`, so that all of it belongs together."""
+
+    hands: Hands
+    code: str
+    family: Family
+    bench: Bench
+    standing: Standing
+    now: datetime
+
+    @classmethod
+    def of(cls, hands: Hands, code: str, family: Family) -> Opened:
+        """A build as it stands now."""
+        now = datetime.now(UTC)
+        return cls(hands, code, family, hands.shop.bench(code), hands.shop.assembly(code, now=now), now)
+
+    @property
+    def reader(self) -> TighteningReader:
+        """Whoever reads the figures of fasteners."""
+        return TighteningReader(self.family)
+
+    def name_of(self, person: str | None) -> str:
+        """A person by name."""
+        held = self.bench.shop.people.get(person or "")
+        return held.body.name if held is not None else person or "nobody named"
+
+    def moment(self, moment: datetime | None) -> str:
+        """A moment in the shop's time zone, the day only where it is another than today."""
+        if moment is None:
+            return ""
+        zone = zone_of(self.bench.shop)
+        there, today = moment.astimezone(zone), self.now.astimezone(zone).date()
+        return there.strftime("%H:%M" if there.date() == today else "%Y-%m-%d %H:%M")
+
+    def deed(self, deed: Deed) -> str:
+        """Who did something, when, in which words."""
+        said = f": {deed.words}" if deed.words else ""
+        when = self.moment(deed.at)
+        return f"{self.name_of(deed.person)}{f', {when}' if when else ''}{said}"
+
+    def step_address(self, step: str, **asked: str) -> str:
+        """The page of a step."""
+        return assembly_address(self.code, self.family, step=step, **asked)
+
+    def group_address(self, group: str, **asked: str) -> str:
+        """The page of a tightening group."""
+        return assembly_address(self.code, self.family, group=group, **asked)
+
+    def fit_address(self, subject: str) -> str:
+        """The page of a fit or dimension that is judged; nowhere for what is not."""
+        known = self.hands.shop.assessor(self.code).judge.subjects
+        return fit_address(self.code, subject, State.CURRENT, self.family) if subject in known else ""
+
+    def address(self, kind: ConditionKind, subject: str, step: str) -> str:
+        """Where somebody sees to a condition of a step."""
+        code, family = self.code, self.family
+        if kind is ConditionKind.AFTER:
+            return self.step_address(subject)
+        if kind is ConditionKind.FIT:
+            return self.fit_address(subject)
+        if kind in (ConditionKind.TIGHTENED, ConditionKind.TIGHTENS):
+            return self.group_address(subject)
+        if kind is ConditionKind.REPLACED:
+            return thing_address(code, family, position=subject)
+        if kind in (ConditionKind.CURED, ConditionKind.USED):
+            return self.step_address(step, do="used", consumable=subject)
+        asked = {"check": subject} if kind is ConditionKind.EYE_CHECK else {"subject": subject}
+        do = "eye" if kind is ConditionKind.EYE_CHECK else "photo"
+        return parts_address(code, family, do=do, **asked)

@@ -1,0 +1,216 @@
+"""The page Assembly: what can be done now, what is held, what changed since, then all steps by stage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar, Final
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+
+from fitwright.assess.assembly.results import Standing, StepState
+from fitwright.data.cautions import Caution, cautions_of
+from fitwright.units.families import Family
+from fitwright.web.addresses import assembly_address, enter_assembly_address, sheet_address
+from fitwright.web.entering.asked import asking_of, from_address
+from fitwright.web.entering.entry_form import EntryForm, Said
+from fitwright.web.entering.kinds import Forms
+from fitwright.web.entering.sending import looked_at, taken
+from fitwright.web.entering.sending import opened as form_opened
+from fitwright.web.frame import Frame, frame_of
+from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.pages.assembly.of_steps import OF_BUILD
+from fitwright.web.pages.assembly.opened import Opened
+from fitwright.web.pages.assembly.steps import FrontCard, StagePart, cards, stages_of
+from fitwright.web.pages.assembly.surroundings import (
+    ConsumablePart,
+    GroupLine,
+    MoveLine,
+    OneTimeLine,
+    consumable_parts,
+    group_lines,
+    move_lines,
+    one_time_lines,
+)
+from fitwright.web.pages.parts.of_decisions import BACK
+from fitwright.web.pages.problem import no_build
+from fitwright.web.people import person_at
+from fitwright.web.rendering import page
+
+STYLES: Final = ("entering.css", "assembly.css")
+SCRIPTS: Final = ("entering.js", "assembly.js")
+
+
+@dataclass(frozen=True, slots=True)
+class FormOffer:
+    """A form that can be opened."""
+
+    label: str
+    address: str
+    open: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A step or group that is not in this job, and why."""
+
+    title: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyContext:
+    """The page Assembly."""
+
+    template: ClassVar[str] = "assembly/assembly.html"
+    frame: Frame
+    summary: str
+    sheet: str
+    paper: str
+    offers: tuple[FormOffer, ...]
+    outcome: Said | None
+    entry: EntryForm | None
+    begun: bool
+    has_steps: bool
+    now: tuple[FrontCard, ...]
+    held: tuple[FrontCard, ...]
+    changed: tuple[FrontCard, ...]
+    cautions: tuple[Caution, ...]
+    stages: tuple[StagePart, ...]
+    groups: tuple[GroupLine, ...]
+    consumables: tuple[ConsumablePart, ...]
+    not_new: tuple[OneTimeLine, ...]
+    new: tuple[OneTimeLine, ...]
+    moves: tuple[MoveLine, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+async def show(request: Request) -> Response:
+    """Answer with the page Assembly."""
+    hands, code = hands_of(request), request.path_params["build"]
+    if not await is_known(hands, code):
+        return no_build(request, code)
+    return await run_in_threadpool(_shown, request, hands, code, family_of(request, code))
+
+
+def _shown(request: Request, hands: Hands, code: str, family: Family) -> Response:
+    with hands.shop.held():
+        asking = asking_of(hands, code, family, from_address(request))
+        form = form_opened(hands, FORMS, asking, person_at(request, asking.bench.shop))
+        return assembly_page(request, hands, code, family, form=form)
+
+
+def assembly_page(
+    request: Request,
+    hands: Hands,
+    code: str,
+    family: Family,
+    *,
+    said: Said | None = None,
+    form: EntryForm | None = None,
+    status: int = 200,
+) -> Response:
+    """The whole page, with a form open or what came of one."""
+    with hands.shop.held():
+        opened = Opened.of(hands, code, family)
+        person = person_at(request, opened.bench.shop)
+        return page(_context(opened, person, said, form), status=status)
+
+
+def _context(
+    opened: Opened, person: str | None, said: Said | None, form: EntryForm | None
+) -> AssemblyContext:
+    code, family, standing = opened.code, opened.family, opened.standing
+    return AssemblyContext(
+        frame=frame_of(
+            opened.hands,
+            "Assembly",
+            "Assembly",
+            build=code,
+            family=family,
+            help_page="assembly",
+            styles=STYLES,
+            scripts=SCRIPTS,
+        ),
+        summary=summary_of(standing),
+        sheet=sheet_address(code),
+        paper=assembly_address(code, family, rest="/paper"),
+        offers=tuple(_offers(code, family, form)),
+        outcome=said,
+        entry=form,
+        begun=is_begun(standing),
+        has_steps=bool(standing.steps),
+        now=cards(opened, StepState.CAN_BE_DONE, person),
+        held=cards(opened, StepState.HELD, person),
+        changed=cards(opened, StepState.CHANGED_SINCE, person),
+        cautions=_cautions(standing),
+        stages=stages_of(opened),
+        groups=group_lines(opened),
+        consumables=consumable_parts(opened),
+        not_new=one_time_lines(opened, new=False),
+        new=one_time_lines(opened, new=True),
+        moves=move_lines(opened),
+        left_out=_left_out(opened),
+    )
+
+
+def _offers(code: str, family: Family, form: EntryForm | None) -> Iterator[FormOffer]:
+    for name, kind in OF_BUILD.items():
+        if name != BACK.name:
+            address = assembly_address(code, family, do=name)
+            yield FormOffer(kind.label, address, form is not None and form.name == name)
+
+
+def _cautions(standing: Standing) -> tuple[Caution, ...]:
+    """What can hurt somebody in the steps in front, each once."""
+    front = (StepState.CAN_BE_DONE, StepState.HELD, StepState.CHANGED_SINCE)
+    keys = (key for each in standing.steps.values() if each.state in front for key in each.cautions)
+    return tuple(cautions_of(keys))
+
+
+def summary_of(standing: Standing) -> str:
+    """How far the order of work has come, in one line."""
+    done = standing.count(StepState.DONE) + standing.count(StepState.RELEASED)
+    said = [f"{done} of {len(standing.steps)} steps done"]
+    counted = (
+        (StepState.CAN_BE_DONE, "can be done now"),
+        (StepState.HELD, "held"),
+        (StepState.CHANGED_SINCE, "changed since"),
+        (StepState.WAITS_FOR, "waiting"),
+    )
+    said += [f"{standing.count(state)} {words}" for state, words in counted if standing.count(state)]
+    return f"{', '.join(said)}." if standing.steps else ""
+
+
+def is_begun(standing: Standing) -> bool:
+    """Whether any step or tightening was recorded."""
+    done = any(each.done or each.released for each in standing.steps.values())
+    return done or any(each.started for each in standing.groups.values())
+
+
+def _left_out(opened: Opened) -> tuple[LeftOut, ...]:
+    sheet = opened.bench.sheet
+    titles = {each.id: each.title for each in sheet.steps.values()}
+    titles |= {each.id: each.title for each in sheet.tightening_groups.values()}
+    left_out = opened.standing.not_in_this_job
+    return tuple(LeftOut(titles.get(name, name), why) for name, why in left_out.items())
+
+
+def _enter(code: str, family: Family, do: str, *, effects: bool = False) -> str:
+    return enter_assembly_address(code, family, do, effects=effects)
+
+
+FORMS: Final = Forms("Assembly", OF_BUILD, assembly_address, _enter, assembly_page)
+"""The forms about the assembly as a whole."""
+
+
+async def take(request: Request) -> Response:
+    """Take a form about the assembly as a whole."""
+    return await taken(request, FORMS, request.path_params["do"])
+
+
+async def look(request: Request) -> Response:
+    """What such a form would do as it is filled in now."""
+    return await looked_at(request, FORMS, request.path_params["do"])
