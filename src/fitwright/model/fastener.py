@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from fitwright.model.amount import Written
+
+
+NOT_STATED: Final = "not stated yet"
+"""Stands for the thread of a group whose sheet does not say it; nothing is computed with it."""
 
 
 class TighteningMethod(StrEnum):
@@ -67,7 +72,8 @@ class GripSection:
 class TighteningGroup:
     """Fasteners that are tightened together, listed in the order of tightening.
 
-    `thread` and `property_class` as they are designated (`M10x1.25`, `10.9`; a thread may end in `LH`).
+    `thread` and `property_class` as they are designated (`M10x1.25`, `10.9`; a thread may end in `LH`,
+    or be `NOT_STATED`).
     `lubricant` names what the values are for: an id of a consumable, or a lubricant of the data.
     `bearing_diameter_*` of the head or nut face, `engagement` of the thread in `tapped_in` (a material).
     `clamped` is the material of what is held together. No passes means that no value is stated yet.

@@ -86,13 +86,16 @@ class FitBlock:
     comment: tuple[str, ...] = ()
 
 
-Value = str | float | bool | tuple[str, ...]
-"""A value of a table: a text, a number, a truth value, or texts."""
+Value = str | float | bool | tuple[str, ...] | tuple[Mapping[str, str], ...] | Mapping[str, str | int]
+"""A value of a table: a text, a number, a truth value, texts, tables of these, or one table."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableBlock:
-    """A table of any section, key by key; `remarks` stand behind the values of their keys."""
+    """A table of any section, key by key; `remarks` stand behind the values of their keys.
+
+    `to_fill` are lines at its end that a person uncomments and fills in.
+    """
 
     section: str
     key: str
@@ -100,6 +103,7 @@ class TableBlock:
     family: Family = ONE
     remarks: Mapping[str, str] = field(default_factory=dict)
     comment: tuple[str, ...] = ()
+    to_fill: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

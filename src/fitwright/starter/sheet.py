@@ -32,6 +32,7 @@ from fitwright.starter.subjects.trial_build import trial_build
 from fitwright.starter.subjects.valve_gear import lash, valve_gear
 from fitwright.starter.surroundings import head_lines
 from fitwright.starter.toml_text import section_lines
+from fitwright.starter.work.order import assembly
 
 Subject = Callable[[Plan], Section]
 
@@ -55,7 +56,8 @@ def write_sheet(answers: Answers) -> str:
     '# Engine sheet of Corrie Five, begun by `fitwright new`.'
     """
     plan = plan_of(answers)
-    sections = sections_of(plan)
+    measured = sections_of(plan)
+    sections = (*measured, *assembly(plan, measured))
     lines = list(head_lines(plan, sections))
     for section in sections:
         lines.extend(("", *section_lines(section, plan.units)))

@@ -20,6 +20,7 @@ from fitwright.starter.rules.rule import Bounds
 REPLACE_RULE = "Rule of thumb until you type your manual's limit: add source, page, governs = true"
 REPLACE_SIZE = "scaled from the bore or stroke: replace by yours"
 
+_LONGEST_LIST = 90
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 
 
@@ -121,14 +122,25 @@ def table_lines(table: TableBlock) -> Iterable[str]:
     for key, value in table.values.items():
         remark = f"  # {table.remarks[key]}" if key in table.remarks else ""
         yield f"{key} = {_value(value, table)}{remark}"
+    yield from (f"# {line}" for line in table.to_fill)
 
 
 def _value(value: Value, table: TableBlock) -> str:
     if isinstance(value, str):
         return quoted(table.family.text(value))
     if isinstance(value, tuple):
-        return f"[{', '.join(quoted(table.family.text(each)) for each in value)}]"
+        return _listed([_value(each, table) for each in value])
+    if isinstance(value, Mapping):
+        return f"{{ {', '.join(f'{key} = {_value(inner, table)}' for key, inner in value.items())} }}"
     return str(value).lower() if isinstance(value, bool) else str(value)
+
+
+def _listed(values: list[str]) -> str:
+    """A list on one line, or where that grows long, one value a line."""
+    line = f"[{', '.join(values)}]"
+    if len(line) <= _LONGEST_LIST:
+        return line
+    return "[\n" + "".join(f"  {value},\n" for value in values) + "]"
 
 
 def _header(table: str, key: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from fitwright.formats.sheet.exact import exact
 from fitwright.model.amount import Written
-from fitwright.model.fastener import Fastener, TighteningGroup
+from fitwright.model.fastener import NOT_STATED, Fastener, TighteningGroup
 from fitwright.model.step import Consumable, Step
 
 PlainTable = dict[str, Any]
@@ -47,7 +47,10 @@ def _group(group: TighteningGroup) -> PlainTable:
     """The fasteners as they are tightened, each where it sits."""
     own = _plain(group)
     del own["id"]
-    table = {"title": own.pop("title"), "thread": own.pop("thread")}
+    table = {"title": own.pop("title")}
+    thread = own.pop("thread")
+    if thread != NOT_STATED:
+        table["thread"] = thread
     table["fasteners"] = [each.id for each in group.fasteners]
     pattern = _pattern(group.fasteners)
     return {**table, **({"pattern": pattern} if pattern else {}), **own}

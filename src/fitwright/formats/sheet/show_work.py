@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TypeVar
 
 from fitwright.model.braces import expand
-from fitwright.model.fastener import Pass, TighteningGroup
+from fitwright.model.fastener import NOT_STATED, Pass, TighteningGroup
 from fitwright.model.group_cautions import group_cautions
 from fitwright.model.sheet import Sheet
 from fitwright.model.step import Consumable, Step
@@ -52,7 +52,8 @@ def group_lines(sheet: Sheet) -> Iterator[str]:
 
 
 def _joint(group: TighteningGroup, sheet: Sheet) -> Iterator[str]:
-    yield f"{len(group.fasteners)} of {group.thread}"
+    thread = "thread " if group.thread == NOT_STATED else ""
+    yield f"{len(group.fasteners)} of {thread}{group.thread}"
     if group.property_class is not None:
         yield group.property_class
     if group.lubricant is not None:

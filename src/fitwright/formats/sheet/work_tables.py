@@ -7,7 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from fitwright.formats.sheet.fields import Amount, Amounts, Count, Table, Text, Texts
-from fitwright.model.fastener import Locking, TighteningMethod
+from fitwright.model.fastener import NOT_STATED, Locking, TighteningMethod
 from fitwright.model.step import ConsumableKind, PointKind
 
 Filled: TypeAlias = Literal["column by column", "row by row"]
@@ -89,6 +89,7 @@ class TighteningGroupTable(Table):
 
     title: Text = Field(description="Name of the joint.")
     thread: Text = Field(
+        NOT_STATED,
         description="Thread as it is designated; a left-hand one ends in LH.",
         examples=["M10x1.25", "3/8 BSF"],
     )
