@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import io
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
@@ -23,10 +23,9 @@ T = TypeVar("T")
 LARGEST: Final = 256 * 2**20
 """No dossier is larger [bytes]; photos are printed as copies."""
 MOST_ATTACHMENTS: Final = 20
-_PASSED_OVER: Final = frozenset(
-    {"/Parent", "/StructParents", "/StructParent", "/P", "/Dest", "/D", "/Metadata"}
-)
-"""What a page shares with others or what only orders it: it draws nothing."""
+_SHARED: Final = frozenset({"/Parent", "/StructParents", "/StructParent", "/Metadata"})
+"""What a page has in common with others, or is ordered by: it draws nothing."""
+_PACKING: Final = frozenset({"/Length", "/Filter", "/DecodeParms", "/StructParents", "/Metadata"})
 _DEEPEST: Final = 60
 
 
@@ -71,7 +70,11 @@ class ReadPdf:
 
     def drawn(self, page: int) -> str:
         """A digest of all that a page draws: its marks, fonts, pictures, size, notes."""
-        return _tried(self.file, lambda: _digest_of_page(self._reader.pages[page]))
+        return _tried(self.file, lambda: self._marks.of_page(self._reader.pages[page]))
+
+    @cached_property
+    def _marks(self) -> _Marks:
+        return _Marks()
 
     def pictures(self) -> Iterator[bytes]:
         """Every JPEG picture that the pages draw, as it stands in the file."""
@@ -108,34 +111,67 @@ def _jpegs(page: PageObject) -> Iterator[bytes]:
             yield bytes(held._data)  # noqa: SLF001 - the bytes as they stand, which nothing public gives
 
 
-def _digest_of_page(page: PageObject) -> str:
-    found = hashlib.sha256()
-    _into(found, page, 0, ())
-    return found.hexdigest()
+@dataclass
+class _Marks:
+    """Digests of the objects of one file by what they hold, not by their numbers; each is worked out once."""
 
+    known: dict[int, bytes] = field(default_factory=dict)
+    open: set[int] = field(default_factory=set)
 
-def _into(found: Any, value: Any, depth: int, above: tuple[int, ...]) -> None:  # noqa: ANN401 - any PDF object
-    """Put an object into a digest by what it holds, not by its number in the file."""
-    from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, StreamObject
+    def of_page(self, page: PageObject) -> str:
+        """All that a page draws."""
+        found = hashlib.sha256()
+        self._dictionary(found, page, 0, leave=_SHARED)
+        return found.hexdigest()
 
-    if isinstance(value, IndirectObject):
-        if value.idnum in above or depth > _DEEPEST:
-            found.update(b"again")
-            return
-        _into(found, value.get_object(), depth + 1, (*above, value.idnum))
-    elif isinstance(value, StreamObject):
-        found.update(b"stream")
-        _into_dictionary(found, value, depth, above, leave=frozenset({"/Length", "/Filter", "/DecodeParms"}))
-        found.update(_content_of(value))
-    elif isinstance(value, DictionaryObject):
-        _into_dictionary(found, value, depth, above)
-    elif isinstance(value, ArrayObject):
-        found.update(b"[")
-        for each in value:
-            _into(found, each, depth + 1, above)
-        found.update(b"]")
-    else:
-        found.update(f"{type(value).__name__}{value!r};".encode("utf-8", "surrogatepass"))
+    def _named(self, reference: Any) -> bytes:  # noqa: ANN401 - a reference of the reader
+        """An object that has a number; one that leads back to itself is not followed again."""
+        number = int(reference.idnum)
+        if number not in self.known:
+            if number in self.open:
+                return b"again"
+            self.open.add(number)
+            found = hashlib.sha256()
+            self._into(found, reference.get_object(), 0)
+            self.open.discard(number)
+            self.known[number] = found.digest()
+        return self.known[number]
+
+    def _into(self, found: Any, value: Any, depth: int) -> None:  # noqa: ANN401 - any PDF object
+        from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, StreamObject
+
+        if depth > _DEEPEST:
+            raise NoDossierError("the file", "its objects lie deeper in each other than those of a dossier")
+        if isinstance(value, IndirectObject):
+            found.update(self._named(value))
+        elif isinstance(value, StreamObject):
+            found.update(b"stream")
+            self._dictionary(found, value, depth, leave=_PACKING)
+            found.update(hashlib.sha256(_content_of(value)).digest())
+        elif isinstance(value, DictionaryObject):
+            self._dictionary(found, value, depth, leave=_SHARED)
+        elif isinstance(value, ArrayObject):
+            found.update(b"[")
+            for each in value:
+                self._into(found, each, depth + 1)
+            found.update(b"]")
+        else:
+            found.update(f"{type(value).__name__}{value!r};".encode("utf-8", "surrogatepass"))
+
+    def _dictionary(
+        self,
+        found: Any,  # noqa: ANN401 - a digest
+        value: Any,  # noqa: ANN401 - a dictionary of the reader
+        depth: int,
+        *,
+        leave: frozenset[str],
+    ) -> None:
+        found.update(b"<<")
+        for name in sorted(value):
+            if name not in leave:
+                found.update(str(name).encode())
+                self._into(found, value.raw_get(name), depth + 1)
+        found.update(b">>")
 
 
 def _content_of(stream: Any) -> bytes:  # noqa: ANN401 - a stream of the reader
@@ -143,19 +179,3 @@ def _content_of(stream: Any) -> bytes:  # noqa: ANN401 - a stream of the reader
     if stream.get("/Filter") in ("/DCTDecode", ["/DCTDecode"]):
         return bytes(stream._data)  # noqa: SLF001 - see above
     return bytes(stream.get_data())
-
-
-def _into_dictionary(
-    found: Any,  # noqa: ANN401 - a digest
-    value: Any,  # noqa: ANN401 - a dictionary of the reader
-    depth: int,
-    above: tuple[int, ...],
-    *,
-    leave: frozenset[str] = frozenset(),
-) -> None:
-    found.update(b"<<")
-    for name in sorted(value):
-        if name not in _PASSED_OVER and name not in leave:
-            found.update(str(name).encode())
-            _into(found, value.raw_get(name), depth + 1, above)
-    found.update(b">>")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from fitwright.dossier.sections.families import named_together, pattern_of
-from fitwright.dossier.sections.teller import Teller
+from fitwright.dossier.sections.teller import Teller, counted
 from fitwright.dossier.tree import Block, Column, Facts, Section, Table, Words
 from fitwright.model.engine import Engine
 
@@ -29,12 +29,37 @@ def engine(teller: Teller) -> Section:
         blocks.append(Table("Parts in their positions", columns, parts))
     if words := _not_named(teller):
         blocks.append(Words(words, "small"))
+    blocks += list(_elsewhere(teller)) if teller.complete else []
     return Section("engine", "The engine and its parts", tuple(blocks))
+
+
+def _elsewhere(teller: Teller) -> Iterator[Block]:
+    """Parts that sit in no position now: taken out, or never put in."""
+    state = teller.known.state
+    rows = tuple(
+        (code, held.body.title, held.body.serial or "–", held.body.origin or "–")
+        for code, held in state.parts.items()
+        if state.location(code) is None or state.location(code) not in teller.known.sheet.parts
+    )
+    if rows:
+        columns = (
+            Column("Part", 1.6, mono=True),
+            Column("What", 2.0),
+            Column("Serial", 1.3),
+            Column("Origin", 1.8),
+        )
+        yield Table("Parts recorded that sit in no position", columns, rows)
 
 
 def _layout(teller: Teller, engine: Engine) -> Iterator[tuple[str, str]]:
     layout = engine.layout
-    yield "Layout", f"{layout.arrangement}, {layout.cylinders} cylinders, {layout.mains} main bearings"
+    yield (
+        "Layout",
+        (
+            f"{layout.arrangement}, {counted(layout.cylinders, 'cylinder', 'cylinders')}, "
+            f"{counted(layout.mains, 'main bearing', 'main bearings')}"
+        ),
+    )
     if layout.bore is not None and layout.stroke is not None:
         sizes = (teller.amount(each.si, "length", 1e-5) for each in (layout.bore, layout.stroke))
         yield "Bore by stroke", " × ".join(sizes)
@@ -91,4 +116,4 @@ def _not_named(teller: Teller) -> str:
     if not count:
         return "Parts without serial or origin are named in the complete dossier only."
     every = len(teller.known.sheet.parts)
-    return f"Of {count} of {every} positions of the sheet nobody recorded which part sits in them."
+    return f"Nobody recorded which part sits in {count} of the {every} positions of the sheet."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitwright.dossier.data import DossierData
 from fitwright.dossier.document import document_of
@@ -22,11 +22,15 @@ SHOWN = 70
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """What holding the pages gave: findings, what could not be decided, what is no fault."""
+    """What holding the pages gave: findings, what could not be decided, what is no fault.
+
+    `copies` is how many photos are printed as smaller copies: what they show was not held against anything.
+    """
 
     findings: tuple[Finding, ...] = ()
     undecided: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    copies: int = 0
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,12 @@ class PagesAgain:
         document = document_of(known, self.data.asked, Head(self.data.head.seq, self.data.head.hash))
         pictures, missing = self._pictures(photos_in(document))
         again = pdf_of(document, Attached(self.data_text, self.signature, pictures))
-        notes = tuple(self._copies(pictures))
+        whole = sum(self.data.photos[name] == name for name in pictures)
+        notes = (f"Photos printed as the record has them, by their digests: {whole}.",) if whole else ()
+        found = self._held(again, missing, notes)
+        return replace(found, copies=len(pictures) - whole)
+
+    def _held(self, again: bytes, missing: tuple[Finding, ...], notes: tuple[str, ...]) -> Held:
         if again == self.given.content:
             return Held(missing, notes=notes)
         mine = ReadPdf("the pages made anew", again)
@@ -70,16 +79,6 @@ class PagesAgain:
             if each not in shown
         ]
         return found, tuple(missing)
-
-    def _copies(self, pictures: Mapping[str, bytes]) -> Iterator[str]:
-        whole = sum(self.data.photos[name] == name for name in pictures)
-        if whole:
-            yield f"Photos printed as the record has them, by their digests: {whole}."
-        if len(pictures) > whole:
-            yield (
-                f"Photos printed as smaller copies: {len(pictures) - whole}; that they show what the "
-                "record has can only be said with the shop's own photos (--data)."
-            )
 
     def _differing(self, mine: ReadPdf) -> Iterator[Finding]:
         yield from self._count(mine)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -77,10 +77,20 @@ def _whole(
         pages=given.pages,
         findings=tuple(told),
         undecided=held.undecided,
-        notes=(*held.notes, *(against.notes if against is not None else ())),
+        notes=(*held.notes, *_copies(held, against), *(against.notes if against is not None else ())),
         signed_by=signed_by,
         known_here=against.known if against is not None else None,
     )
+
+
+def _copies(held: Held, against: Against | None) -> Iterator[str]:
+    if held.copies and (against is None or not against.known):
+        yield (
+            f"Photos printed as smaller copies: {held.copies}; that they show what the record has can only "
+            "be said with the shop's own photos (--data)."
+        )
+    elif held.copies:
+        yield f"Photos printed as smaller copies, each held against this shop's photo: {held.copies}."
 
 
 def _attached(given: ReadPdf, name: str) -> str | None:
