@@ -21,6 +21,13 @@ from fitwright.wiring import Shop, open_shop
 
 CODE = "large"
 READINGS = 2_000
+_PATTERNS = {
+    "columns = 5": "columns = 7",
+    "columns = 6": "columns = 8",
+    "{3,4,2,5,1,6}": "{4,5,3,6,2,7,1,8}",
+    "stud.{1..12}": "stud.{1..16}",
+}
+"""Fasteners that come with what is added: their rows, the order of the main caps, the studs of the head."""
 _SPACE = uuid.UUID("7b6f6c1e-0d0f-4f0c-9a36-1d6b6f0b2a10")
 
 
@@ -91,6 +98,8 @@ def large_sheet() -> str:
     text = re.sub(r"(?m)^cylinders = 5$", "cylinders = 7", text)
     text = re.sub(r"(?m)^mains = 6$", "mains = 8", text)
     text = re.sub(r'(?m)^firing_order = ".*"$', 'firing_order = "1-3-5-7-2-4-6"', text)
+    for few, many in _PATTERNS.items():
+        text = text.replace(few, many)
     return text + "".join(_galleries())
 
 
