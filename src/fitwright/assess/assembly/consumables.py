@@ -20,9 +20,12 @@ def consumables_of(job: Job) -> dict[str, ConsumableStanding]:
 
 def uses_of(job: Job, consumable: Consumable, now: datetime | None) -> list[tuple[int, ConsumableUse]]:
     """All uses of a consumable in order, each with where it stands there, as they are at a moment."""
-    held = job.work.consumables_used.get(consumable.id, ())
-    found = [(job.work.orders[each.entry.id], use_of(job, consumable, each, now)) for each in held]
-    return sorted(found, key=lambda each: (each[0], each[1].deed.seq))
+    key = (consumable.id, now)
+    if key not in job.uses:
+        held = job.work.consumables_used.get(consumable.id, ())
+        found = [(job.work.orders[each.entry.id], use_of(job, consumable, each, now)) for each in held]
+        job.uses[key] = sorted(found, key=lambda each: (each[0], each[1].deed.seq))
+    return job.uses[key]
 
 
 def use_of(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fitwright.assess.assembly import figures, preloads
 from fitwright.assess.assembly.asked import answer_of, stretch_of, torque_window
@@ -44,6 +44,7 @@ class Fasteners:
     rules: Rules
     joint: Joint
     odd: dict[str, str]
+    _preloads: dict[tuple[object, ...], Preload | None] = field(default_factory=dict)
 
     @property
     def group(self) -> TighteningGroup:
@@ -53,7 +54,10 @@ class Fasteners:
     def standing(self, life: Life) -> FastenerStanding:
         """One fastener."""
         found = self.rules.reckon(self.group, life.id)
-        passes = tuple(self._pass(life, number) for number in sorted(life.records))
+        said: dict[int, list[str]] = {}
+        for fault in found.faults:
+            said.setdefault(fault.number, []).append(fault.words)
+        passes = tuple(self._pass(life, number, said.get(number, [])) for number in sorted(life.records))
         checked = [_person(each.body, each.entry.person) for each in life.checks_since_tightened("checked")]
         by = {each.performed_by for each in passes}
         odd = None if life.checks_since_tightened("stands as it is") else self.odd.get(life.id)
@@ -85,7 +89,7 @@ class Fasteners:
 
     # One pass.
 
-    def _pass(self, life: Life, number: int) -> FastenerPass:
+    def _pass(self, life: Life, number: int, said: list[str]) -> FastenerPass:
         record = life.records[number]
         entry, body = record.entry, record.body
         asks = self.group.passes[number - 1] if number <= len(self.group.passes) else Pass()
@@ -111,15 +115,10 @@ class Fasteners:
             wrench=wrench_used(self.job.shop, body.wrench, torque, at, entry.seq),
             preload=self._preload(life, number),
             outside=answer.side or (Side.OTHERWISE if other and not decides_by_stretch(self.group) else None),
-            outside_words=self._outside_words(life, number),
+            outside_words="; ".join(said) or None,
             early=record.early,
             note=body.note,
         )
-
-    def _outside_words(self, life: Life, number: int) -> str | None:
-        faults = self.rules.reckon(self.group, life.id).faults
-        said = [each.words for each in faults if each.number == number]
-        return "; ".join(said) or None
 
     def _equal_torque(self, asks: Pass, used: str | None) -> float | None:
         window = torque_window(asks)
@@ -129,16 +128,25 @@ class Fasteners:
 
     def _preload(self, life: Life, number: int) -> Preload | None:
         """By stretch where one was read, by angle past its torque, else by torque."""
-        record = life.records[number]
-        lubricant = record.body.lubricant or self.group.lubricant
-        stretch = stretch_of(record.body)
+        body = life.records[number].body
+        snug, angle = _turned(self.group, life, number)
+        torque = body.torque.si if body.torque is not None else None
+        key = (stretch_of(body), snug if angle is not None else torque, angle, body.lubricant)
+        if key not in self._preloads:
+            self._preloads[key] = self._computed(*key)
+        return self._preloads[key]
+
+    def _computed(
+        self, stretch: float | None, torque: float | None, angle: float | None, used: str | None
+    ) -> Preload | None:
+        lubricant = used or self.group.lubricant
         if stretch is not None:
             return preloads.by_stretch(self.joint, stretch, lubricant)
-        snug, angle = _turned(self.group, life, number)
+        if torque is None:
+            return None
         if angle is not None:
-            return preloads.by_angle(self.joint, snug, angle, lubricant) if snug is not None else None
-        torque = record.body.torque
-        return preloads.by_torque(self.joint, torque.si, lubricant) if torque is not None else None
+            return preloads.by_angle(self.joint, torque, angle, lubricant)
+        return preloads.by_torque(self.joint, torque, lubricant)
 
     # What is to be said.
 

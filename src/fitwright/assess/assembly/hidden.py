@@ -53,7 +53,7 @@ def _position(job: Job, conditions: Conditions, step: Step, subject: str) -> Hid
 
 def _photos(job: Job, conditions: Conditions, step: Step) -> Iterator[Hidden]:
     near = [job.sheet.steps[name] for name in conditions.steps.of(step) if name in job.sheet.steps]
-    for other in (*sorted(near, key=lambda each: list(job.sheet.steps).index(each.id)), step):
+    for other in (*sorted(near, key=lambda each: job.place_of_step[each.id]), step):
         if job.not_here(other.id) is not None:
             continue
         for photo in other.photos:

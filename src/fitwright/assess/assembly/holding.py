@@ -82,6 +82,8 @@ class Holding:
                 return Change(kind, subject, words, entry.id, entry.seq), None
             last = entry is later[-1]
             held = self._job.fit(subject) if last else self._past.at(self._job, subject, entry.seq)
+            if last:
+                self._past.remember(self._job, subject, entry.seq, held)
             if not held.holds:
                 return Change(kind, subject, f"{title}: {held.words}", entry.id, entry.seq), None
         now = self._job.fit(subject)

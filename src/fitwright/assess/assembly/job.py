@@ -8,12 +8,16 @@ from functools import cached_property
 
 from fitwright.assess.assembly.deeds import Deed
 from fitwright.assess.assembly.fits import FitHeld, fit_held
+from fitwright.assess.assembly.part_results import ConsumableUse
 from fitwright.assess.assembly.permissions import Permissions
+from fitwright.assess.assembly.reckoning import Reckoned
 from fitwright.assess.assembly.reversals import Reversals
 from fitwright.assess.assembly.tightenings import Tightenings
 from fitwright.assess.assembly.times import moment
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.evidence import members_of
+from fitwright.assess.not_recorded import not_recorded
+from fitwright.assess.results import FitVerdict, NotRecorded
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import (
@@ -43,22 +47,22 @@ class Job:
     assessor: Assessor
     now: datetime | None
 
-    @property
+    @cached_property
     def sheet(self) -> Sheet:
         """The engine sheet."""
         return self.assessor.judge.sheet
 
-    @property
+    @cached_property
     def shop(self) -> ShopState:
         """The shop."""
         return self.assessor.judge.gauges.shop
 
-    @property
+    @cached_property
     def build(self) -> BuildState:
         """The build."""
         return self.assessor.judge.build
 
-    @property
+    @cached_property
     def work(self) -> Work:
         """The work recorded on the build."""
         return self.build.work
@@ -67,6 +71,17 @@ class Job:
     def permissions(self) -> Permissions:
         """Concessions and deviation permits."""
         return Permissions(self.build)
+
+    @cached_property
+    def verdicts(self) -> dict[str, FitVerdict]:
+        """Every verdict of this job."""
+        names = self.assessor.judge.subjects
+        return {name: self.assessor.verdict(name) for name in names if self.not_here(name) is None}
+
+    @cached_property
+    def not_recorded(self) -> tuple[NotRecorded, ...]:
+        """What of this job has no reading or answer."""
+        return not_recorded(self.assessor.judge, self.verdicts)
 
     @cached_property
     def _fits(self) -> dict[str, FitHeld]:
@@ -88,6 +103,16 @@ class Job:
         """All entries of the build and the shop by their seq."""
         found = {held.entry.seq: held.entry for held in self.shop.ledger.recorded.values()}
         return found | {held.entry.seq: held.entry for held in self.build.ledger.recorded.values()}
+
+    @cached_property
+    def reckoned(self) -> dict[tuple[object, ...], Reckoned]:
+        """How fasteners stood at moments that were asked about."""
+        return {}
+
+    @cached_property
+    def uses(self) -> dict[tuple[str, datetime | None], list[tuple[int, ConsumableUse]]]:
+        """The uses of consumables as they were at moments that were asked about."""
+        return {}
 
     @cached_property
     def tightenings(self) -> Tightenings:
@@ -156,7 +181,7 @@ class Job:
 
     def not_here(self, subject: str) -> str | None:
         """Why something is no part of this job; None where it is part of it."""
-        return self.build.not_in_this_job(subject)
+        return self.build.not_in_this_job(subject) if self.build.not_in_job else None
 
     def title(self, subject: str) -> str:
         """What a reader calls a thing of the sheet; its id where the sheet does not know it."""
@@ -170,6 +195,11 @@ class Job:
         )
         found = next((table[subject] for table in tables if subject in table), None)
         return found.title if found is not None else subject
+
+    @cached_property
+    def place_of_step(self) -> dict[str, int]:
+        """Where each step stands in the sheet."""
+        return {name: number for number, name in enumerate(self.sheet.steps)}
 
     @cached_property
     def questions(self) -> dict[str, tuple[str, bool]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from fitwright.data.errors import DataError
@@ -51,6 +51,7 @@ class Joint:
 
     sheet: Sheet
     group: TighteningGroup
+    _lubricants: dict[str, Lubricant | None] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def thread(self) -> Thread | None:
@@ -94,10 +95,16 @@ class Joint:
         """The lubricant behind a consumable or a name."""
         if named is None:
             return None
+        if named not in self._lubricants:
+            self._lubricants[named] = self._lubricant(named)
+        return self._lubricants[named]
+
+    def _lubricant(self, named: str) -> Lubricant | None:
         consumable = self.sheet.consumables.get(named)
         for text in (consumable.friction, consumable.title) if consumable is not None else (named,):
             try:
-                return lubricant_of(text) if text is not None else None
+                if text is not None:
+                    return lubricant_of(text)
             except DataError:
                 continue
         return None

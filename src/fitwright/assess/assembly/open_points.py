@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from fitwright.assess.assembly.fastener_results import FastenerState, GroupStanding
-from fitwright.assess.assembly.fits import permitted
+from fitwright.assess.assembly.fits import is_judged, permitted
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.part_results import ConsumableStanding, OneTimePart
 from fitwright.assess.assembly.permission_results import ConcessionStanding, ReworkStanding
@@ -52,8 +52,8 @@ def _fits(job: Job) -> Iterator[OpenPoint]:
         Verdict.UNPROVEN: OpenKind.FIT_UNPROVEN,
         Verdict.NOT_MEASURED: OpenKind.FIT_NOT_MEASURED,
     }
-    for subject, found in job.assessor.assessment().verdicts.items():
-        if found.verdict is Verdict.WITHIN:
+    for subject, found in job.verdicts.items():
+        if found.verdict is Verdict.WITHIN or not is_judged(found):
             continue
         granted = permitted(job.assessor, subject, now=job.now)
         because = job.build.not_measured_because(subject)
@@ -69,9 +69,8 @@ def _fits(job: Job) -> Iterator[OpenPoint]:
 
 def _not_recorded(job: Job) -> Iterator[OpenPoint]:
     """Readings and answers that are not there; what a verdict says already is not said twice."""
-    assessment = job.assessor.assessment()
-    for each in assessment.not_recorded:
-        if each.id in assessment.verdicts:
+    for each in job.not_recorded:
+        if each.id in job.verdicts and is_judged(job.verdicts[each.id]):
             continue
         asked = each.id in job.questions
         kind = OpenKind.EYE_CHECK if asked else OpenKind.NOT_RECORDED

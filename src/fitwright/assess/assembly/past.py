@@ -34,6 +34,10 @@ class Past:
             for each in fresh:
                 self._held[self._key(job, each)] = walk.held(*each)
 
+    def remember(self, job: Job, subject: str, seq: int, held: FitHeld) -> None:
+        """Keep what a fit is now, where nothing has touched it since an entry."""
+        self._held.setdefault(self._key(job, (subject, seq)), held)
+
     def at(self, job: Job, subject: str, seq: int) -> FitHeld:
         """What a fit was after an entry."""
         self.look(job, [(subject, seq)])

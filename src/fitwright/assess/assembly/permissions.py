@@ -59,12 +59,18 @@ class Permissions:
         ]
         self.all = sorted(every, key=lambda each: each.order)
         self._by_subject: dict[str, list[Granted]] = {}
+        self._by_group: dict[str, list[Granted]] = {}
         for each in self.all:
             self._by_subject.setdefault(each.body.subject, []).append(each)
+            self._by_group.setdefault(each.body.subject.partition("/")[0], []).append(each)
 
     def of(self, subject: str) -> list[Granted]:
         """All that name a subject, in order."""
         return self._by_subject.get(subject, [])
+
+    def of_group(self, group: str) -> list[Granted]:
+        """All that name a group or one of its fasteners, in order."""
+        return self._by_group.get(group, [])
 
     def in_force(self, asked: Asked, now: datetime | None, upto: int | None = None) -> Granted | None:
         """The latest permission that covers what is asked; up to an entry of the record."""

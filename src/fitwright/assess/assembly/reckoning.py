@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from fitwright.assess.assembly import figures
@@ -67,9 +67,28 @@ class Rules:
     upto: int | None = None
     heats_upto: int | None = None
     hot_wanted: bool = False
+    known: dict[tuple[object, ...], Reckoned] = field(default_factory=dict)
 
     def reckon(self, group: TighteningGroup, fastener: str) -> Reckoned:
-        """How one fastener of a group stands."""
+        """How one fastener of a group stands; worked out once for each moment that differs for it."""
+        key = (fastener, *self._moment(group))
+        if key not in self.known:
+            self.known[key] = self._reckon(group, fastener)
+        return self.known[key]
+
+    def _moment(self, group: TighteningGroup) -> tuple[object, ...]:
+        """What tells the moments of a group apart: its events, heat cycles and permissions by then."""
+        upto, last = self.upto, self.tightenings.last_order(group.id)
+        heats = len(self.heats())
+        permitted = self.permissions.of_group(group.id)
+        at = (self.upto, self.now) if permitted else None
+        return group.id, None if upto is None or upto >= last else upto, heats, self.hot_wanted, at
+
+    def heats(self) -> list[int]:
+        """Where the heat cycles that count stand in the order."""
+        return self.tightenings.heats_upto(self.heats_upto if self.heats_upto is not None else self.upto)
+
+    def _reckon(self, group: TighteningGroup, fastener: str) -> Reckoned:
         life = self.tightenings.lives(group, self.upto).by_id[fastener]
         if not life.records:
             state = FastenerState.LOOSENED if life.loosened is not None else FastenerState.NOT_TIGHTENED
@@ -165,8 +184,7 @@ def due_passes(rules: Rules, group: TighteningGroup, life: Life) -> tuple[int, .
     cold = [number for number, asks in enumerate(group.passes, 1) if not asks.after_heat]
     hot = [number for number, asks in enumerate(group.passes, 1) if asks.after_heat]
     tight = max((life.records[n].order for n in cold if n in life.records), default=None)
-    heats = rules.tightenings.heats_upto(rules.heats_upto if rules.heats_upto is not None else rules.upto)
-    heated = tight is not None and any(each > tight for each in heats)
+    heated = tight is not None and any(each > tight for each in rules.heats())
     recorded = any(number in life.records for number in hot)
     return tuple(cold + hot) if hot and (rules.hot_wanted or heated or recorded) else tuple(cold)
 

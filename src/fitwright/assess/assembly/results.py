@@ -247,6 +247,9 @@ class OpenKind(StrEnum):
     LONE_RELEASE = "released by the only person"
 
 
+_SEVERITY = {kind: place for place, kind in enumerate(OpenKind)}
+
+
 @dataclass(frozen=True, slots=True)
 class OpenPoint:
     """Something that a hand-over must show in full view.
@@ -264,7 +267,7 @@ class OpenPoint:
     @property
     def severity(self) -> int:
         """Its place among the kinds: the smaller, the graver."""
-        return list(OpenKind).index(self.kind)
+        return _SEVERITY[self.kind]
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,11 @@ class Tightenings:
             self._events[group] = events_of(work.tightened.get(group, ()), work.orders)
         return self._events[group]
 
+    def last_order(self, group: str) -> int:
+        """Where the last entry about a group stands; -1 without any."""
+        events = self.events(group)
+        return events[-1].order if events else -1
+
     def lives(self, group: TighteningGroup, upto: int | None = None) -> Lives:
         """The fasteners of a group as they stand, or stood after an entry."""
         events = self.events(group.id)

@@ -54,8 +54,8 @@ class Tightness:
     def events(self, subject: str) -> list[Happened]:
         """Tightenings, loosenings and checks of the group, and permissions for its fasteners."""
         found = [(each.order, each.entry) for each in self.job.tightenings.events(subject)]
-        permitted = self.job.permissions.all
-        return found + [(each.order, each.entry) for each in permitted if _group_of(each.body) == subject]
+        permitted = self.job.permissions.of_group(subject)
+        return found + [(each.order, each.entry) for each in permitted]
 
     def rests_on(self, step: Step, subject: str, target: Body) -> bool:  # noqa: ARG002 - as for others
         """Whether it rests on what an entry said."""
@@ -69,8 +69,15 @@ class Tightness:
 
 def rules_at(job: Job, then: Then) -> Rules:
     """What fasteners are reckoned by at a moment."""
-    at = then.at or job.now
-    return Rules(job.tightenings, job.permissions, job.build, at, then.upto, then.heats_upto)
+    return Rules(
+        job.tightenings,
+        job.permissions,
+        job.build,
+        now=then.at or job.now,
+        upto=then.upto,
+        heats_upto=then.heats_upto,
+        known=job.reckoned,
+    )
 
 
 def _group_of(permission: kinds.Concession | kinds.DeviationPermit) -> str:

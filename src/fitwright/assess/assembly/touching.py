@@ -28,6 +28,9 @@ _SILENT = (WORK_KINDS - {kinds.Concession.kind, kinds.DeviationPermit.kind}) | {
     )
 }
 
+_KEPT = (kinds.Person, kinds.Instrument, kinds.Setting, kinds.BladeSet, kinds.Sitting)
+"""What readings refer to by a code: only a newer state of it says something new of them."""
+
 
 class Touching:
     """For some fits the entries after a seq that may have changed what they are."""
@@ -57,21 +60,25 @@ class Touching:
                     self._by_position[member.position].add(subject)
 
     def _collect(self, after: int) -> None:
-        recorded = [*self._job.build.ledger.recorded.values(), *self._job.shop.ledger.recorded.values()]
-        for entry, body in sorted(recorded, key=lambda held: held.entry.seq):
+        recorded = (*self._job.build.ledger.recorded.values(), *self._job.shop.ledger.recorded.values())
+        self._seen = {
+            (held.body.kind, held.body.code)
+            for held in recorded
+            if held.entry.seq <= after and isinstance(held.body, _KEPT)
+        }
+        later = [held for held in recorded if held.entry.seq > after and held.entry.kind not in _SILENT]
+        for entry, body in sorted(later, key=lambda held: held.entry.seq):
             new = self._is_new(body)
-            if entry.seq > after and entry.kind not in _SILENT:
-                for subject in self._touched(entry, body, new=new):
-                    if not self.of[subject] or self.of[subject][-1].seq != entry.seq:
-                        self.of[subject].append(entry)
+            for subject in self._touched(entry, body, new=new):
+                if not self.of[subject] or self.of[subject][-1].seq != entry.seq:
+                    self.of[subject].append(entry)
 
     def _is_new(self, body: Body) -> bool:
         """Whether the thing that an entry describes was not there before: then nothing rests on it yet."""
-        code = getattr(body, "code", None)
-        if code is None or body.supersedes is not None:
+        if not isinstance(body, _KEPT) or body.supersedes is not None:
             return False
-        new = (body.kind, code) not in self._seen
-        self._seen.add((body.kind, code))
+        new = (body.kind, body.code) not in self._seen
+        self._seen.add((body.kind, body.code))
         return new
 
     def _touched(self, entry: Entry, body: Body, *, new: bool) -> frozenset[str] | set[str]:
@@ -96,7 +103,7 @@ class Touching:
                 return {body.subject} & self._subjects
             case kinds.Fitting() | kinds.TakingOut() | kinds.Part() | kinds.State():
                 return self._of_arrangement(entry, body)
-            case kinds.Person() | kinds.Instrument() | kinds.Setting() | kinds.BladeSet() | kinds.Sitting():
+            case _ if isinstance(body, _KEPT):
                 return frozenset() if new else self._subjects
         return self._subjects
 
