@@ -13,13 +13,16 @@ def cause_of(
 ) -> Cause | None:
     """The first cause of a step's waiting: what is really in the way, before what simply is not done yet."""
     missing = [each for each in conditions if not each.holds and each.kind.to_begin]
-    found = [_through(each, standings) for each in missing if each.kind is ConditionKind.AFTER]
-    own = [
-        Cause(step.id, step.title, each, f"{each.title}: {each.words}", ())
-        for each in missing
+    before = [_through(each, standings) for each in missing if each.kind is ConditionKind.AFTER]
+    own = {
+        each.kind: Cause(step.id, step.title, each, f"{each.title}: {each.words}", ())
+        for each in reversed(missing)
         if each.kind is not ConditionKind.AFTER
-    ]
-    every = [*(each for each in found if each.condition is not None), *own, *found]
+    }
+    fit = own.pop(ConditionKind.FIT, None)
+    in_the_way = [each for each in before if each.condition is not None]
+    # A group is tightened and a sealant put on by the steps before: those are named before these.
+    every = [*in_the_way, *([fit] if fit is not None else []), *before, *own.values()]
     return every[0] if every else None
 
 
