@@ -146,9 +146,7 @@ class Known:
 
     def permit_of(self, subject: str) -> ConcessionStanding | None:
         """The concession or deviation permit in force for a subject."""
-        return next(
-            (each for each in self.standing.concessions if each.subject == subject and each.in_force), None
-        )
+        return self.standing.permitted.get(subject)
 
     @property
     def photos(self) -> tuple[Recorded[kinds.Photo], ...]:

@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from fitwright.records.errors import RecordError
+
 if TYPE_CHECKING:
     from PIL import Image
 
@@ -35,7 +37,10 @@ def printed(digests: Iterable[str], fetch: Callable[[str], bytes]) -> Printed:
     """The pictures to print; one that is not kept any more is left out, and the page says so."""
     found: dict[str, bytes] = {}
     for digest in dict.fromkeys(digests):
-        picture = as_printed(fetch(digest))
+        try:
+            picture = as_printed(fetch(digest))
+        except RecordError:
+            continue
         if picture is not None:
             found[digest] = picture
     return Printed(found)

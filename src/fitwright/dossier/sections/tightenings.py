@@ -73,12 +73,12 @@ def _group(teller: Teller, found: GroupStanding) -> Iterator[Block]:
         yield Facts(f"About {found.title}", tuple(rows))
     if teller.complete:
         columns = (
-            Column("Fastener", 1.0),
+            Column("Fastener", 0.9),
             Column("Pass", 0.5, "right", mono=True),
-            Column("As recorded", 2.2, mono=True),
-            Column("Preload and band", 2.2, mono=True),
-            Column("By, with", 1.7),
-            Column("Stands", 2.4),
+            Column("As recorded", 2.3, mono=True),
+            Column("Preload and band", 3.3, mono=True),
+            Column("By, with", 1.2),
+            Column("Stands", 1.8),
         )
         yield Table(f"{found.title}, fastener by fastener", columns, tuple(_fasteners(teller, found)))
 
