@@ -3,8 +3,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from fitwright.data.cautions import cautions
 from fitwright.formats.sheet import check_sheet, read_sheet
 from tests.support.sheet_reference import PAGE, field_reference, page_with
+from tests.support.walking import walked
 
 GUIDE = Path(__file__).resolve().parents[2] / "docs" / "how-to" / "write-an-engine-sheet.md"
 
@@ -19,6 +21,20 @@ def test_the_guide_builds_a_sound_sheet() -> None:
     sheet = read_sheet(_sheet_of_the_guide())
     assert list(sheet.fits) == ["main.1.running_clearance", "main.2.running_clearance"]
     assert len(sheet.stations["mains"].order) == 10
+
+
+def test_the_guide_describes_an_assembly_that_can_be_walked() -> None:
+    sheet = read_sheet(_sheet_of_the_guide())
+    assert list(sheet.tightening_groups) == ["main_caps", "rod_bolts", "flywheel"]
+    assert sheet.tightening_groups["flywheel"].passes == ()
+    assert [each.id[-1] for each in sheet.tightening_groups["flywheel"].fasteners] == list("15372648")
+    assert walked(sheet) == list(sheet.steps)
+    assert "sump.on" not in walked(sheet, released=False)
+
+
+def test_the_guide_lists_every_caution() -> None:
+    guide = GUIDE.read_text(encoding="utf-8")
+    assert [key for key in cautions() if f"`{key}`" not in guide] == []
 
 
 def test_the_guide_shows_a_problem_as_it_is_told() -> None:
