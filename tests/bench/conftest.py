@@ -1,6 +1,7 @@
 import pytest
 
 from tests.support.bench import trial_shop
+from tests.support.guarded_shop import GuardedShop
 
 
 @pytest.fixture
@@ -14,3 +15,11 @@ def shop(tmp_path):
 @pytest.fixture
 def bench(shop):
     return shop.bench("trial")
+
+
+@pytest.fixture
+def assembly(tmp_path):
+    """The small engine with its order of work, in a shop of one person."""
+    made = GuardedShop(tmp_path / "assembly")
+    yield made
+    made.wired.close()

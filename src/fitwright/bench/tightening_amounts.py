@@ -22,6 +22,8 @@ ANY_TORQUE: Final = Window(amount("0.2", "N m"), amount("5000", "N m"))
 ANY_ANGLE: Final = Window(amount("5", "deg"), amount("720", "deg"))
 ANY_STRETCH: Final = Window(amount("0.01", "mm"), amount("1.5", "mm"))
 ANY_LENGTH: Final = Window(0.0, amount("600", "mm"))
+USUAL_SHARE: Final = 0.7
+"""What class 10.9 is tightened to lies near this share of what brings class 12.9 to yield."""
 WIDE: Final = 2.0
 """What is stated is expected between half and twice as much."""
 
@@ -55,13 +57,13 @@ def amounts_asked(
     )
 
 
-def possible_torques(group: TighteningGroup) -> Window:
-    """The torques that can be meant for the thread of a group at all."""
+def possible_torques(group: TighteningGroup) -> tuple[Window, float | None]:
+    """The torques that can be meant for the thread of a group at all, and one that is usual for it."""
     try:
         yields = is_possible_torque(thread_of(group.thread), 0.0).yield_torque
     except DataError:
-        return ANY_TORQUE
-    return Window(LEAST_POSSIBLE * yields, MOST_POSSIBLE * yields)
+        return ANY_TORQUE, None
+    return Window(LEAST_POSSIBLE * yields, MOST_POSSIBLE * yields), USUAL_SHARE * yields
 
 
 def torque_unit(of_pass: Pass, family: Family) -> str:
@@ -76,13 +78,14 @@ def _torque(
 ) -> Asked:
     low, high = of_pass.torque, of_pass.upto or of_pass.torque
     judged = low is not None and group.method is not TighteningMethod.STRETCH
+    possible, usual = possible_torques(group)
     return Asked(
         name="torque",
         label="Torque",
         dimension="torque",
         unit=wrench.unit if wrench is not None else torque_unit(of_pass, family),
-        window=_around(low, high) or possible_torques(group),
-        usual=low.si if low is not None else None,
+        window=_around(low, high) or possible,
+        usual=low.si if low is not None else usual,
         needed=needed,
         gauge=usable_range(wrench) if wrench is not None else None,
         lower=low.si * (1.0 - SET_TOLERANCE) if judged and low is not None else None,
