@@ -15,6 +15,8 @@ from tests.plays.measuring import Measuring
 from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
 
+pytestmark = pytest.mark.long
+
 EXAMPLE = "brackengill-eleven"
 IN_WORDS = ("setting", "part", "stated size", "state", "check-back")
 """What has words and is no reading; the Corrie Five is entered by the forms for these."""

@@ -16,6 +16,8 @@ from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
 from tests.plays.two_people import read_and_watch, read_together, undone_here_only
 
+pytestmark = pytest.mark.long
+
 EXAMPLE = "corrie-five"
 SLIPS = {
     ("main.1.housing_bore", "front/0"): slips.point_misplaced,

@@ -12,6 +12,8 @@ from tests.plays.bench_day import first_values, shelf
 from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
 
+pytestmark = pytest.mark.long
+
 MOST_STROKES = 140
 NOTED = "ERR_INTERNET_DISCONNECTED|status of 422"
 """What a browser notes of its own: that its network is cut, and an answer that refuses a line."""
