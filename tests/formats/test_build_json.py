@@ -185,3 +185,54 @@ def test_a_file_brings_entries_of_its_own_build_only(entries):
     text = write_build("b1", [entry for entry in entries if entry.build == "b2"], {}, None)
     with pytest.raises(BuildFileError, match="entry 1 of the file: belongs to b2, not to b1"):
         read_build(text)
+
+
+# What is secret, and what was done.
+
+
+def pin(build=None, **more):
+    secret = {"salt": "ab" * 16, "hardened": "cd" * 32, "cost": 2**15}
+    return new("PIN set", build, person="builder", **(secret | more))
+
+
+def more_of(entries, *news):
+    return [*entries, *sealed_chain(news, previous_hash=entries[-1].hash, first_seq=len(entries) + 1)]
+
+
+@pytest.mark.parametrize("build", [None, "b1", "b2"])
+def test_a_pin_never_leaves_its_shop_whatever_it_is_filed_under(entries, build):
+    secret = pin(build)
+    every = more_of(entries, secret, new("withdrawal", build, entry=secret.id))
+    found = rested_on(every, "b1")
+    assert found == rested_on(entries, "b1")
+    assert "cd" * 32 not in write_build("b1", found, {}, None)
+
+
+def test_a_file_that_brings_a_pin_is_refused(entries):
+    with pytest.raises(CannotCarryError, match="PINs never leave their shop"):
+        check_carrying("b1", more_of(rested_on(entries, "b1"), pin("b1")), [])
+
+
+def test_a_build_takes_along_who_worked_on_it_and_with_what(entries):
+    tightening = new(
+        "tightening",
+        group="g",
+        fasteners=["1"],
+        number=1,
+        torque={"typed": "9", "unit": "N m", "decimals": 0, "si": 9.0},
+        wrench="M2",
+        performed_by="visitor",
+    )
+    found = names(rested_on(more_of(entries, tightening), "b1"))
+    for name in (("person", "visitor"), ("instrument", "M2"), ("calibration", "C-M2")):
+        assert name in found
+
+
+def test_a_set_up_has_no_work(entries):
+    work = [
+        new("step done", step="s"),
+        new("heat cycle", words="w"),
+        new("rework order", code="R-1", part="p", dimensions=["d"], words="w"),
+    ]
+    every = more_of(entries, *work, new("withdrawal", entry=work[0].id))
+    assert without_readings(rested_on(every, "b1")) == without_readings(rested_on(entries, "b1"))

@@ -84,3 +84,41 @@ def test_a_sheet_that_is_not_kept_cannot_be_built_to():
     assert f"holds no sheet with digest {other}" in refusal(started(sheet=other))
     accepted(new("revision taken over", sheet=KEPT, previous_sheet=other))
     assert "keep the sheet first" in refusal(new("revision taken over", sheet=other, previous_sheet=KEPT))
+
+
+SIGNED = {"granted_by": "builder", "because": "b"}
+
+
+@pytest.mark.parametrize(
+    "first",
+    [
+        new("step done", step="s"),
+        new("step released", step="s", released_by="builder"),
+        new("signature", subject="dossier", meaning="checked", signed_by="builder", seq=0, hash="0" * 64),
+        new("PIN set", None, person="builder", salt="00" * 16, hardened="0" * 64, cost=2**15),
+        new("dossier written", revision=1, depth="owner", paper="A4", seq=0, hash="0", data_digest="0"),
+    ],
+    ids=lambda entry: entry.kind,
+)
+def test_what_others_rest_on_is_withdrawn_and_not_corrected(first):
+    body = dict(first.body) | {"supersedes": first.id, "reason": "mistyped"}
+    assert "withdraw it, and enter it anew" in refusal(new(first.kind, first.build, **body), first)
+    accepted(new("withdrawal", first.build, entry=first.id), first)
+
+
+@pytest.mark.parametrize("kind", ["concession", "deviation permit"])
+def test_a_permission_is_corrected_for_the_same_thing_by_the_same_person(kind):
+    first = new(kind, code="C-1", subject="fit", **SIGNED)
+    again = {"code": "C-1", "subject": "fit", **SIGNED, "supersedes": first.id, "reason": "said better"}
+    accepted(new(kind, **again), first)
+    for field, value in (("code", "C-2"), ("subject", "other"), ("granted_by", "second")):
+        assert f"{field}: entry 1 says" in refusal(new(kind, **(again | {field: value})), first)
+
+
+def test_a_look_after_rework_names_an_order_of_its_build():
+    look = {"order": "R-1", "item": "fit", "answer": "holds"}
+    order = new("rework order", code="R-1", part="crank", dimensions=["d"], words="w")
+    assert "there is no rework order R-1 in b1; name one of its own" in refusal(new("rework checked", **look))
+    assert "there is no rework order" in refusal(new("rework checked", "b2", **look), order)
+    accepted(new("rework checked", **look), order)
+    accepted(new("rework checked", **look), order, new("withdrawal", entry=order.id))

@@ -96,3 +96,25 @@ def test_builds_notes_and_photos_of_the_shop():
     )
     assert list(state.builds) == ["b1"]
     assert [held.body.text for held in state.notes] == ["gauges go to the laboratory in May"]
+
+
+def pin(person="builder", **more):
+    return new("PIN set", None, person=person, salt="00" * 16, hardened="0" * 64, cost=2**15, **more)
+
+
+def test_the_last_pin_of_a_person_counts_until_it_is_withdrawn():
+    first, second = pin(), pin()
+    assert state_of(first, second).pins["builder"].entry.id == second.id
+    undo = new("withdrawal", None, entry=second.id)
+    assert state_of(first, second, undo).pins["builder"].entry.id == first.id
+
+
+def test_what_would_be_is_as_if_it_had_been_written_and_nothing_is():
+    before = [new("person", None, code="builder", name="Builder"), pin()]
+    state = state_of(*before)
+    coming = [new("person", None, code="second", name="Second"), new("withdrawal", None, entry=before[1].id)]
+    then = state.supposing(coming)
+    assert (list(then.people), list(then.pins)) == (["builder", "second"], [])
+    assert (list(state.people), list(state.pins)) == (["builder"], ["builder"])
+    written = state_of(*before, *coming)
+    assert list(written.people) == list(then.people)

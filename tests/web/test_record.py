@@ -450,3 +450,23 @@ def test_every_field_is_shown(client, shop, read, asking, empty_shop):
     other.post("/shop/record/import", data=form | {"do": "take"}, files={"file": ("b.json", content)})
     assert record.ROUTES
     assert not unread([arriving, entry, exporting, filters, importing, keeping, lines, listing], read)
+
+
+def test_what_is_kept_of_a_pin_is_on_no_page_and_found_by_no_search(client, shop):
+    shop.write([shop.pin_entry("builder", "2468")])
+    held = shop.state.pins["builder"]
+    seq, secrets = held.entry.seq, (held.body.salt, held.body.hardened)
+    for address in (
+        f"/shop/record/{seq}",
+        f"/shop/entries/{seq}",
+        "/shop/record",
+        "/shop/people/builder",
+        "/shop",
+    ):
+        answer = client.get(address)
+        assert answer.status_code == 200, address
+        assert not any(secret in answer.text for secret in secrets), address
+    for part in (*secrets, held.body.hardened[:4]):
+        found = shop.record.search(Search(words=part))
+        assert held.entry.id not in [each.entry.id for each in found]
+    assert held.entry.id in [each.entry.id for each in shop.record.search(Search(kinds=("PIN set",)))]
