@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -100,3 +101,24 @@ def test_parts_that_moved_keep_their_way(story):
     assert moves["g-2"].now_at == "gasket"
     assert [each.position for each in moves["g-3"].history] == ["gasket", None]
     assert moves["g-3"].now_at is None
+
+
+def test_a_step_may_ask_for_new_fasteners_of_a_group(story):
+    steps = dict(story.sheet.steps)
+    steps["head_again"] = replace(steps["head_again"], after=(), replaces=("flywheel/f1",))
+    story.sheet = replace(story.sheet, steps=steps)
+
+    def new():
+        every = story.step("head_again").conditions
+        return next(each for each in every if each.kind is ConditionKind.REPLACED)
+
+    assert (new().holds, new().words) == (False, "not tightened yet")
+    story.tightens("flywheel", "f1", number=1, torque=65.0)
+    assert (new().holds, new().words) == (False, "nobody recorded which one it is, and that it is new")
+    story.tightens("flywheel", "f1", number=1, torque=65.0, members={"f1": "FB-1"})
+    assert (new().holds, new().words) == (True, "new: FB-1")
+    parts = {each.subject: each for each in story.standing().one_time_parts}
+    assert (parts["flywheel/f1"].new, parts["flywheel/f1"].part) == (True, "FB-1")
+    story.loosens("flywheel", "f1")
+    story.tightens("flywheel", "f1", number=1, torque=65.0)
+    assert (new().holds, new().words) == (False, "made for one use, and tightened before")

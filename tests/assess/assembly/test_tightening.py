@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -329,10 +330,22 @@ def test_nobody_saying_which_bolt_leaves_newness_open(story):
     found = story.fastener("flywheel", "f1")
     assert (found.complete, found.new) == (True, None)
     assert [each.subject for each in story.open("one-time part not new")] == [
+        "gasket",
         "flywheel/f1",
         "flywheel/f2",
-        "gasket",
     ]
+
+
+def test_a_group_whose_values_are_not_stated_yet_is_not_complete(story):
+    group = story.sheet.tightening_groups["flywheel"]
+    bare = replace(group, thread="not stated yet", passes=(), lubricant=None, one_time_use=False)
+    story.sheet = replace(story.sheet, tightening_groups={**story.sheet.tightening_groups, "flywheel": bare})
+    story.tightens("flywheel", "f1", "f2", number=1, torque=65.0)
+    found = story.standing().groups["flywheel"]
+    assert not found.complete
+    assert found.fastener("f1").words == "outside: tightened, and the sheet states no value for it"
+    story.says(Concession(code="C-9", subject="flywheel", granted_by="builder", because="shop figure"))
+    assert story.standing().groups["flywheel"].complete
 
 
 def test_blind_holes_are_seen_dry_first_or_it_is_said(story):

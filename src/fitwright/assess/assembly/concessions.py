@@ -60,7 +60,7 @@ def _standing(job: Job, rules: Rules, granted: Granted) -> ConcessionStanding:
 def _words(subject: _Subject, why_not: str | None) -> str:
     if why_not is not None:
         return f"no longer in force: {why_not}" if subject.needed else f"not in force: {why_not}"
-    return f"in force: {subject.words}" if subject.needed else f"in force, and not needed: {subject.words}"
+    return f"in force; {subject.words}" if subject.needed else f"in force, and not needed; {subject.words}"
 
 
 def _subject(job: Job, rules: Rules, granted: Granted) -> _Subject:

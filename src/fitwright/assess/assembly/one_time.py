@@ -6,12 +6,23 @@ from collections.abc import Iterator
 
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.part_results import OneTimePart
+from fitwright.assess.assembly.reckoning import Rules
+from fitwright.model.fastener import TighteningGroup
 from fitwright.records.projection import ArrangementEvent
 
 
-def one_time_parts(job: Job) -> tuple[OneTimePart, ...]:
-    """All one-time parts of this job, in the order of the sheet; fasteners are said with their groups."""
-    return tuple(_of_position(job, part.id) for part in job.sheet.parts.values() if _matters(job, part.id))
+def one_time_parts(job: Job, rules: Rules) -> tuple[OneTimePart, ...]:
+    """All one-time parts of this job: positions in the order of the sheet, then fasteners by their groups."""
+    positions = (_of_position(job, part.id) for part in job.sheet.parts.values() if _matters(job, part.id))
+    fasteners = (
+        OneTimePart(f"{group.id}/{each.id}", f"{group.title}, {each.id}", part, found is True, words, since)
+        for group in job.sheet.tightening_groups.values()
+        if group.one_time_use and job.not_here(group.id) is None
+        for each in group.fasteners
+        for part in (job.tightenings.lives(group).by_id[each.id].part,)
+        for found, words, since in (fastener_renewed(job, rules, group, each.id),)
+    )
+    return (*positions, *fasteners)
 
 
 def _matters(job: Job, position: str) -> bool:
@@ -21,6 +32,23 @@ def _matters(job: Job, position: str) -> bool:
 def _of_position(job: Job, position: str) -> OneTimePart:
     found = renewed(job, position)
     return OneTimePart(position, job.title(position), job.build.occupant(position), *found)
+
+
+def fastener_renewed(
+    job: Job, rules: Rules, group: TighteningGroup, fastener: str
+) -> tuple[bool | None, str, str | None]:
+    """Whether a fastener was new when it was tightened, in words, and the entry; None where nobody said."""
+    life = job.tightenings.lives(group, rules.upto).by_id.get(fastener)
+    if life is None:
+        return False, "the sheet has no such fastener", None
+    if not life.records:
+        since = life.loosened.entry.id if life.loosened is not None else None
+        return False, "loosened" if since else "not tightened yet", since
+    entry = min(life.records.values(), key=lambda each: each.order).entry.id
+    new = rules.is_new(life)
+    if new is None:
+        return None, "nobody recorded which one it is, and that it is new", entry
+    return new, f"new: {life.part}" if new else "made for one use, and tightened before", entry
 
 
 def renewed(job: Job, position: str, upto: int | None = None) -> tuple[bool, str, str | None]:

@@ -164,9 +164,6 @@ def _fasteners(group: GroupStanding) -> Iterator[OpenPoint]:
             yield OpenPoint(OpenKind.UNDER_CONCESSION, subject, title, each.words, entry)
         if each.odd is not None:
             yield OpenPoint(OpenKind.ODD_FASTENER, subject, title, each.odd, entry)
-        if each.new is False or (each.new is None and group.group.one_time_use and each.passes):
-            words = "made for one use, and not new" if each.new is False else "nobody recorded that it is new"
-            yield OpenPoint(OpenKind.ONE_TIME_PART, subject, title, words, entry)
         for words in each.remarks:
             if not _said_elsewhere(words):
                 yield OpenPoint(OpenKind.TORQUE_UNEXPLAINED, subject, title, words, entry)
@@ -257,5 +254,5 @@ def _consumables(consumables: Mapping[str, ConsumableStanding]) -> Iterator[Open
 def _one_time(parts: Iterable[OneTimePart]) -> Iterator[OpenPoint]:
     """Also those that no step asks for: a part that may be used once is new, or it is said."""
     for each in parts:
-        if not each.new:
+        if not each.new and (each.since is not None or "/" not in each.subject):
             yield OpenPoint(OpenKind.ONE_TIME_PART, each.subject, each.title, each.words, each.since)

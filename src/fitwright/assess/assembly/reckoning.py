@@ -121,6 +121,8 @@ class Rules:
             if answer.side is not None:
                 last = number == max(due)
                 yield Fault(number, outside_words(answer), answer.side, answer.amount, answer.value, last)
+        if not group.passes:
+            yield from self._without_value(life)
         yield from _overshot(group, life, counted(group, life, due))
         yield from self._other_lubricant(group, life)
         yield from self._used_too_often(group, life)
@@ -129,6 +131,14 @@ class Rules:
                 f"it stayed {figures.length(life.permanent_set or 0.0)} longer, more than the sheet allows"
             )
             yield Fault(0, words, Side.ABOVE, "length", life.permanent_set)
+
+    def _without_value(self, life: Life) -> Iterator[Fault]:
+        """Where the sheet states no value yet, nothing that was recorded can be held against it."""
+        record = final_record(life, 0)
+        if record is not None:
+            torque = record.body.torque.si if record.body.torque is not None else None
+            words = "tightened, and the sheet states no value for it"
+            yield Fault(record.body.number, words, Side.OTHERWISE, "torque", torque)
 
     def _other_lubricant(self, group: TighteningGroup, life: Life) -> Iterator[Fault]:
         """Where torque or angle decides, another lubricant is another tightening; a stretch does not mind."""

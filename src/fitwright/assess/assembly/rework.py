@@ -138,7 +138,8 @@ class _Order:
     def _items(self) -> Iterator[ReworkItem]:
         listed = self._body.feeds
         yield from (self._item(name, since=False) for name in listed)
-        feeding = feeds_of(self._job.sheet, self._body.dimensions)
+        whole = self._position if self._body.change == "replacement" else None
+        feeding = feeds_of(self._job.sheet, self._body.dimensions, whole)
         yield from (self._item(name, since=True) for name in feeding if name not in listed)
 
     def _item(self, name: str, *, since: bool) -> ReworkItem:

@@ -15,6 +15,8 @@ from fitwright.assess.assembly.past import Past
 from fitwright.assess.assembly.results import Standing
 from fitwright.assess.assembly.rework import reworks_of
 from fitwright.assess.assembly.steps import steps_of
+from fitwright.assess.assembly.then import NOW
+from fitwright.assess.assembly.tightness import rules_at
 from fitwright.assess.assessment import Assessor
 
 
@@ -49,7 +51,7 @@ def standing_of(assessor: Assessor, *, now: datetime | None = None, past: Past |
         concessions=concessions_of(job),
         reworks=reworks_of(job),
         consumables=consumables_of(job),
-        one_time_parts=one_time_parts(job),
+        one_time_parts=one_time_parts(job, rules_at(job, NOW)),
     )
     return Standing(
         build=build.build,
