@@ -96,6 +96,12 @@ def with_data(pdf: bytes, change: Callable[[dict[str, Any]], None]) -> bytes:
     return with_attachment(pdf, text.encode())
 
 
+def change_a_reading(data: dict[str, Any]) -> None:
+    """Make a reading a little larger."""
+    entry = next(each for each in data["entries"] if each["kind"] == "reading")
+    entry["body"]["observation"]["value"]["si"] += 1e-6
+
+
 def with_attachment(pdf: bytes, content: bytes) -> bytes:
     """The same pages with other data."""
     return with_named(pdf, FILE_NAME, content)

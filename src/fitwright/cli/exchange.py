@@ -10,9 +10,10 @@ from cyclopts import Parameter
 
 from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.files import written
-from fitwright.cli.shop import DEFAULT_DATA, Data, opened
+from fitwright.cli.shop import DEFAULT_DATA, Data, family_of, opened
 
 if TYPE_CHECKING:
+    from fitwright.units.families import Family
     from fitwright.wiring import Shop
 
 ENDINGS = ".csv, .xlsx or .json"
@@ -79,17 +80,26 @@ def export(
     without_readings: Annotated[
         bool, Parameter(negative="", help="Leave out what was read, to begin such a build anew (JSON).")
     ] = False,
+    form: Annotated[
+        Literal["csv", "xlsx", "json"] | None,
+        Parameter(name="--format", help="What to write, where the name of the file does not say it."),
+    ] = None,
+    units: Annotated[
+        Literal["mm", "inch"] | None, Parameter(help="Units of what is computed (XLSX).")
+    ] = None,
     force: Annotated[bool, Parameter(negative="", help="Write over a file that is there.")] = False,
 ) -> int:
-    """Write the readings of a build as CSV or XLSX, or the whole build as JSON.
+    """Write a build: its readings as CSV, a sheet for each subject as XLSX, or all of it as JSON.
 
-    Text that a spreadsheet could run as a formula gets an apostrophe in front; import takes it off.
+    A workbook has the readings on its first sheet, which import takes, then fits, parts, tightenings,
+    steps, concessions and what else there is. Text that a spreadsheet could run as a formula gets an
+    apostrophe in front; import takes it off.
 
-    Example: fitwright export corrie-five readings.xlsx --data demo
+    Example: fitwright export corrie-five corrie-five.xlsx --data demo
     """
     if file.exists() and not force:
         raise UsageError(f"{file} is there already: name another file, or say --force to write over it.")
-    ending = file.suffix.lower()
+    ending = f".{form}" if form is not None else file.suffix.lower()
     if ending not in (".csv", ".xlsx", ".json"):
         raise UsageError(f"{file} is neither of {ENDINGS}: say by its ending what to write.")
     with opened(data) as shop:
@@ -97,16 +107,36 @@ def export(
             from fitwright.cli.carrying import export_build
 
             return export_build(shop, build, file, readings=not without_readings)
-        count = _write_table(shop, build, file, state, ";" if semicolons else ",")
+        if ending == ".xlsx":
+            count, sheets = _write_workbook(shop, build, file, state, family_of(shop, build, units))
+        else:
+            count, sheets = _write_csv(shop, build, file, state, ";" if semicolons else ","), 0
     sys.stdout.write(f"{count} readings that count in the {state} state are in {file}.\n")
+    if sheets:
+        sys.stdout.write(f"{sheets} more sheets hold the build as it stands.\n")
     return OK
 
 
-def _write_table(shop: Shop, build: str, file: Path, state: State, delimiter: str) -> int:
+def _write_csv(shop: Shop, build: str, file: Path, state: State, delimiter: str) -> int:
     from fitwright.assess.results import State as Which
     from fitwright.formats.readings.exporting import rows_of
     from fitwright.formats.readings.files import write_table
 
     rows = rows_of(shop.bench(build), Which(state))
     with written(file) as part:
-        return write_table(rows, part, ending=file.suffix.lower(), delimiter=delimiter)
+        return write_table(rows, part, ending=".csv", delimiter=delimiter)
+
+
+def _write_workbook(shop: Shop, build: str, file: Path, state: State, family: Family) -> tuple[int, int]:
+    """The readings on the first sheet, then a sheet for each subject; how many of each."""
+    from fitwright.assess.results import State as Which
+    from fitwright.formats.readings.exporting import rows_of
+    from fitwright.formats.readings.xlsx_file import write_xlsx
+    from fitwright.formats.subjects import Told, subjects_of
+
+    bench = shop.bench(build)
+    told = Told(bench, shop.assessment(build), shop.assembly(build), family)
+    subjects = subjects_of(told)
+    more = [(each.name, (each.columns, *each.rows)) for each in subjects]
+    with written(file) as part:
+        return write_xlsx(rows_of(bench, Which(state)), part, more), len(subjects)

@@ -26,8 +26,10 @@ _COMMENT: Final = re.compile(r"/\*.*?\*/", re.DOTALL)
 _SHORT_FONT: Final = re.compile(r"font: ?([0-9.]+px) ([^;}]+)")
 _BOLD: Final = 'font-weight: 600; font-family: "IBM Plex Sans SmBld"'
 _NARROW: Final = f'viewBox="0 0 {WIDTH:g} {HEIGHT:g}"'
-_WIDE: Final = f'viewBox="-24 0 {WIDTH + 48:g} {HEIGHT:g}"'
+_WIDE: Final = f'viewBox="0 0 {WIDTH + 48:g} {HEIGHT:g}"'
+_ASIDE: Final = '<g transform="translate(24 0)">'
 """Room beside a limit scale for the numbers at its ends, which stand out further on paper."""
+_END: Final = "</svg>"
 _OWN: Final = """
 .limit-scale text { font-family: "IBM Plex Mono"; }
 .axis { stroke: var(--line); stroke-width: 1; }
@@ -63,5 +65,7 @@ def _style(*, scale: bool) -> str:
 def inked(svg: str) -> str:
     """A drawing of ours with its style inside, for the printer."""
     head, _, rest = svg.partition(">")
-    scale = 'class="limit-scale"' in head or 'class="qr"' in head
-    return f"{head.replace(_NARROW, _WIDE)}><style>{_style(scale=scale)}</style>{rest}"
+    if 'class="limit-scale"' in head:
+        head, rest = head.replace(_NARROW, _WIDE), f"{_ASIDE}{rest.removesuffix(_END)}</g>{_END}"
+    plain = 'class="limit-scale"' in head or 'class="qr"' in head
+    return f"{head}><style>{_style(scale=plain)}</style>{rest}"

@@ -211,7 +211,7 @@ def _verdicts(family: _Family) -> str:
     if len({each.words for each in family.members}) == 1:
         first = family.members[0]
         all_of = f"all {len(family.members)} " if len(family.members) > 1 else ""
-        return f"{MARKS[first.verdict]} {all_of}{first.words}"
+        return f"{MARKS[first.verdict]} {all_of}{_short(first)}"
     counts = {
         verdict: sum(each.verdict is verdict for each in family.members)
         for verdict in (Verdict.OUTSIDE, Verdict.UNPROVEN, Verdict.NOT_MEASURED, Verdict.WITHIN)
@@ -222,6 +222,12 @@ def _verdicts(family: _Family) -> str:
         for verdict, number in counts.items()
         if number
     )
+
+
+def _short(found: FitVerdict) -> str:
+    """The verdict without the sentence behind its reason, which stands with its scale."""
+    unproven = found.verdict is Verdict.UNPROVEN and found.reason is not None
+    return f"unproven: {found.reason.value}" if unproven and found.reason else found.words
 
 
 def verdict_counts(teller: Teller) -> str:

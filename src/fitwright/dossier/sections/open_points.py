@@ -7,10 +7,15 @@ from typing import Final
 
 from fitwright.assess.assembly.results import OpenKind
 from fitwright.assess.assembly.results import OpenPoint as Open
-from fitwright.dossier.sections.teller import Teller, counted
-from fitwright.dossier.tree import Block, Column, OpenPoint, Section, Table, Words
+from fitwright.dossier.sections.families import named_together, pattern_of
+from fitwright.dossier.sections.teller import Teller
+from fitwright.dossier.tree import Block, Column, Heading, OpenPoint, Section, Table, Words
 from fitwright.drawing.sentences import settle_sentence, titles_in
 
+SAYS: Final = (
+    "What is outside its limits, unproven, not recorded or accepted by somebody stands here first. "
+    "An open point is no judgement of the engine; it says what nobody has shown."
+)
 MOST_ALONE: Final = 8
 """So many points of a small kind stand line by line in the owner's copy; more stand together."""
 
@@ -57,38 +62,41 @@ def open_points(teller: Teller) -> Section:
     if not points:
         words = "Nothing that the sheet asks for is open. What the sheet does not ask for was not looked at."
         return Section("open-points", "Open points: none", (Words(words),))
-    shown = points if teller.complete else list(_together(teller.standing.open_points, points))
-    blocks: list[Block] = [
-        Words(
-            "What is outside its limits, unproven, not recorded or accepted by somebody stands here first. "
-            "An open point is no judgement of the engine; it says what nobody has shown.",
-            "lead",
-        ),
-        Table(
-            "Open points, the gravest first",
-            (
-                Column("Kind", 1.1),
-                Column("What", 1.8),
-                Column("How it stands", 2.4),
-                Column("What would settle it", 2.0),
-            ),
-            tuple((each.kind, each.title, each.why, each.settle or "–") for each in shown),
-        ),
-    ]
-    title = f"Open points: {len(points)}"
-    return Section("open-points", title, tuple(blocks))
+    alone, together = (points, ()) if teller.complete else _parted(teller.standing.open_points, points)
+    blocks: list[Block] = [Words(SAYS, "lead")]
+    if alone:
+        columns = (
+            Column("Kind", 1.1),
+            Column("What", 1.8),
+            Column("How it stands", 2.4),
+            Column("What would settle it", 2.0),
+        )
+        rows = tuple((each.kind, each.title, each.why, each.settle or "–") for each in alone)
+        blocks.append(Table("Open points, the gravest first", columns, rows))
+    for kind, names in together:
+        blocks += [Heading(f"{kind.capitalize()}: {len(names)}"), Words("; ".join(_families(names)))]
+    return Section("open-points", f"Open points: {len(points)}", tuple(blocks))
 
 
-def _together(standing: Sequence[Open], points: Sequence[OpenPoint]) -> Iterator[OpenPoint]:
-    """The points, those of small kinds together where there are many; none is left out."""
-    kinds = dict.fromkeys(each.kind for each in standing)
-    for kind in kinds:
+_Together = tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def _parted(standing: Sequence[Open], points: Sequence[OpenPoint]) -> tuple[tuple[OpenPoint, ...], _Together]:
+    """The points told one by one, and those of small kinds of which there are many; none is left out."""
+    alone: list[OpenPoint] = []
+    together: list[tuple[str, tuple[str, ...]]] = []
+    for kind in dict.fromkeys(each.kind for each in standing):
         mine = [point for point in points if point.kind == kind.value]
-        if kind not in _SMALL or len(mine) <= MOST_ALONE:
-            yield from mine
-            continue
-        yield OpenPoint(kind.value, counted(len(mine), "thing", "things"), _names(mine), "")
+        if kind in _SMALL and len(mine) > MOST_ALONE:
+            together.append((kind.value, tuple(each.title for each in mine)))
+        else:
+            alone += mine
+    return tuple(alone), tuple(together)
 
 
-def _names(points: Iterable[OpenPoint]) -> str:
-    return "; ".join(dict.fromkeys(each.title for each in points))
+def _families(names: Iterable[str]) -> Iterator[str]:
+    """Names that differ in their number only as one."""
+    groups: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        groups.setdefault(pattern_of(name), []).append(name)
+    return (named_together(each) for each in groups.values())

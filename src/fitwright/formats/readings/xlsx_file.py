@@ -75,10 +75,13 @@ def read_xlsx(content: bytes, *, file: str = "the file", sheet: str | None = Non
         ) from error
 
 
-def write_xlsx(rows: Iterable[Sequence[str]], path: Path) -> int:
+def write_xlsx(
+    rows: Iterable[Sequence[str]], path: Path, more: Iterable[tuple[str, Iterable[Sequence[str]]]] = ()
+) -> int:
     """Write rows under the usual headings into a new workbook; returns how many.
 
-    Numbers become number cells with the decimals that they have; everything else is text that is
+    `more` are further sheets by their names, each with a row of headings first. Numbers
+    become number cells with the decimals that they have; everything else is text that is
     never a formula.
     """
     from openpyxl import Workbook
@@ -92,6 +95,11 @@ def write_xlsx(rows: Iterable[Sequence[str]], path: Path) -> int:
     for row in rows:
         sheet.append([_written(partial(WriteOnlyCell, sheet), text) for text in row])
         count += 1
+    for name, lines in more:
+        other = workbook.create_sheet(name)
+        other.freeze_panes = "A2"
+        for line in lines:
+            other.append([_written(partial(WriteOnlyCell, other), text) for text in line])
     workbook.save(path)
     return count
 
