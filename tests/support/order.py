@@ -28,7 +28,7 @@ def rank_of(item: pytest.Item) -> int:
     return 1 if item.get_closest_marker("long") is not None else 2
 
 
-class Units(LoadScopeScheduling):
+class Units(LoadScopeScheduling):  # type: ignore[misc]  # xdist has no types
     """Gives out the units in the order in which they were collected."""
 
     def __init__(self, config: pytest.Config, log: Producer | None = None) -> None:
