@@ -97,6 +97,11 @@ def dossier_address(code: str, family: Family, rest: str = "", **asked: str) -> 
     return f"/builds/{quote(code)}/dossier{rest}?{_asked(family, **asked)}"
 
 
+def enter_dossier_address(code: str, family: Family, do: str, *, effects: bool = False) -> str:
+    """Where a form of the page Dossier is sent, or asked what would follow."""
+    return dossier_address(code, family, f"/{quote(do)}{'/effects' if effects else ''}")
+
+
 def photo_address(code: str, digest: str, *, small: bool = False) -> str:
     """A photo of a build, whole or small."""
     return f"/builds/{quote(code)}/photos/{quote(digest)}{'?small=1' if small else ''}"

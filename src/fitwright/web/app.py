@@ -17,6 +17,7 @@ from fitwright.web.pages import (
     bench_forms,
     builds,
     changing,
+    dossier,
     engine,
     fit,
     fit_history,
@@ -30,10 +31,12 @@ from fitwright.web.pages import (
     paper_entry,
     parts,
     problem,
+    put_right,
     readings,
     record,
     sheet,
     sums,
+    verify,
 )
 from fitwright.web.pages import shop as shop_pages
 from fitwright.web.security import LOOPBACK, Guard, Token
@@ -61,6 +64,9 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         *labels.ROUTES,
         *paper_entry.ROUTES,
         *parts.ROUTES,
+        *put_right.ROUTES,
+        *dossier.ROUTES,
+        *verify.ROUTES,
         Route("/builds/{build}/readings", readings.take, methods=["POST"], name="readings"),
         *fit.ROUTES,
         *fit_history.ROUTES,

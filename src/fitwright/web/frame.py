@@ -19,10 +19,12 @@ OF_A_BUILD: Final = (
     ("Fits", "/fits"),
     ("Oil", "/oil"),
     ("Assembly", "/assembly"),
+    ("Put right", "/put-right"),
     ("Parts", "/parts"),
     ("Sheet", "/sheet"),
     ("Paper", "/forms"),
     ("Record", "/record"),
+    ("Dossier", "/dossier"),
 )
 """The pages of a build, with what follows its address."""
 

@@ -9,6 +9,7 @@ from starlette.requests import Request
 
 from fitwright.assess.results import State
 from fitwright.units.families import Family
+from fitwright.web.dossier_work import DossierWork
 from fitwright.web.fit_lines import FitLines
 from fitwright.web.listeners import Listeners
 from fitwright.web.oil_work import OilWork
@@ -32,6 +33,7 @@ class Hands:
     uploads: Uploads = field(default_factory=Uploads)
     searches: Searches = field(default_factory=Searches)
     oil: OilWork = field(default_factory=OilWork)
+    dossiers: DossierWork = field(default_factory=DossierWork)
     listeners: Listeners = field(init=False)
 
     def __post_init__(self) -> None:

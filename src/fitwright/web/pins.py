@@ -14,18 +14,20 @@ PIN_FIELDS: Final = ("pin", "pin_new", "pin_again")
 
 @dataclass(frozen=True, slots=True)
 class PinPart:
-    """Whether a PIN is asked for, and the names of those who have none yet."""
+    """Whether a PIN is asked for, and the names of those who have none yet; `first` for who is picked."""
 
     asked: bool
     without: tuple[str, ...] = ()
+    first: bool = False
 
 
 NO_PIN: Final = PinPart(asked=False)
 
 
-def pin_part(shop: ShopState) -> PinPart:
+def pin_part(shop: ShopState, person: str | None = None) -> PinPart:
     """A PIN is asked for once a second person exists, or once one was set."""
     if not any(needs_pin(shop, code) for code in shop.people):
         return NO_PIN
     without = (held.body.name for code, held in shop.people.items() if code not in shop.pins)
-    return PinPart(asked=True, without=tuple(without))
+    first = person in shop.people and person not in shop.pins
+    return PinPart(asked=True, without=tuple(without), first=first)

@@ -19,7 +19,7 @@ POLICY = (
 )
 LARGEST_FORM = 64 * 1024
 """Bytes that a form may have."""
-LARGEST_AT = {"photos": 26_000_000, "sheet": 2_000_000, "import": 40_000_000}
+LARGEST_AT = {"photos": 26_000_000, "sheet": 2_000_000, "import": 40_000_000, "verify": 64_000_000}
 """Where the last word of an address is one of these, a form may be larger: it brings a file or a sheet."""
 HEADERS = {
     "content-security-policy": POLICY,

@@ -13,12 +13,17 @@ from fitwright.assess.assessment import Assessor
 from fitwright.assess.oil.desk import OilDesk
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
+from fitwright.dossier.asked import Depth, Paper
+from fitwright.dossier.making import Dossier
+from fitwright.dossier.tree import Document
+from fitwright.dossier.verify import DossierVerification
 from fitwright.formats.carrying import Arrival
 from fitwright.records.entry import Acknowledgement, NewEntry
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import ShopState
 from fitwright.records.protocol import Record
+from fitwright.units.families import Family
 
 
 class WrittenEntries(Protocol):
@@ -164,6 +169,44 @@ class ShopForWeb(Protocol):
 
     def back_up(self, target: Path) -> BackedUp:
         """Copy the shop, while it is in use, into a new folder with a manifest."""
+        ...
+
+    def dossier_document(
+        self, build: str, depth: Depth = "owner", *, units: Family | None = None
+    ) -> Document:
+        """The dossier of a build as it stands, without its pages."""
+        ...
+
+    def dossier(
+        self,
+        build: str,
+        depth: Depth = "owner",
+        paper: Paper = "A4",
+        *,
+        units: Family | None = None,
+    ) -> Dossier:
+        """The dossier of a build as it stands, as a draft; nothing is written."""
+        ...
+
+    def handed_over(self, build: str, revision: int) -> Dossier:
+        """A revision made anew, from the record as it then stood."""
+        ...
+
+    def hand_over(
+        self,
+        build: str,
+        depth: Depth,
+        paper: Paper,
+        *,
+        units: Family | None = None,
+        person: str | None = None,
+        entry_id: str | None = None,
+    ) -> Dossier:
+        """The dossier as the next revision, entered in the record."""
+        ...
+
+    def verify_dossier(self, pdf: bytes, *, name: str) -> DossierVerification:
+        """A dossier, of this shop or another, held against the record that it was made from."""
         ...
 
     def keep_photo(self, content: bytes, media_type: str) -> str:

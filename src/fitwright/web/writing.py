@@ -138,7 +138,7 @@ def written(
     """
     try:
         if not hands.token.matches(form.get("token")):
-            return Refused(STALE, _OLD_PAGE)
+            return Refused(STALE, OLD_PAGE)
         answer = _made_and_written(hands, make, pins or {})
         if isinstance(answer, Question):
             return answer
@@ -162,13 +162,13 @@ def _made_and_written(
         if isinstance(made, Question):
             return made
         try:
-            return hands.shop.write(made, since=since, **({"pins": pins} if pins else {}))
+            return hands.shop.write(made, since=since, pins=pins)
         except CodeTakenError as error:
             taken = error
     raise taken
 
 
-_OLD_PAGE = (
+OLD_PAGE = (
     "This page is from an earlier run of the bench, and nothing was taken. "
     "What you typed stands in the form: take it again."
 )

@@ -36,4 +36,5 @@ def asking_of(hands: Hands, code: str, family: Family, form: Sent) -> Asking:
         form=form,
         keep=hands.shop.keep_photo,
         standing=lambda: hands.shop.assembly(code),
+        head=hands.shop.record.head,
     )

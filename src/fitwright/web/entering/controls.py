@@ -12,6 +12,7 @@ from fitwright.assess.assessment import Assessor
 from fitwright.assess.judging import Judge
 from fitwright.bench.context import Bench
 from fitwright.bench.parts import spare_parts
+from fitwright.records.entry import Acknowledgement
 from fitwright.units.families import Family
 from fitwright.web.forms import Option, OptionGroup
 from fitwright.web.writing import Sent
@@ -63,7 +64,7 @@ class Control:
 class Asking(NamedTuple):
     """A form being filled in: the build, the units, what form or address say, who keeps photos.
 
-    `standing` says how the assembly stands, worked out when it is asked for.
+    `standing` says how the assembly stands and `head` where the record ends, when they are asked for.
     """
 
     bench: Bench
@@ -73,6 +74,7 @@ class Asking(NamedTuple):
     form: Sent
     keep: Callable[[bytes, str], str]
     standing: Callable[[], Standing]
+    head: Callable[[], Acknowledgement | None]
 
     @property
     def judge(self) -> Judge:

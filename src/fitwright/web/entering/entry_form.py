@@ -116,7 +116,7 @@ def form_of(
         files=kind.files,
         controls=controls,
         people=people,
-        pin=pin_part(asking.bench.shop) if kind.signs and ready else NO_PIN,
+        pin=_pin(asking, kind, people) if ready else NO_PIN,
         button=kind.button,
         ask=kind.ask,
         effects=effects,
@@ -124,6 +124,12 @@ def form_of(
         earlier=tuple(_earlier(asking, question)) if question is not None else (),
         close=forms.address(asking.code, asking.family),
     )
+
+
+def _pin(asking: Asking, kind: FormKind, people: tuple[PersonOption, ...]) -> PinPart:
+    if not kind.is_signed(asking):
+        return NO_PIN
+    return pin_part(asking.bench.shop, next((each.code for each in people if each.chosen), None))
 
 
 def _earlier(asking: Asking, question: Question) -> Iterator[Answered]:

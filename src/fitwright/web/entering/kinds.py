@@ -49,9 +49,10 @@ class FormKind(NamedTuple):
     What it makes are the `bodies` of entries, or (`take`) entries about which something may be asked first.
     `first` asks for what must be known before the rest can be asked; None where nothing must.
     `lead` says in a sentence what the form does, `caution` what can hurt or go wrong. `suppose` says
-    what it would do before it is kept, None where there is nothing to say; `ask` asks for that, and
-    `promise` stands there as long as the form is not filled in. `echo` is what was typed in both units.
-    `signs` says that whoever is picked signs with a PIN, once the shop has two people.
+    what it would do before it is kept, None where there is nothing to say; `ask` asks for that.
+    `promise` stands there as long as the form is not filled in, or what `ahead` says of it by then.
+    `echo` is what was typed in both units. `signs` says that whoever is picked signs with a PIN, once
+    the shop has two people; it may depend on what is asked.
     """
 
     name: str
@@ -69,8 +70,13 @@ class FormKind(NamedTuple):
     ask: str = "What does it un-prove?"
     promise: str = "Here it will say what it un-proves, before it is written."
     files: bool = False
-    signs: bool = False
+    signs: bool | Callable[[Asking], bool] = False
     take: Take | None = None
+    ahead: Callable[[Asking], Effects] | None = None
+
+    def is_signed(self, asking: Asking) -> bool:
+        """Whether what this form makes is signed."""
+        return self.signs if isinstance(self.signs, bool) else self.signs(asking)
 
 
 class WholePage(Protocol):

@@ -8,6 +8,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
+from fitwright.bench.pins import has_pin, needs_pin
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
@@ -59,8 +60,8 @@ class Sending:
         if before:
             return [same_again(entry) for entry in before]
         person = person_in(self.form, asking.bench.shop)
-        if self.kind.signs and person is None:
-            raise UnclearFormError("Nobody is picked", "say who signs")
+        if self.kind.is_signed(asking):
+            self._check_signer(person)
         found = entries_of(self.hands, self.kind, asking, person)
         if isinstance(found, Question):
             return found
@@ -68,17 +69,26 @@ class Sending:
             self.effects = self.kind.suppose(asking, found, done=True, echo=self.kind.echo(asking))
         return [*self._first_pin(person), *found]
 
+    def _check_signer(self, person: str | None) -> None:
+        """Somebody signs, and has a PIN or sets one with this form where it takes one."""
+        shop = self.hands.shop.state
+        if person is None:
+            raise UnclearFormError("Nobody is picked", "say who signs")
+        if needs_pin(shop, person) and not has_pin(shop, person) and not self.form.get("pin_new"):
+            name = shop.people[person].body.name
+            raise UnclearFormError(f"{name} has no PIN yet", "set one below, typed twice, and sign with it")
+
     def _first_pin(self, person: str | None) -> list[NewEntry]:
         """The PIN of somebody who signs and had none: it is set in the same write."""
         new = self.form.get("pin_new")
-        if not (self.kind.signs and new and person) or person in self.hands.shop.state.pins:
+        if not (new and person) or person in self.hands.shop.state.pins:
             return []
         return [self.hands.shop.pin_entry(person, new, again=self.form.get("pin_again"))]
 
     def pins(self) -> dict[str, str]:
         """What whoever signs typed, the PIN or the one that is set with it."""
         typed = self.form.get("pin") or self.form.get("pin_new")
-        return {self.form.get("person"): typed} if self.kind.signs and typed else {}
+        return {self.form.get("person"): typed} if typed else {}
 
 
 async def taken(request: Request, forms: Forms, do: str) -> Response:
@@ -163,7 +173,7 @@ def _kept(sending: Sending, came: Kept) -> Said:
     hands, code, family, kind = sending.hands, sending.code, sending.family, sending.kind
     forms = sending.forms
     seqs = [each.seq for each in came.acknowledgements]
-    own = came.acknowledgements[-1 if kind.signs else 0]  # a PIN that was set with it stays
+    own = came.acknowledgements[-1 if sending.form.get("pin_new") else 0]  # a PIN that was set with it stays
     undo = UndoForm(
         address=forms.enter(code, family, "back"),
         token=hands.token.value,
@@ -191,9 +201,22 @@ _GOING_ON = ("station", "by", "origin")
 def _shown(
     request: Request, sending: Sending, said: Said | None, form: EntryForm | None, status: int
 ) -> Response:
+    hands, forms, code, family = sending.hands, sending.forms, sending.code, sending.family
+    return shown(request, hands, forms, code, family, said=said, form=form, status=status)
+
+
+def shown(
+    request: Request,
+    hands: Hands,
+    forms: Forms,
+    code: str,
+    family: Family,
+    *,
+    said: Said | None,
+    form: EntryForm | None,
+    status: int,
+) -> Response:
     """The form and what came of it: alone where the page is there already, else the whole page."""
     if "hx-request" in request.headers:
         return page(EntryContext(said, form), status=status)
-    return sending.forms.whole(
-        request, sending.hands, sending.code, sending.family, said=said, form=form, status=status
-    )
+    return forms.whole(request, hands, code, family, said=said, form=form, status=status)

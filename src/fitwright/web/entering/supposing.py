@@ -29,5 +29,19 @@ def supposed(hands: Hands, kind: FormKind, asking: Asking) -> Effects:
         if isinstance(entries, Question):
             return Effects("", entries.text, (), "", done=False)
         return kind.suppose(filled, entries, done=False, echo=kind.echo(filled))
-    except (BenchError, QuantityError, RecordError, UnclearFormError, ValueError):
-        return Effects("", kind.promise, (), "", done=False)
+    except _UNCLEAR:
+        return _ahead(kind, filled)
+
+
+_UNCLEAR: Final = (BenchError, QuantityError, RecordError, UnclearFormError, ValueError)
+
+
+def _ahead(kind: FormKind, asking: Asking) -> Effects:
+    """What can be said although the form is not filled in."""
+    promise = Effects("", kind.promise, (), "", done=False)
+    if kind.ahead is None:
+        return promise
+    try:
+        return kind.ahead(asking)
+    except _UNCLEAR:
+        return promise

@@ -20,10 +20,13 @@ PAGES: Final = (
     "fit",
     "oil",
     "assembly",
+    "put-right",
     "parts",
     "sheet",
     "paper",
     "record",
+    "dossier",
+    "verify",
     "shop",
     "sums",
 )

@@ -18,6 +18,7 @@ from fitwright.model.limit import Limit
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import Body
 from fitwright.records.projection import ReadingRecord
+from fitwright.records.registry import SIGNED_KINDS
 from fitwright.units import echo, parse_quantity
 from fitwright.units.families import shop_unit
 from fitwright.units.senses import DIMENSION_OF
@@ -260,6 +261,11 @@ def brings_back(asking: Asking) -> bool:
     return bool(entries) and not any(ledger.effective(each.id) for each in entries)
 
 
+def _are_signed(asking: Asking) -> bool:
+    """Whether one of them counts for nothing without its person."""
+    return any(each.kind in SIGNED_KINDS for each in _back_entries(asking))
+
+
 def _back_lead(asking: Asking) -> str:
     told = [f"entry {each.seq}, {entry_words(asking.bench, each)}" for each in _back_entries(asking)]
     if not told:
@@ -295,5 +301,14 @@ CHOOSE = FormKind(
         else "Readings that were set aside because parts changed, or two that disagree."
     ),
 )
-BACK = FormKind("back", "", "Take an entry back", "Do so", _back_controls, _back, lead=_back_lead)
+BACK = FormKind(
+    "back",
+    "",
+    "Take an entry back",
+    "Do so",
+    _back_controls,
+    _back,
+    lead=_back_lead,
+    signs=lambda asking: brings_back(asking) and _are_signed(asking),
+)
 OF_DECISIONS = (ADOPT, CHOOSE)
