@@ -80,9 +80,7 @@ def _line(
         remarks=found.remarks,
         missing=found.missing if found.passes or found.state is FastenerState.LOOSENED else (),
         choose=opened.group_address(group.id, at=found.id),
-        concede=put_right_address(opened.code, opened.family, do="grant", subject=subject)
-        if outside
-        else "",
+        concede=put_right_address(opened.code, opened.family, do="grant", subject=subject) if outside else "",
     )
 
 

@@ -32,6 +32,7 @@ from fitwright.web.pages.assembly.group_facts import (
     Figure,
     PreloadPart,
     WarmLine,
+    dry_check,
     facts_of,
     intended_part,
     is_left_handed,
@@ -85,6 +86,7 @@ class GroupContext:
     facts: tuple[Figure, ...]
     left_hand: bool
     warnings: tuple[str, ...]
+    dry: str
     cautions: tuple[Caution, ...]
     note: str
     offers: tuple[FormOffer, ...]
@@ -189,6 +191,7 @@ def _context(
         facts=facts_of(of_sheet, opened),
         left_hand=is_left_handed(of_sheet),
         warnings=warnings_of(of_sheet, opened),
+        dry=dry_check(of_sheet, opened),
         cautions=over_tightening(),
         note=of_sheet.note or "",
         offers=tuple(_offers(opened, group, form)),

@@ -10,12 +10,15 @@ from fitwright.assess.assembly.results import GroupStanding, Preload
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.model.fastener import Locking, TighteningGroup
 from fitwright.model.group_cautions import group_cautions
+from fitwright.web.addresses import parts_address
 from fitwright.web.pages.assembly.opened import Opened
 
 OVER_TIGHTENING: Final = "over_tightening"
 LEFT_HAND: Final = "LH"
 CASTLE_NUT: Final = "Castle nut: on to the next slot within the window, never back."
-BLIND: Final = "Blind holes: look that each is clean and dry to the bottom. Oil in it bursts the thread."
+BLIND: Final = (
+    "Blind holes: look that each is clean and dry to the bottom. Oil left in one can crack the casting."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +87,16 @@ def warnings_of(group: TighteningGroup, opened: Opened) -> tuple[str, ...]:
     said = [BLIND] if group.blind else []
     said += [CASTLE_NUT] if group.locking is Locking.CASTLE_NUT else []
     return (*said, *group_cautions(group, opened.bench.sheet))
+
+
+def dry_check(group: TighteningGroup, opened: Opened) -> str:
+    """Where it is answered that its blind holes were seen dry, if the order of work asks for that."""
+    if not group.blind:
+        return ""
+    steps = (each for each in opened.bench.sheet.steps.values() if group.id in each.tightens)
+    asked = (name for step in steps for name in step.eye_checks if name.endswith("dry"))
+    name = next(asked, "")
+    return parts_address(opened.code, opened.family, do="eye", check=name) if name else ""
 
 
 def over_tightening() -> tuple[Caution, ...]:

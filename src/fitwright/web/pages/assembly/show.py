@@ -23,7 +23,7 @@ from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.assembly.of_steps import OF_BUILD
 from fitwright.web.pages.assembly.opened import Opened
-from fitwright.web.pages.assembly.steps import FrontCard, StagePart, cards, stages_of
+from fitwright.web.pages.assembly.steps import FrontCard, StagePart, StepLine, cards, follows, stages_of
 from fitwright.web.pages.assembly.surroundings import (
     ConsumablePart,
     GroupLine,
@@ -77,6 +77,7 @@ class AssemblyContext:
     now: tuple[FrontCard, ...]
     held: tuple[FrontCard, ...]
     changed: tuple[FrontCard, ...]
+    followed: tuple[StepLine, ...]
     cautions: tuple[Caution, ...]
     stages: tuple[StagePart, ...]
     groups: tuple[GroupLine, ...]
@@ -145,6 +146,7 @@ def _context(
         now=cards(opened, StepState.CAN_BE_DONE, person),
         held=cards(opened, StepState.HELD, person),
         changed=cards(opened, StepState.CHANGED_SINCE, person),
+        followed=follows(opened),
         cautions=_cautions(standing),
         stages=stages_of(opened),
         groups=group_lines(opened),

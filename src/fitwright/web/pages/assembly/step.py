@@ -32,7 +32,7 @@ from fitwright.web.pages.assembly.conditions import (
     hidden_lines,
 )
 from fitwright.web.pages.assembly.of_steps import OF_STEPS
-from fitwright.web.pages.assembly.opened import Opened
+from fitwright.web.pages.assembly.opened import Opened, sentence
 from fitwright.web.pages.assembly.show import SCRIPTS, STYLES, FormOffer
 from fitwright.web.pages.assembly.steps import (
     ChangeLine,
@@ -151,7 +151,7 @@ def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryF
         stage=step.stage,
         line=step_line(opened, step),
         note=step.note or "",
-        releases=who_releases(step),
+        releases=sentence(who_releases(step)),
         witness=_witness_words(opened, step),
         out_of_order=step.out_of_order,
         cautions=tuple(cautions_of(step.cautions)),

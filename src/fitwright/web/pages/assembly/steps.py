@@ -9,12 +9,12 @@ from typing import Final
 
 from markupsafe import Markup
 
-from fitwright.assess.assembly.results import Change, StepStanding, StepState
+from fitwright.assess.assembly.results import Change, ConditionKind, StepStanding, StepState
 from fitwright.drawing.step_marks import step_mark
 from fitwright.model.step import PointKind
 from fitwright.web.addresses import enter_assembly_address, record_address
 from fitwright.web.pages.assembly.conditions import ConditionLine, condition_lines
-from fitwright.web.pages.assembly.opened import Opened
+from fitwright.web.pages.assembly.opened import Opened, sentence
 
 GONE_PAST: Final = frozenset({StepState.DONE, StepState.RELEASED})
 
@@ -112,8 +112,22 @@ def stages_of(opened: Opened) -> tuple[StagePart, ...]:
 
 
 def cards(opened: Opened, state: StepState, person: str | None) -> tuple[FrontCard, ...]:
-    """The steps in a state, each with what is missing and what can be done about it."""
-    return tuple(card(opened, each, person) for each in opened.standing.steps.values() if each.state is state)
+    """The steps in a state, each with what is missing and what can be done about it.
+
+    What changed only because a step before it did is not among them: see `follows`.
+    """
+    steps = (each for each in opened.standing.steps.values() if each.state is state)
+    return tuple(card(opened, each, person) for each in steps if not _follows(each))
+
+
+def follows(opened: Opened) -> tuple[StepLine, ...]:
+    """The steps that changed only because one before them did, and come back with it."""
+    return tuple(step_line(opened, each) for each in opened.standing.steps.values() if _follows(each))
+
+
+def _follows(step: StepStanding) -> bool:
+    before = [each.kind is ConditionKind.AFTER for each in step.changes]
+    return step.state is StepState.CHANGED_SINCE and all(before) and bool(before)
 
 
 def card(opened: Opened, step: StepStanding, person: str | None) -> FrontCard:
@@ -126,7 +140,7 @@ def card(opened: Opened, step: StepStanding, person: str | None) -> FrontCard:
         tap=_tap(opened, step, person) if do == "done" and person is not None else None,
         do=ACTS.get(do, ""),
         do_address=opened.step_address(step.id, do=do) if do else "",
-        releases=who_releases(step),
+        releases=sentence(who_releases(step)),
     )
 
 

@@ -19,6 +19,7 @@ from fitwright.records.kinds import Instrument, Tightening
 from fitwright.units import definition_of, format_value
 from fitwright.web.addresses import assembly_address
 from fitwright.web.forms import EARLIER, Answered, Asked, Option, answers_in, asked_of
+from fitwright.web.pages.assembly.group_facts import lubricant_words
 from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.people import PersonOption, people_to_choose
 
@@ -311,9 +312,7 @@ def _with(
     """With what and by whom, in one line."""
     yield f"with {wrench.code}" if wrench is not None else "no wrench named"
     known = {each.value: each.label for each in _lubricants(opened, group, lubricant)}
-    yield known.get(lubricant, "") or (
-        "as lubricated by the sheet" if group.lubricant else "no lubricant said"
-    )
+    yield known.get(lubricant, "") or lubricant_words(group, opened)
     yield next((f"by {each.name}" for each in people if each.chosen), "nobody is picked")
 
 
