@@ -38,4 +38,5 @@ def test_without_the_maker_s_values_every_joint_is_a_gap(engine):
     assert not any(condition.holds for condition in asked)
     for group in standing.groups.values():
         assert not group.complete
-        print(group.id, group.words, group.not_computed)
+        assert group.words == "no value yet, not tightened"
+        assert group.not_computed == "no preload: the sheet states no value yet"

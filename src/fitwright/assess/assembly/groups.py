@@ -64,7 +64,7 @@ def _standing(job: Job, rules: Rules, group: TighteningGroup, odd: dict[str, str
         words=_words(fasteners, passes, missing),
         missing=missing,
         remarks=tuple(_remarks(job, group, lives, fasteners)),
-        not_computed=preloads.why_no_preload(joint, group.lubricant) if intended is None else None,
+        not_computed=_why_none(joint) if intended is None else None,
     )
 
 
@@ -123,6 +123,12 @@ def intended_preload(joint: Joint) -> Preload | None:
         return _by_angle(joint, cold)
     window = torque_window(last)
     return preloads.by_torque(joint, 0.5 * sum(window), lubricant) if window is not None else None
+
+
+def _why_none(joint: Joint) -> str | None:
+    if not joint.group.passes:
+        return "no preload: the sheet states no value yet"
+    return preloads.why_no_preload(joint, joint.group.lubricant)
 
 
 def _by_angle(joint: Joint, passes: list[Pass]) -> Preload | None:
@@ -210,7 +216,8 @@ def _words(
         return f"{len(outside)} outside: {figures.listed([each.id for each in outside])}"
     if not any(each.passes for each in fasteners):
         loose = any(each.state is FastenerState.LOOSENED for each in fasteners)
-        return "loosened" if loose else "not tightened"
+        stands = "loosened" if loose else "not tightened"
+        return stands if passes else f"no value yet, {stands}"
     again = [each for each in fasteners if each.state is FastenerState.TO_TIGHTEN_AGAIN]
     if len(again) == len(missing):
         return "to be tightened again after the heat cycle"

@@ -8,7 +8,7 @@ from fitwright.assess.assembly import figures
 from fitwright.assess.assembly.fastener_results import Preload, PreloadBy
 from fitwright.assess.assembly.joint import Joint
 from fitwright.data.fasteners import Lubricant
-from fitwright.model.fastener import TighteningMethod
+from fitwright.model.fastener import NOT_STATED, TighteningMethod
 from fitwright.physics.fasteners.angle import preload_after_angle
 from fitwright.physics.fasteners.band import (
     FrictionRange,
@@ -96,6 +96,8 @@ def equal_torque(joint: Joint, torque: NewtonMetre, named: str | None, used: str
 
 def why_no_preload(joint: Joint, lubricant: str | None) -> str | None:
     """Why no preload is computed for a group, in words; None where one is."""
+    if joint.group.thread == NOT_STATED:
+        return "no preload: the thread is not stated yet"
     if joint.thread is None:
         return f"no preload: the thread {joint.group.thread} is not known"
     stretched = any(
