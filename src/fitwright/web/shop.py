@@ -151,7 +151,15 @@ class ShopForWeb(Protocol):
         """
         ...
 
-    def pin_entry(self, person: str, pin: str, *, again: str, vouched_by: str | None = None) -> NewEntry:
+    def pin_entry(
+        self,
+        person: str,
+        pin: str,
+        *,
+        again: str | None = None,
+        vouched_by: str | None = None,
+        entry_id: str | None = None,
+    ) -> NewEntry:
         """The entry that sets a person's PIN, typed twice; it holds nothing from which it could be read."""
         ...
 

@@ -1,9 +1,9 @@
 """The pages of the shop: what stands on the shelf, who works here, and what it all can prove.
 
-`overview` the shop in short; `people`; `instruments` and one `instrument`; `settings` and one `setting`;
-`blades` and one `blade_set`; `sources` of limits; `studies` and one `study`; `rules`; `taking_back` one
-entry. They share `entering` (how a form is taken), `ways` (addresses), `facts` and `history` (what an
-entry says), `provable` (what a gauge can prove) and `amounts` (in both units).
+`overview` the shop in short; `people` with their `pins`; `instruments` and one `instrument`; `settings` and
+one `setting`; `blades` and one `blade_set`; `sources` of limits; `studies` and one `study`; `rules`;
+`taking_back` one entry. They share `entering` (how a form is taken), `ways` (addresses), `facts` and
+`history` (what an entry says), `provable` (what a gauge can prove) and `amounts` (in both units).
 """
 
 from __future__ import annotations

@@ -61,7 +61,7 @@ class Pick:
 class Field:
     """One field of a form.
 
-    `look` is text, amount, list, tick, date, words or hidden; `unit` is that of a number without one,
+    `look` is text, amount, list, tick, date, words, pin or hidden; `unit` is that of a number without one,
     `echo` the address that says how it will be read, `describes` the id of its hint.
     """
 
@@ -244,7 +244,8 @@ def _take(hands: Hands, code: str, form: Sent, makes: Mapping[str, Make]) -> Pos
         made.append(found)
         return found.entries
 
-    came = written(hands, form, make)
+    pins = {form.get("signer"): form.get("pin")} if form.get("pin") else {}
+    came = written(hands, form, make, pins=pins)
     if isinstance(came, Question):
         told = Told("question", "A question first", "")
         return Posted(named, form, KEPT, told, came, answers, reused=False)
@@ -299,6 +300,10 @@ class FormOf:
     def tick(self, name: str, label: str, *, ticked: bool = False, hint: str = "") -> Field:
         """Yes or no."""
         return self._field(name, label, "tick", "yes" if ticked else "", hint=hint)
+
+    def pin(self, name: str, label: str, *, hint: str = "") -> Field:
+        """A PIN: what was typed is never shown again."""
+        return Field(name, label, "pin", "", hint, "", "", (), required=False)
 
     def hidden(self, name: str, value: str) -> Field:
         """What the form carries along."""

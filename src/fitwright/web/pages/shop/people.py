@@ -22,6 +22,7 @@ from fitwright.web.pages.shop.amounts import (
 )
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Link, Made, Order, shop_route
 from fitwright.web.pages.shop.history import HistoryLine, history_of
+from fitwright.web.pages.shop.pins import pin_forms, pin_words, proof_fields, set_forgotten, set_pin
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways, thing_address
 
 MOST_BUILDS = 3
@@ -57,7 +58,9 @@ class PersonContext:
     frame: Frame
     ways: tuple[Choice, ...]
     person: PersonLine
+    pin: str
     form: EntryForm
+    pin_forms: tuple[EntryForm, ...]
     history: tuple[HistoryLine, ...]
 
 
@@ -81,7 +84,9 @@ def _person(asking: Asking) -> PersonContext | None:
         frame=shop_frame(asking.hands, held.body.name),
         ways=shop_ways("People"),
         person=_line(held.body, _unit(asking)),
+        pin=pin_words(shop, asking.code),
         form=_form(FormOf(asking, "change"), "Change what is said of this person", held.body, is_open=False),
+        pin_forms=pin_forms(asking, asking.code),
         history=history_of(shop, Person.kind, asking.code),
     )
 
@@ -110,6 +115,7 @@ def _form(form: FormOf, title: str, person: Person | None, *, is_open: bool) -> 
                 "role", "Role", "" if person is None else person.role or "", hint="builder, apprentice"
             ),
             form.hidden("unit_shown", unit),
+            *proof_fields(form, person),
         ],
         more_title="How blades feel in this hand",
         more=[
@@ -166,5 +172,10 @@ def _to_measure(order: Order) -> Iterator[Link]:
 
 ROUTES = [
     shop_route("/shop/people", "people", _people, {"person": _enter}),
-    shop_route("/shop/people/{code}", "person", _person, {"change": _change}),
+    shop_route(
+        "/shop/people/{code}",
+        "person",
+        _person,
+        {"change": _change, "pin": set_pin, "forgotten": set_forgotten},
+    ),
 ]

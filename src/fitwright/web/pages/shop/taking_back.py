@@ -13,6 +13,7 @@ from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.shop.entering import Asking, EntryForm, FormOf, Made, Order, shop_route
 from fitwright.web.pages.shop.facts import Fact, facts_of
 from fitwright.web.pages.shop.history import state_of_entry
+from fitwright.web.pages.shop.pins import proof_fields
 from fitwright.web.pages.shop.ways import shop_frame, shop_ways
 from fitwright.web.whose import when_written, who_wrote
 from fitwright.web.writing import UnclearFormError
@@ -24,6 +25,7 @@ RESTS = {
     "blade set": "Without its entry the set is not on the shelf, and what was tried with it proves nothing; "
     "an older state, if there is one, counts again.",
     "person": "Without the entry nobody of that code is here; an older state, if there is one, counts again.",
+    "PIN set": "Without it the PIN before counts again; with none, the person signs with a new one.",
     "check-back": "Without it the setting counts as if nobody had looked at it again.",
     "calibration": "Without it the calibration before counts again, if there is one.",
     "shop setting": "Without it the value before counts again.",
@@ -87,12 +89,13 @@ def _form(asking: Asking, held: Recorded[Body]) -> EntryForm | None:
     posted = asking.posted is not None
     form = FormOf(asking, "take-back")
     reason = form.text("reason", "Why", hint="in a few words", required=True)
+    proof = proof_fields(form, held.body)
     if withdrawn is not None:
-        fields = [form.hidden("entry", withdrawn.id), reason]
+        fields = [form.hidden("entry", withdrawn.id), reason, *proof]
         title, button = f"Bring entry {entry.seq} back", "Bring it back"
         intro = "It counts again from then on."
     else:
-        fields = [form.hidden("entry", entry.id), reason]
+        fields = [form.hidden("entry", entry.id), reason, *proof]
         title, button = f"Take entry {entry.seq} back", "Take it back"
         intro = f"It stays visible, and can be brought back. {RESTS.get(entry.kind, '')}"
     return form.made(title, fields, intro=intro, button=button, is_open=not posted)
