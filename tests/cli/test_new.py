@@ -1,6 +1,7 @@
 """`fitwright new`: flags or questions to a sheet that validates and takes readings."""
 
 import inspect
+import re
 
 import pytest
 
@@ -38,8 +39,12 @@ def test_a_sheet_validates_opens_and_takes_readings(run, tmp_path, layout):
     code, out, err = run("new", sheet, "--name", f"Trial {layout}", *LAYOUTS[layout])
     assert (code, err) == (0, "")
     assert f"Next: fitwright sheet validate {sheet}" in out
+    assert re.search(r" \d+ tightening groups, \d+ steps\.\n", out)
+    assert "Its joints have no value yet" in out
     assert f"fitwright build start {sheet} JOB" in out
-    assert run("sheet", "validate", sheet)[0] == 0
+    code, out, _ = run("sheet", "validate", sheet)
+    assert code == 0
+    assert re.search(r": no problems; .* tightening groups, \d+ steps\.\n", out)
     assert run("build", "start", sheet, "job", "--data", data)[0] == 0
     run("shop", "person", "builder", "Builder", "--data", data)
     blades = [f"0.{number:02}" for number in range(3, 30)]

@@ -59,9 +59,11 @@ def _write(answers: Answers, target: Path) -> int:
         return INPUT
     target.write_text(text, encoding="utf-8")
     counts = f"{len(sheet.dimensions)} dimensions, {len(sheet.fits)} fits, {len(sheet.stations)} stations"
+    work = f"{len(sheet.tightening_groups)} tightening groups, {len(sheet.steps)} steps"
     sys.stdout.write(
-        f"{target}: {sheet.engine.name}, {counts}.\n"
+        f"{target}: {sheet.engine.name}, {counts}, {work}.\n"
         "Its limits are rules of thumb, labelled so: put the maker's in their place, with their source.\n"
+        "Its joints have no value yet: type the maker's threads, lubricants and torques.\n"
         f"Next: fitwright sheet validate {target}\n"
         f"      fitwright build start {target} JOB\n"
     )

@@ -33,6 +33,8 @@ def validate(*sheets: Path, as_json: Annotated[bool, Parameter(name="--json", ne
         if not problems and sheet is not None and not as_json:
             fits, dimensions, stations = len(sheet.fits), len(sheet.dimensions), len(sheet.stations)
             counts = f"{fits} fits, {dimensions} dimensions, {stations} stations"
+            if sheet.tightening_groups or sheet.steps:
+                counts += f", {len(sheet.tightening_groups)} tightening groups, {len(sheet.steps)} steps"
             sys.stdout.write(f"{path}: no problems; {counts}.\n")
     if as_json:
         json.dump([problem.as_data() for problem in found], sys.stdout, ensure_ascii=False, indent=1)
