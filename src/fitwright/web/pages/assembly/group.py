@@ -55,7 +55,7 @@ from fitwright.web.writing import Sent
 GROUP_STYLES: Final = (*STYLES, "oil_pictures.css", "bolt_pattern.css", "measure.css", "group.css")
 MOST_MISSING: Final = 4
 """So many things that a group wants are named above its list; all stand in the list."""
-MOST_HAPPENED: Final = 40
+MOST_HAPPENED: Final = 20
 """So many entries are listed; all are on the page Record."""
 
 

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from markupsafe import Markup
 
 from fitwright.assess.assembly.results import FastenerPass, GroupStanding
-from fitwright.drawing.bolt_pattern import bolt_pattern, shown_of
+from fitwright.drawing.bolt_pattern import FastenerShown, bolt_pattern, shown_of
 from fitwright.drawing.charts.torque_stretch import TorqueAndStretch, torque_stretch
+from fitwright.model.fastener import TighteningGroup
+from fitwright.units.families import Family
 from fitwright.web.pages.assembly.opened import Opened
 
 WIDE: Final = 780.0
 NARROW: Final = 350.0
+MOST_KEPT: Final = 64
+"""So many pictures are kept at hand: a page asked for again draws nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,23 +38,28 @@ def pattern_pictures(opened: Opened, group: GroupStanding, at: str) -> Pictures:
         chosen=at,
         address=lambda name: f"{opened.group_address(group.id, at=name)}#typed",
     )
-    wide, narrow = (bolt_pattern(group.group, shown, width=width).svg for width in (WIDE, NARROW))
+    return _patterns(group.group, shown)
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _patterns(group: TighteningGroup, shown: tuple[FastenerShown, ...]) -> Pictures:
+    wide, narrow = (bolt_pattern(group, shown, width=width).svg for width in (WIDE, NARROW))
     return Pictures(Markup(wide), Markup(narrow))  # noqa: S704  (our own drawings, all text in them escaped)
 
 
 def stretch_pictures(opened: Opened, group: GroupStanding) -> Pictures | None:
     """Torque against stretch, where both were read of a fastener."""
     points = tuple(_points(group))
-    if not points:
-        return None
-    window = next(
-        (each.asks for each in reversed(group.passes) if each.asks.stretch_low or each.asks.stretch_high),
-        None,
-    )
-    low = window.stretch_low.si if window is not None and window.stretch_low is not None else None
-    high = window.stretch_high.si if window is not None and window.stretch_high is not None else None
+    return _charts(points, _window(group), opened.family) if points else None
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _charts(
+    points: tuple[TorqueAndStretch, ...], window: tuple[float | None, float | None], family: Family
+) -> Pictures:
+    low, high = window
     wide, narrow = (
-        torque_stretch(points, stretch_low=low, stretch_high=high, family=opened.family, width=width).svg
+        torque_stretch(points, stretch_low=low, stretch_high=high, family=family, width=width).svg
         for width in (WIDE, NARROW)
     )
     return Pictures(Markup(wide), Markup(narrow))  # noqa: S704  (our own drawings, all text in them escaped)
