@@ -33,13 +33,30 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
+from fitwright.assess.assembly.consequence import consequence_of
+from fitwright.assess.assembly.results import (
+    ConcessionStanding,
+    ConsumableStanding,
+    GroupStanding,
+    Standing,
+    StepStanding,
+)
 from fitwright.assess.oil.points import OilPoint
 from fitwright.assess.oil.results import CycleFilms, Prediction
 from fitwright.assess.oil.what_if import WhatIf
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.assess.settling import Settling
 from fitwright.assess.working import Working, working_of
+from fitwright.bench.consumables import ConsumableTyped, take_consumable
+from fitwright.bench.context import Bench
+from fitwright.bench.guarding_errors import GuardError, PinError
+from fitwright.bench.loosenings import LooseningTyped, take_loosening
+from fitwright.bench.permissions import PermissionTyped, grant_concession
+from fitwright.bench.sittings import person_named
+from fitwright.bench.steps import step_done, step_released
 from fitwright.bench.taking import Taken, Taking, take_blade, take_value
+from fitwright.bench.tightenings import TighteningTyped, take_tightening
+from fitwright.bench.work_taking import WorkTaken, WorkTaking
 from fitwright.demo import prepare_demo
 from fitwright.formats.assessment import fit_as_json
 from fitwright.formats.sheet import read_sheet
@@ -57,8 +74,10 @@ from fitwright.wiring import open_shop
 __all__ = [
     "Build",
     "CycleFilms",
+    "GuardError",
     "InputQuantity",
     "OilPoint",
+    "PinError",
     "Shop",
     "WhatIf",
     "centre_from_gaps",
@@ -200,6 +219,119 @@ class Build:
         bench = self._wired.bench(self.code)
         return self._write(take_blade(bench, dimension, place, blade, answer, Taking(person=person)))
 
+    def work(self) -> Standing:
+        """How the assembly stands: steps, tightening groups, permissions, what is open."""
+        return self._wired.assembly(self.code)
+
+    def tighten(
+        self,
+        group: str,
+        fasteners: str = "all",
+        *,
+        person: str | None = None,
+        answers: dict[str, str] | None = None,
+        **said: str,
+    ) -> GroupStanding | Question:
+        """Enter a tightening, as `tighten("rods", "1a", torque="45 N m", stretch="0.15 mm", wrench="X2")`.
+
+        `said` are the texts of `bench.tightenings.TighteningTyped`. What is doubtful, or beside the
+        sheet's value, comes back as a `Question` and is not taken, as from `take`.
+        """
+        typed = TighteningTyped(group=group, fasteners=fasteners, **said)  # type: ignore[arg-type]
+        taken = take_tightening(self._bench, typed, self._taking(person, answers))
+        if isinstance(taken, Question):
+            return taken
+        self._wired.write(taken.entries)
+        return self.work().groups[group]
+
+    def loosen(
+        self,
+        group: str,
+        fasteners: str = "all",
+        *,
+        because: str,
+        person: str | None = None,
+        answers: dict[str, str] | None = None,
+    ) -> GroupStanding | Question:
+        """Enter that fasteners were loosened: what was tightened before counts no longer."""
+        typed = LooseningTyped(group=group, fasteners=fasteners, because=because)
+        taken = take_loosening(self._bench, typed, self._taking(person, answers))
+        if isinstance(taken, Question):
+            return taken
+        self._wired.write(taken.entries)
+        return self.work().groups[group]
+
+    def use(
+        self,
+        consumable: str,
+        *,
+        person: str | None = None,
+        answers: dict[str, str] | None = None,
+        **said: str,
+    ) -> ConsumableStanding | Question:
+        """Enter that a consumable was used, as `use("sealant", step="sump.on", batch="A7")`."""
+        typed = ConsumableTyped(consumable=consumable, **said)
+        taken = take_consumable(self._bench, typed, self._taking(person, answers))
+        if isinstance(taken, Question):
+            return taken
+        self._wired.write(taken.entries)
+        return self.work().consumables[consumable]
+
+    def done(self, step: str, *, person: str | None = None, words: str = "") -> StepStanding:
+        """Enter that a step was done; raises `GuardError` while it waits for something."""
+        taken = step_done(self._bench, step, self._taking(person), words=words)
+        self._wired.write(taken.entries)
+        return self.work().steps[step]
+
+    def release(
+        self, step: str, *, person: str, pin: str | None = None, later: bool = False, words: str = ""
+    ) -> StepStanding:
+        """Release a hold point by name, with that person's PIN once the shop has two people.
+
+        Raises `GuardError` where its conditions do not hold or the PIN is not right.
+        """
+        taken = step_released(self._bench, step, self._taking(person), later=later, words=words)
+        self._wired.write(taken.entries, pins=_pins(taken, pin))
+        return self.work().steps[step]
+
+    def concede(
+        self,
+        subject: str,
+        *,
+        because: str,
+        person: str,
+        pin: str | None = None,
+        answers: dict[str, str] | None = None,
+        **said: str,
+    ) -> ConcessionStanding | Question:
+        """Accept by name what does not meet a limit, as `concede("deck", highest="0.45 mm", ...)`.
+
+        What it leads to is worked out now, and kept with it.
+        """
+        typed = PermissionTyped(subject=subject, because=because, **said)
+        with self._wired.held():
+            consequence = consequence_of(self._wired.assessor(self.code), subject)
+        taken = grant_concession(self._bench, typed, self._taking(person, answers), consequence=consequence)
+        if isinstance(taken, Question):
+            return taken
+        self._wired.write(taken.entries, pins=_pins(taken, pin))
+        code = str(taken.entries[0].body["code"])
+        return next(each for each in self.work().concessions if each.code == code)
+
+    @property
+    def _bench(self) -> Bench:
+        return self._wired.bench(self.code)
+
+    def _taking(self, person: str | None, answers: dict[str, str] | None = None) -> WorkTaking:
+        who = person_named(self._wired.state, person) if person is not None else None
+        return WorkTaking(person=who, answers=answers or {}, now=self._wired.clock())
+
     def _write(self, taken: Taken) -> list[FitVerdict]:
         written = self._wired.write(taken.entries)
         return self._wired.verdicts(self.code, sorted(written.touched))
+
+
+def _pins(taken: WorkTaken, pin: str | None) -> dict[str, str]:
+    """The PIN of who signs, where one was given."""
+    signer = taken.entries[0].person
+    return {signer: pin} if signer is not None and pin is not None else {}

@@ -9,10 +9,12 @@ from fitwright.cli import _COMMANDS
 GROUPS = {
     "sheet": ["validate", "diff", "show", "schema"],
     "build": ["start", "list", "take-over"],
+    "work": ["done", "release", "witness", "use", "tighten", "look", "loosen", "heat-cycle"],
+    "put-right": ["concession", "permit", "rework", "rework-done", "rework-checked"],
     "shop": [
         *("person", "instrument", "calibration", "setting", "check-back", "blade-set", "part", "fit-part"),
         *("take-out", "state", "stated-size", "eye-check", "not-in-this-job", "sitting", "choice"),
-        *("oil", "pressure-reading"),
+        *("oil", "pressure-reading", "pin"),
         *("adopt-limit", "withdraw", "note", "rule", "list"),
     ],
 }

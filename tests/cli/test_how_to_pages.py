@@ -66,3 +66,30 @@ def test_the_page_on_oil_pressure_runs_on_the_demo(run, prepared_demo, tmp_path,
             assert code == 0, line
             assert "Oil of " in out or "--svg" in line, line
     assert (tmp_path / "pictures" / "circuit.svg").is_file()
+
+
+def test_the_page_on_assembly_work_runs_on_the_demo(run, prepared_demo, tmp_path, monkeypatch):
+    """From what can be done to a hold point released, a permit, and a rework followed up."""
+    import shutil
+
+    data, page = shutil.copytree(prepared_demo, tmp_path / "shop"), "record-assembly-work.md"
+    monkeypatch.setenv("FITWRIGHT_PIN", "24680")
+    headings = (
+        "What can be done now",
+        "A step with its fasteners",
+        "Consumables",
+        "Hold points and PINs",
+        "Beside the sheet's value",
+        "Rework",
+    )
+    lines = [line for heading in headings for line in commands(page, heading)]
+    assert len(lines) == 19
+    shown = []
+    for line in lines:
+        given = "24680\n24680\n" if line[:2] == ["shop", "pin"] else ""
+        code, out, err = run(*line, "--data", data, given=given)
+        assert (code, err) == (0, ""), (line, err)
+        shown.append(out)
+    before, after = shown[0], shown[-4]
+    assert "Can be done now (1)" in before
+    assert "Flywheel on, new tab washers (flywheel.on): changed since" in after

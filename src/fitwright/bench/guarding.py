@@ -127,16 +127,17 @@ class _Guard:
     of_people_only: bool = False
 
     def check(self, entries: Sequence[NewEntry]) -> None:
-        """Look at each entry that the record does not have yet."""
+        """Look at each guarded entry that the record does not have yet."""
         shop, before = self.known.shop, dict[str, NewEntry]()
         for entry in entries:
-            if self.known.entry(entry.id) is not None:
-                continue
-            if _is_guarded(entry, before, self.known.entry):
+            if _is_guarded(entry, before, self.known.entry) and self._is_new(entry):
                 shop = self._of_people(entry, shop)
                 if not self.of_people_only:
                     self._of_build(entry, list(before.values()), shop)
             before[entry.id] = entry
+
+    def _is_new(self, entry: NewEntry) -> bool:
+        return self.known.entry(entry.id) is None
 
     def _of_people(self, entry: NewEntry, shop: ShopState) -> ShopState:
         if entry.kind not in _OF_PEOPLE | {Withdrawal.kind}:
@@ -149,7 +150,7 @@ class _Guard:
         build = self.known.build(entry.build) if entry.build is not None else None
         if build is None or entry.build is None:
             return
-        earlier = [each for each in before if each.build in (None, entry.build)]
+        earlier = [each for each in before if each.build in (None, entry.build) and self._is_new(each)]
         state = build.supposing(earlier) if earlier else build
         for body, person in _made_to_count(entry, state):
             self._signed(body, person, shop)

@@ -24,6 +24,13 @@ _COMMANDS = (
     ("measure", "fitwright.cli.measure:measure", "Take readings in the terminal, in measuring order."),
     ("first-start", "fitwright.cli.first_start:first_start", "Enter the oil pressures of a first start."),
     ("check", "fitwright.cli.check:check", "Say what the readings of a build prove."),
+    ("work", "fitwright.cli.work:app", "Show the order of work; enter steps, tightenings, consumables."),
+    (
+        "put-right",
+        "fitwright.cli.put_right:app",
+        "Grant concessions and permits; order rework, follow it up.",
+    ),
+    ("sign", "fitwright.cli.signing:sign", "Sign a build, a step or a group by name and PIN."),
     ("oil", "fitwright.cli.oil:oil", "Predict the oil pressure of a build, and what if."),
     ("sum", "fitwright.cli.sum:sum_", "Do one computation on its own."),
     ("import", "fitwright.cli.exchange:import_", "Take readings in from CSV or XLSX."),

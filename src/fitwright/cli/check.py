@@ -64,6 +64,8 @@ def check(
             _write_json(shop, build, found, family, oil=oil)
         else:
             print_report(shop, build, found, family, only)
+            if only is None:
+                _print_work(shop, build)
             if oil:
                 _print_oil(shop, build, found[-1].state, family)
         return _exit_code(found[-1], fail_on)
@@ -78,6 +80,28 @@ def _one(state: str) -> State:
 def _assessments(shop: Shop, build: str, state: str) -> list[Assessment]:
     states = [State.AS_RECEIVED, State.CURRENT] if state == "both" else [State(state)]
     return [shop.assessment(build, each) for each in states]
+
+
+def _print_work(shop: Shop, build: str) -> None:
+    """The order of work in short, where the sheet has one."""
+    if not shop.bench(build).sheet.steps:
+        return
+    from fitwright.cli.console import console
+    from fitwright.cli.oil_lines import heading
+    from fitwright.cli.work_lines import check_lines
+
+    out = console()
+    heading(out, "Order of work")
+    for line in check_lines(shop.assembly(build), build):
+        out.print(line)
+
+
+def _work_as_json(shop: Shop, build: str) -> dict[str, Any]:
+    if not shop.bench(build).sheet.steps:
+        return {}
+    from fitwright.formats.standing import work_as_json
+
+    return {"work": work_as_json(shop.assembly(build))}
 
 
 def _print_oil(shop: Shop, build: str, state: State, family: Family) -> None:
@@ -107,6 +131,7 @@ def _write_json(shop: Shop, build: str, found: list[Assessment], family: Family,
             shop.assessor(build, each.state).settling,
             _oil_as_json(shop, build, each.state, family) if oil else None,
         )
+        | (_work_as_json(shop, build) if each.state is State.CURRENT else {})
         for each in found
     ]
     json.dump(documents[0] if len(documents) == 1 else documents, sys.stdout, ensure_ascii=False, indent=1)

@@ -12,6 +12,7 @@ from rich.text import Text
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
 from fitwright.cli.console import console
+from fitwright.drawing.accepted import accepted_in, accepted_sentence
 from fitwright.drawing.figures import MARKS, Reader
 from fitwright.drawing.sentences import settle_sentence, summary_sentence
 from fitwright.units.families import Family
@@ -37,7 +38,9 @@ def print_report(
         _print_stations(out, shop, build, found[0], reader, only)
     for assessment in found:
         out.print()
-        out.print(Text(f"{_name(assessment.state)}: {summary_sentence(assessment)}", style="bold"))
+        accepted = accepted_sentence(shop.assessor(build, assessment.state), assessment, shop.clock())
+        summed_up = f"{_name(assessment.state)}: {summary_sentence(assessment)} {accepted}".strip()
+        out.print(Text(summed_up, style="bold"))
     if only is None:
         _print_not_recorded(out, found[-1])
         _print_not_on_sheet(out, found[-1])
@@ -61,7 +64,8 @@ def _print_stations(
     out: Console, shop: Shop, build: str, found: Assessment, reader: Reader, only: str | None
 ) -> None:
     out.print(f"State: {_name(found.state)}. Hot states: {HOT_NOT_JUDGED}; see --working.")
-    settling = shop.assessor(build, found.state).settling
+    assessor = shop.assessor(build, found.state)
+    settling, accepted = assessor.settling, accepted_in(assessor, found.verdicts.values(), shop.clock())
     stations = list(_by_station(shop, build, found, only))
     if only is not None and not stations:
         out.print()
@@ -76,7 +80,8 @@ def _print_stations(
         for verdict in verdicts:
             open_ = verdict.verdict is Verdict.UNPROVEN
             settle = settle_sentence(verdict, settling(verdict.id) if open_ else None, reader)
-            table.add_row(*_row(verdict, reader), settle or reader.in_hand(verdict))
+            said = (settle or reader.in_hand(verdict), accepted.get(verdict.id, ""))
+            table.add_row(*_row(verdict, reader), "; ".join(each for each in said if each))
         out.print(table)
         if any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in verdicts):
             out.print(BEFORE_METAL)

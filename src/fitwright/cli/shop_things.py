@@ -14,6 +14,7 @@ from fitwright.cli.shop_gauges import blade_set, calibration, check_back, instru
 from fitwright.cli.shop_oil import oil, pressure_reading
 from fitwright.cli.shop_parts import eye_check, fit_part, not_in_this_job, part, state, stated_size, take_out
 from fitwright.cli.shop_people import adopt_limit, choice, note, person, photo, rule, sitting, withdraw
+from fitwright.cli.shop_pins import pin
 
 if TYPE_CHECKING:
     from fitwright.bench.context import Bench
@@ -25,6 +26,7 @@ app = App(
 )
 _COMMANDS = (
     person,
+    pin,
     instrument,
     calibration,
     setting,

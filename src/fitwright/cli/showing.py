@@ -10,6 +10,7 @@ from fitwright.bench.context import Bench
 from fitwright.bench.expected import expected_of, limits_words
 from fitwright.bench.progress import reading_words
 from fitwright.bench.short_entries import AtPlace
+from fitwright.drawing.accepted import accepted_words
 from fitwright.drawing.figures import MARKS, Reader
 from fitwright.drawing.sentences import settle_sentence, verdict_sentence
 from fitwright.records.entry import NewEntry
@@ -98,6 +99,8 @@ def verdict_lines(shop: Shop, build: str, touched: Iterable[str], family: Family
         adopting = each.reason is Reason.NO_LIMIT_ADOPTED  # no reading settles it: not said at every one
         settle = "" if adopting else settle_sentence(each, assessor.settling(each.id), reader)
         tail = f" To settle it: {settle}." if settle else ""
+        accepted = accepted_words(assessor, each, shop.clock())
+        tail = f"{tail} It stands {accepted}." if accepted else tail
         yield f"  {MARKS[each.verdict]} {each.name}: {verdict_sentence(each, reader)}{tail}"
     if len(found) > TOUCHED_SHOWN:
         yield f"  and {len(found) - TOUCHED_SHOWN} more; `fitwright check {build}` shows them all"

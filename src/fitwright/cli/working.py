@@ -14,6 +14,7 @@ from fitwright.assess.results import State
 from fitwright.assess.working import Figure, Step, working_of
 from fitwright.cli.console import console
 from fitwright.cli.errors import UsageError
+from fitwright.drawing.accepted import accepted_words
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import (
     coarse_set_sentences,
@@ -45,6 +46,9 @@ def print_working(
     out = console()
     out.print(Text(f"{found.title} ({found.subject})", style="bold"))
     out.print(verdict_sentence(found.verdict, reader))
+    accepted = accepted_words(assessor, found.verdict, shop.clock())
+    if accepted:
+        out.print(f"It stands {accepted}, and stays outside its limits.")
     settle = settle_sentence(found.verdict, assessor.settling(subject), reader)
     if settle:
         out.print(settle)
