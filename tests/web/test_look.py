@@ -30,6 +30,12 @@ PAGES = {
     "sum of sizes": "/sums/expansion?members.1.size=84.1+mm&members.1.material=steel&temperature=90+degC",
     "oil": f"/builds/{CODE}/oil?w.mains=0.02&a.mains=0.01",
     "oil card": f"/builds/{CODE}/oil/card",
+    "assembly": f"/builds/{CODE}/assembly",
+    "step": f"/builds/{CODE}/assembly/steps/bottom_end.looked_at",
+    "tightening group": f"/builds/{CODE}/assembly/groups/head_nuts?at=head.stud.3",
+    "tightening group by stretch": f"/builds/{CODE}/assembly/groups/rod_bolts?at=rod.1.bolt.a",
+    "order of work on paper": f"/builds/{CODE}/assembly/paper?stage=Bottom+end",
+    "tightening group on paper": f"/builds/{CODE}/assembly/groups/head_nuts/paper",
     "problem": "/nowhere",
 }
 COMES = {"oil": "#oil-rest svg", "oil card": ".oil-grid"}

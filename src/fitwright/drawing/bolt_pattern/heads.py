@@ -17,15 +17,15 @@ RING: Final = 6.0
 """From the corner of the head to the ring of passes."""
 NEXT: Final = 6.0
 """From the ring of passes to the ring of who is next."""
-LEAST_TOUCH: Final = 44.0
+LEAST_TOUCH: Final = 60.0
+"""Room for a finger, also where the picture is shown smaller than it is drawn."""
 
 
 def head(place: Point, size: float, shown: FastenerShown, order: int) -> str:
     """A fastener at its place, with its number in the order of tightening."""
     x, y = place
     parts = [path(hexagon(place, size), _class(shown)), *_passes(place, size + RING, shown.passes)]
-    cls = "bp-order bp-order-full" if _is_full(shown) else "bp-order"
-    parts.append(text(x, y + 0.36 * size, str(order), cls))
+    parts.append(text(x, y + 0.36 * size, str(order), "bp-order"))
     if shown.next:
         parts.append(_pointed_at(place, size + RING + NEXT))
     if shown.chosen:

@@ -12,7 +12,8 @@ from fitwright.model.fastener import Fastener
 Point = tuple[float, float]
 
 SIDE: Final = 58.0
-"""Room left and right of the outermost heads, for words."""
+NARROW_SIDE: Final = 0.11
+"""Room left and right of the outermost heads, for words; on a narrow picture a share of its width."""
 ABOVE: Final = 44.0
 BELOW: Final = 74.0
 """Room above the topmost head and below the lowest, for words."""
@@ -47,11 +48,15 @@ def layout_of(fasteners: Sequence[Fastener], width: float) -> Layout:
 def _to_scale(given: Sequence[tuple[str, float, float]], width: float) -> Layout:
     left, right = min(x for _, x, _ in given), max(x for _, x, _ in given)
     low, high = min(y for _, _, y in given), max(y for _, _, y in given)
-    scale = min(_room(width - 2.0 * SIDE, right - left), _room(TALLEST - ABOVE - BELOW, high - low))
+    scale = min(_room(width - 2.0 * _side(width), right - left), _room(TALLEST - ABOVE - BELOW, high - low))
     scale = scale if scale < inf else 0.0
     shift = (width - scale * (right - left)) / 2.0
     places = {name: (shift + scale * (x - left), ABOVE + scale * (high - y)) for name, x, y in given}
     return _layout(places, ABOVE + BELOW + scale * (high - low), is_pattern=True)
+
+
+def _side(width: float) -> float:
+    return min(SIDE, NARROW_SIDE * width)
 
 
 def _room(room: float, span: float) -> float:
@@ -60,13 +65,14 @@ def _room(room: float, span: float) -> float:
 
 def _in_rows(names: Sequence[str], width: float) -> Layout:
     """In one row, or in as many even rows as it takes, in the order of tightening."""
-    most = max(min(MOST_IN_A_ROW, int((width - 2.0 * SIDE) // 90.0) + 1), 1)
+    side = _side(width)
+    most = max(min(MOST_IN_A_ROW, int((width - 2.0 * side) // 90.0) + 1), 1)
     rows = max(ceil(len(names) / most), 1)
     columns = ceil(len(names) / rows)
-    step = (width - 2.0 * SIDE) / max(columns - 1, 1)
+    step = (width - 2.0 * side) / max(columns - 1, 1)
     places = {
         name: (
-            SIDE + step * (index % columns) if columns > 1 else width / 2.0,
+            side + step * (index % columns) if columns > 1 else width / 2.0,
             ABOVE + _ROW_STEP * (index // columns),
         )
         for index, name in enumerate(names)
