@@ -1,4 +1,4 @@
-"""What the example readings prove, as received and after rework, by the assessment itself."""
+"""What the readings of the examples prove before anything is assembled, as received and after rework."""
 
 from functools import cache
 from math import sqrt
@@ -7,11 +7,12 @@ import pytest
 
 from fitwright.assess.assessment import assess
 from fitwright.assess.results import State
-from fitwright.examples import EXAMPLES, record_entries, sheet_text
+from fitwright.examples import EXAMPLES, sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
 from fitwright.records.projection import BuildState, ShopState
 from tests.support.compare import absolute, verified
+from tests.support.examples import before_assembly
 from tests.support.record import sealed_chain
 
 OUTSIDE_AS_RECEIVED = {
@@ -45,7 +46,7 @@ NOT_IN_THIS_JOB = {"corrie-five": {"turbocharger.axial_movement"}, "brackengill-
 
 
 def assessed(name, state, keep=lambda entry: True):
-    entries = sealed_chain(NewEntry(**entry) for entry in record_entries(name) if keep(entry))
+    entries = sealed_chain(NewEntry(**entry) for entry in before_assembly(name) if keep(entry))
     build = next(entry.build for entry in entries if entry.build)
     sheet = read_sheet(sheet_text(name))
     return assess(sheet, ShopState.replay(entries), BuildState.replay(build, entries), state)

@@ -7,11 +7,12 @@ from typing import Any
 
 from fitwright.assess.assessment import assess
 from fitwright.assess.results import State
-from fitwright.examples import record_entries, sheet_text
+from fitwright.examples import sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import BladeObservation, ValueObservation
 from fitwright.records.projection import BuildState, ShopState
+from tests.support.examples import measured
 from tests.support.record import sealed_chain
 
 Line = Mapping[str, Any]
@@ -20,18 +21,18 @@ SHELF = ("shop setting", "person", "instrument", "calibration", "blade set")
 
 def shelf(example: str) -> list[NewEntry]:
     """What lies in an example's shop before anything is measured: people, gauges, calibrations, blades."""
-    return [NewEntry(**entry) for entry in record_entries(example) if entry["kind"] in SHELF]
+    return [NewEntry(**entry) for entry in measured(example) if entry["kind"] in SHELF]
 
 
 def gauges(example: str, what: str = "type") -> dict[str, str]:
     """The kind of each gauge on an example's shelf, or its unit."""
-    found = (entry["body"] for entry in record_entries(example) if entry["kind"] == "instrument")
+    found = (entry["body"] for entry in measured(example) if entry["kind"] == "instrument")
     return {body["code"]: body[what] for body in found}
 
 
 def readings(example: str) -> Iterator[Line]:
     """The readings of an example in the order in which they were taken."""
-    return (entry for entry in record_entries(example) if entry["kind"] == "reading")
+    return (entry for entry in measured(example) if entry["kind"] == "reading")
 
 
 def first_values(example: str, dimensions: Iterable[str]) -> dict[tuple[str, str], str]:
@@ -47,7 +48,7 @@ def first_values(example: str, dimensions: Iterable[str]) -> dict[tuple[str, str
 
 def verdicts_shipped(example: str, state: State) -> dict[str, str]:
     """What the shipped record of an example proves, by fit and dimension."""
-    entries = sealed_chain(NewEntry(**entry) for entry in record_entries(example))
+    entries = sealed_chain(NewEntry(**entry) for entry in measured(example))
     found = assess(
         read_sheet(sheet_text(example)), ShopState.replay(entries), BuildState.replay(example, entries), state
     )
@@ -56,13 +57,13 @@ def verdicts_shipped(example: str, state: State) -> dict[str, str]:
 
 def readings_shipped(example: str) -> list[tuple[str, ...]]:
     """The readings of an example's shipped record that stand, in order of entry."""
-    entries = sealed_chain(NewEntry(**entry) for entry in record_entries(example))
+    entries = sealed_chain(NewEntry(**entry) for entry in measured(example))
     return readings_in(BuildState.replay(example, entries))
 
 
 def settings_shipped(example: str) -> dict[str, tuple[object, ...]]:
     """What each gauge of an example was set to, by the code of the setting."""
-    return settings_in(ShopState.replay(sealed_chain(NewEntry(**entry) for entry in record_entries(example))))
+    return settings_in(ShopState.replay(sealed_chain(NewEntry(**entry) for entry in measured(example))))
 
 
 def settings_in(shop: ShopState) -> dict[str, tuple[object, ...]]:

@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from fitwright.assess.results import State
-from fitwright.examples import record_entries, sheet_text
+from fitwright.examples import sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
 from tests.plays import slips
@@ -14,6 +14,7 @@ from tests.plays.entering import start_from_example
 from tests.plays.measuring import Measuring
 from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
+from tests.support.examples import measured
 
 pytestmark = pytest.mark.long
 
@@ -71,7 +72,7 @@ def test_the_brackengill_eleven_by_numeric_keypad(served, browser, sheet):
         sit_down(person)
         measuring = Measuring(person, sheet, gauges(EXAMPLE), slips=dict(SLIPS))
         waiting, left_out = [], []
-        for entry in record_entries(EXAMPLE):
+        for entry in measured(EXAMPLE):
             if entry["kind"] == "reading":
                 waiting.append(entry)
             elif entry["kind"] in IN_WORDS:

@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from fitwright.assess.results import State
-from fitwright.examples import record_entries, sheet_text
+from fitwright.examples import sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.records.entry import NewEntry
 from tests.plays import slips
@@ -15,6 +15,7 @@ from tests.plays.measuring import Measuring
 from tests.plays.person import person_at
 from tests.plays.served_shop import shop_with
 from tests.plays.two_people import read_and_watch, read_together, undone_here_only
+from tests.support.examples import measured
 
 pytestmark = pytest.mark.long
 
@@ -58,7 +59,7 @@ class Play:
         self.entering = Entering(builder, "builder", gauges(EXAMPLE, "unit"))
         self.measuring = Measuring(builder, sheet, kinds, slips=dict(SLIPS))
         self.helping = Measuring(apprentice, sheet, kinds)
-        self.entries = record_entries(EXAMPLE)
+        self.entries = measured(EXAMPLE)
         self.first = [each for each in self.entries if is_there_at_first(each, self.entries)]
         self.waiting, self.watching, self.seen, self.entered = [], False, [], Counter()
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import uuid
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
-from typing import Any, Literal
+from typing import Any
 
 from fitwright.model.dimension import Dimension
 from fitwright.model.sheet import Sheet
 from fitwright.records import kinds
+from fitwright.records.entry import NewEntry
 from tools.examples.amounts import plus, typed
 
 NAMESPACE = uuid.UUID("3d1f6c52-5a0b-5b8e-9a55-0f3f4d0c7b11")
@@ -46,25 +47,45 @@ class Book:
             raise ValueError(message)
         self.clock = moment
 
+    def wait(self, minutes: float) -> None:
+        """Nothing is written for a while."""
+        self.clock += timedelta(minutes=minutes)
+
     def write(self, body: kinds.Body, name: str, *, build: str | None = None) -> str:
         """Write an entry and return its id; `name` says what it is about."""
-        key = f"{body.kind}/{name}"
-        self._times_named[key] += 1
-        entry_id = uuid.uuid5(NAMESPACE, f"{self.example}/{key}/{self._times_named[key]}").hex
-        self.entries.append(
-            {
-                "id": entry_id,
-                "build": build,
-                "kind": body.kind,
-                "kind_version": body.version,
-                "body": body.model_dump(mode="json", exclude_none=True),
-                "person": self.person,
-                "device": self.device,
-                "client_time": self.clock.strftime("%Y-%m-%dT%H:%M:%S.%fZ"),
-            }
+        entry = NewEntry(
+            id=self.next_id(f"{body.kind}/{name}"),
+            build=build,
+            kind=body.kind,
+            kind_version=body.version,
+            body=body.model_dump(mode="json"),
+            person=self.person,
+            device=self.device,
         )
-        self.clock += timedelta(seconds=self.seconds)
-        return entry_id
+        self.append([entry])
+        return entry.id
+
+    def next_id(self, name: str) -> str:
+        """An id that follows from what the next entry is about."""
+        self._times_named[name] += 1
+        return uuid.uuid5(NAMESPACE, f"{self.example}/{name}/{self._times_named[name]}").hex
+
+    def append(self, new: Iterable[NewEntry]) -> None:
+        """Write entries down, each at its time; what has no value is left out."""
+        for entry in new:
+            self.entries.append(
+                {
+                    "id": entry.id,
+                    "build": entry.build,
+                    "kind": entry.kind,
+                    "kind_version": entry.kind_version,
+                    "body": _without_nothing(entry.body),
+                    "person": entry.person,
+                    "device": entry.device,
+                    "client_time": self.clock.strftime("%Y-%m-%dT%H:%M:%S.%fZ"),
+                }
+            )
+            self.clock += timedelta(seconds=self.seconds)
 
     def shop(self, *bodies: kinds.Body) -> None:
         """Write entries that count for the whole shop, each named by its code or its own name."""
@@ -105,24 +126,6 @@ class Book:
     def in_place(self, position: str) -> str:
         """The part that sits in a position."""
         return self._in_place[position]
-
-    def change(
-        self,
-        code: str,
-        change: Literal["rework", "repair", "replacement"],
-        position: str,
-        dimensions: Sequence[str],
-        words: str,
-    ) -> None:
-        """The part in a position changed: readings of these dimensions are retired."""
-        body = kinds.State(
-            code=code,
-            change=change,
-            part=self._in_place[position],
-            dimensions=tuple(dimensions),
-            words=words,
-        )
-        self.tell(body, code)
 
     # Sittings, settings and readings.
 
@@ -264,3 +267,9 @@ class Book:
     def eye_check(self, check: str, words: str | None = None, *, answer: bool = True) -> None:
         """A yes or no with words."""
         self.tell(kinds.EyeCheck(check=check, answer=answer, words=words), check)
+
+
+def _without_nothing(value: Any) -> Any:  # noqa: ANN401 - any JSON
+    if isinstance(value, Mapping):
+        return {name: _without_nothing(each) for name, each in value.items() if each is not None}
+    return [_without_nothing(each) for each in value] if isinstance(value, list) else value

@@ -1,8 +1,8 @@
 """Complete example builds, fictional, shipped as package data.
 
-Each has an engine sheet (`sheet.toml`) and a record (`record.jsonl`, one entry a line in the order
-in which they were made), so that an installed package can show a whole build and tests can ask
-whole questions.
+Each has an engine sheet (`sheet.toml`), a record (`record.jsonl`, one entry a line in the order in
+which they were made) and the pictures that its record names (`photos/`, sketches in their place), so
+that an installed package can show a whole build and tests can ask whole questions.
 
 Conventions: a record line is what a client sends (`fitwright.records.entry.NewEntry`): `id`,
 `build`, `kind`, `kind_version`, `body`, `person`, `device`, `client_time`. The name of an example is
@@ -18,6 +18,8 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from types import MappingProxyType
 from typing import Any, Final
+
+PHOTO: Final = ".jpg"
 
 
 class ExamplesError(LookupError):
@@ -77,6 +79,19 @@ def record_entries(name: str) -> list[dict[str, Any]]:
     """
     text = _example(name).resource("record.jsonl").read_text(encoding="utf-8")
     return [json.loads(line) for line in text.splitlines()]
+
+
+def photo_files(name: str) -> dict[str, bytes]:
+    """The pictures that an example's record names by their digests, by what each is of.
+
+    Examples
+    --------
+    >>> next(iter(photo_files("corrie-five")))
+    'after_heat/filter'
+    """
+    files_there = _example(name).resource("photos").iterdir()
+    found = {file.name: file.read_bytes() for file in files_there if file.name.endswith(PHOTO)}
+    return {"/".join(each.removesuffix(PHOTO).rsplit(".", 1)): found[each] for each in sorted(found)}
 
 
 def _example(name: str) -> Example:

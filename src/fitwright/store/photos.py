@@ -32,7 +32,10 @@ class Photos:
 
     def keep(self, content: bytes, media_type: str) -> str:
         """Clean a picture and keep it, durable before this returns; the digest is of what is kept."""
-        picture = cleaned(content, media_type)
+        return self.take_in(cleaned(content, media_type))
+
+    def take_in(self, picture: bytes) -> str:
+        """Keep a picture as it is, which was cleaned when it was first kept: an entry names its digest."""
         digest = hashlib.sha256(picture).hexdigest()
         path = self.path(digest)
         try:

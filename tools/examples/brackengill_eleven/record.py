@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from fitwright.model.sheet import Sheet
 from fitwright.records.kinds import BuildStarted, NotMeasured
+from tools.examples.assembling import Assembling
 from tools.examples.book import Book
 from tools.examples.brackengill_eleven import bottom_end, cylinders, parts, pump, reworks
+from tools.examples.brackengill_eleven.assembly import assemble
 from tools.examples.brackengill_eleven.shop import SHOP
 
 BUILD = "brackengill-eleven"
 
 
-def write(sheet: Sheet) -> Book:
-    """All entries."""
+def write(sheet: Sheet, photos: Mapping[str, str]) -> Book:
+    """All entries; `photos` are the digests of the pictures by `step/photo`."""
     book = Book(example="brackengill-eleven", sheet=sheet, device="bench telephone", person="restorer")
+    hands = Assembling(book, "inch", photos)
     book.at("2025-03-03 09:00")
     book.shop(*SHOP)
     book.build = BUILD
@@ -29,8 +34,9 @@ def write(sheet: Sheet) -> Book:
         reworks.skew_shaft,
         reworks.bush_by_pins,
     ):
-        rework(book)
+        rework(hands)
     _close(book)
+    assemble(hands)
     return book
 
 

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from fitwright.model.sheet import Sheet
 from fitwright.records.kinds import BuildStarted, NotInThisJob, NotMeasured
+from tools.examples.assembling import Assembling
 from tools.examples.book import Book
 from tools.examples.corrie_five import cylinders, mains, parts, pump, reworks, rods, top_end
+from tools.examples.corrie_five.assembly import assemble
 from tools.examples.corrie_five.shop import SHOP
 
 BUILD = "corrie-five"
 
 
-def write(sheet: Sheet) -> Book:
-    """All entries."""
+def write(sheet: Sheet, photos: Mapping[str, str]) -> Book:
+    """All entries; `photos` are the digests of the pictures by `step/photo`."""
     book = Book(example="corrie-five", sheet=sheet, device="bench tablet", person="builder")
+    hands = Assembling(book, "mm", photos)
     book.shop(*SHOP)
     book.build = BUILD
     _start(book)
@@ -30,8 +35,9 @@ def write(sheet: Sheet) -> Book:
         reworks.pickup,
         reworks.shims,
     ):
-        rework(book)
+        rework(hands)
     _close(book)
+    assemble(hands)
     return book
 
 
@@ -49,7 +55,8 @@ def _start(book: Book) -> None:
         BUILD,
     )
     book.tell(
-        NotInThisJob(subject="turbocharger", reason="exchange unit, sealed by its maker"), "turbocharger"
+        NotInThisJob(subject="turbocharger.axial_movement", reason="exchange unit, sealed by its maker"),
+        "turbocharger.axial_movement",
     )
 
 

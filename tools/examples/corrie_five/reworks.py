@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tools.examples.amounts import digits
+from tools.examples.assembling import Assembling
 from tools.examples.bench import set_in
 from tools.examples.book import Book
 from tools.examples.corrie_five.bench import M3_ZERO, sit, zero
@@ -20,16 +21,17 @@ LAPPING_PASSES = (("9.083", "9.084"), ("9.073", "9.074"), ("9.064", "9.063"))
 """Pocket depth at a and c after each pass of about 0.010 mm."""
 
 
-def tunnel(book: Book) -> None:
+def tunnel(hands: Assembling) -> None:
     """R1: housing of main 4 honed again."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-17 08:00")
-    book.change(
+    hands.reworks(
         "R1",
-        "rework",
         "block",
         ["main.4.housing_bore", "main.4.fitted_bore", "main.tunnel_straightness"],
-        "Tunnel 4 honed again, 60.496 to 60.509",
+        order="Hone tunnel 4 again, from 60.496 to 60.505 or a little over; touch no other.",
+        done="Tunnel 4 honed again, 60.496 to 60.509",
     )
     book.note(
         "Tunnel touched: read straightness, pump and rear seal centring again.", "main.tunnel_straightness"
@@ -49,15 +51,16 @@ def tunnel(book: Book) -> None:
     gauges = {"torque gauge": "N1"}
     sit(book, "T-23", "Torque to turn, oiled", gauges, attitude="sump up")
     book.values("crank.turning_torque", ["3.5"], "N m")
+    hands.checks_off("R1", "0.052 by the fitted bore, straightness 0.012 overall")
 
 
-def rod(book: Book) -> None:
+def rod(hands: Assembling) -> None:
     """R2: cap joint of rod 4 ground and its housing honed again."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-18 08:00")
-    book.change(
+    hands.reworks(
         "R2",
-        "rework",
         "rod.4",
         [
             "rod.4.housing_bore",
@@ -66,7 +69,8 @@ def rod(book: Book) -> None:
             "rod.4.side_gap",
             "cylinder.4.piston_down",
         ],
-        "Cap joint ground 0.03, honed again to 50.496",
+        order="Grind the cap joint 0.03, hone to 50.495 or a little over; length again afterwards.",
+        done="Cap joint ground 0.03, honed again to 50.496",
     )
     zero(book, "S-036", "M3", "50 mm rod", shows=M3_ZERO)
     zero(book, "S-037", "M2", "25 mm rod")
@@ -77,6 +81,7 @@ def rod(book: Book) -> None:
     sit(book, "T-25", "Rod 4 with its shells after R2", {"bore gauge": "B1"}, {"B1": "S-039"})
     book.values("rod.4.fitted_bore", digits("47.", "046 046"), "mm")
     _rod_length_and_deck(book)
+    hands.checks_off("R2", "Length 142.49: piston 4 stands 0.23 down, inside its limits")
 
 
 def _rod_length_and_deck(book: Book) -> None:
@@ -88,17 +93,27 @@ def _rod_length_and_deck(book: Book) -> None:
     book.values("cylinder.4.piston_down", ["0.22", "0.24"], "mm")
 
 
-def ring(book: Book) -> None:
+def ring(hands: Assembling) -> None:
     """R3: top ring 4 filed."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-18 13:00")
-    book.change("R3", "rework", "ring.4.top", ["ring.4.top.gap"], "Filed one end, 0.43 to 0.51, deburred")
+    hands.reworks(
+        "R3",
+        "ring.4.top",
+        ["ring.4.top.gap"],
+        order="File one end, straight across, and deburr.",
+        done="Filed one end, 0.43 to 0.51, deburred",
+        target="0.51 mm",
+    )
     sit(book, "T-28", "Top ring 4 in its bore after R3", {"feeler blades": "F2"})
     book.gap("ring.4.top.gap", "F2:0.45 F2:0.06", "F2:0.50 F2:0.02")
+    hands.checks_off("R3")
 
 
-def pump_face(book: Book) -> None:
+def pump_face(hands: Assembling) -> None:
     """R4: face of the pump body lapped, measured after each pass."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-19 08:00")
     zero(book, "S-041", "D1", "surface plate")
@@ -106,23 +121,32 @@ def pump_face(book: Book) -> None:
     sit(book, "T-29", "Lapping the pump face, 800 wet on plate glass", gauges, {"D1": "S-041"})
     for depths in LAPPING_PASSES:
         book.values("pump.pocket_depth", depths, "mm", places=["a", "c"], during_rework=True)
-    book.change("R4", "rework", "pump.body", ["pump.pocket_depth", "pump.end_gap"], "Body face lapped 0.036")
+    hands.reworks(
+        "R4",
+        "pump.body",
+        ["pump.pocket_depth", "pump.end_gap"],
+        order="Lap the body face in passes of 0.01, measured after each, until the end clearance is 0.06.",
+        done="Body face lapped 0.036",
+    )
     book.at("2025-02-19 10:30")
     sit(book, "T-30", "Pump after R4, washed, an hour on the plate", gauges, {"D1": "S-041"})
     book.values("pump.pocket_depth", ["9.058", "9.058", "9.059", "9.057"], "mm")
     book.gap("pump.end_gap", "F2:0.06", "F2:0.07")
+    hands.checks_off("R4", "0.061 by parts, 0.06 goes and 0.07 does not")
 
 
-def pump_centring(book: Book) -> None:
+def pump_centring(hands: Assembling) -> None:
     """R5: pump centred on the crank, new stepped dowels."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-20 08:00")
-    book.change(
+    hands.reworks(
         "R5",
-        "replacement",
         "pump.dowels",
         ["pump.spigot_gap", "pump.sump_face_height"],
-        "Pump centred on four 0.18 strips, new stepped dowels, holes reamed in place",
+        order="Centre the pump on four strips of 0.18, turn stepped dowels, ream their holes in place.",
+        done="Pump centred on four 0.18 strips, new stepped dowels, holes reamed in place",
+        change="replacement",
     )
     book.take_out("pump.dowels")
     gauges = {"feeler blades": "F3"}
@@ -138,33 +162,53 @@ def pump_centring(book: Book) -> None:
     around(book, ON_NEW_DOWELS)
     book.values("pump.sump_face_height", ["0.02", "0.03"], "mm", instrument="D1")
     book.eye_check("pump_on_crank.no_drag_point")
+    hands.checks_off("R5", "0.010 high at rest, front cover torqued")
 
 
-def pickup(book: Book) -> None:
+def pickup(hands: Assembling) -> None:
     """R6: foot of the pickup set anew."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-20 15:30")
-    book.change("R6", "rework", "pickup", ["pickup.clay_thickness"], "Foot set anew and bracket braced")
+    hands.reworks(
+        "R6",
+        "pickup",
+        ["pickup.clay_thickness"],
+        order="Set the foot of the pickup anew and brace its bracket.",
+        done="Foot set anew and bracket braced",
+        target="9.5 mm",
+    )
     sit(book, "T-33", "Sump on over clay after R6", {"depth micrometer": "D2"}, attitude="sump up")
     book.values("pickup.clay_thickness", ["9.5"], "mm")
+    hands.checks_off("R6")
 
 
-def shims(book: Book) -> None:
+def shims(hands: Assembling) -> None:
     """R7 and R8: shims of valves 3I-b and 2E-a changed."""
+    book = hands.book
     book.person = "builder"
     book.at("2025-02-21 08:00")
     words = "New = 2.85 + 0.25 - 0.20 = 2.90"
-    _shim(book, "R7", "valve.3.inlet.b", new="shim-290-04", thickness="2.90", words=words)
+    _shim(hands, "R7", "valve.3.inlet.b", new="shim-290-04", thickness="2.90", words=words)
     words = "New = 2.95 + 0.21 - 0.30 = 2.86, nearest 2.85"
-    _shim(book, "R8", "valve.2.exhaust.a", new="shim-285-11", thickness="2.85", words=words)
+    _shim(hands, "R8", "valve.2.exhaust.a", new="shim-285-11", thickness="2.85", words=words)
     sit(book, "T-34", "Lash of the two, cold, lash set", {"feeler blades": "F3"}, attitude="deck up")
     try_lash(book, "valve.3.inlet.b.cam_gap", 20)
     try_lash(book, "valve.2.exhaust.a.cam_gap", 30)
+    hands.checks_off("R7")
+    hands.checks_off("R8")
 
 
-def _shim(book: Book, code: str, valve: str, *, new: str, thickness: str, words: str) -> None:
-    position = f"{valve}.shim"
-    book.change(code, "replacement", position, [f"{valve}.cam_gap"], words)
+def _shim(hands: Assembling, code: str, valve: str, *, new: str, thickness: str, words: str) -> None:
+    book, position = hands.book, f"{valve}.shim"
+    hands.reworks(
+        code,
+        position,
+        [f"{valve}.cam_gap"],
+        order=f"Change the shim for {thickness}.",
+        done=words,
+        change="replacement",
+    )
     book.take_out(position)
     book.part(new, f"Shim {thickness}", origin="shim drawer")
     book.fit(new, position)
