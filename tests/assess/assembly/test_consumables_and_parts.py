@@ -8,6 +8,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from fitwright.assess.assembly.results import ConditionKind, StepState
+from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import ConsumableUsed, Fitting, Part, State, TakingOut
 from tests.support.assembly import assembling
 
@@ -61,6 +62,15 @@ def test_what_cures_counts_down_to_when_it_is_hard(story):
     then = story.standing(NOON + timedelta(hours=24))
     assert then.consumables["sealant"].hard
     assert next(each for each in then.steps["fill"].conditions if each.kind is ConditionKind.CURED).holds
+
+
+def test_the_clock_of_a_device_makes_nothing_hard(story):
+    body = ConsumableUsed(consumable="sealant", step="cover_on", batch="B-7")
+    sent = NewEntry(
+        "e" * 32, story.build, body.kind, body.model_dump(mode="json"), client_time="2001-01-01T00:00:00Z"
+    )
+    story.new.append(sent)
+    assert not story.standing().consumables["sealant"].hard
 
 
 def test_a_use_in_another_branch_is_not_waited_for(story):

@@ -59,6 +59,15 @@ def test_at_the_beginning_everything_waits_for_what_is_really_in_the_way(story):
     assert "not measured" in steps["cover_on"].words
 
 
+def test_what_is_really_in_the_way_is_named_before_what_is_only_not_done_yet(story):
+    read_clearance(story)
+    fill = story.step("fill")
+    assert fill.waits_for.step == "head_on"
+    assert fill.waits_for.condition.subject == "deck"
+    assert story.step("cover_on").waits_for.condition is None
+    assert "not done yet" in story.step("cover_on").words
+
+
 def test_a_step_can_be_done_once_its_fit_is_within_and_says_what_doing_it_takes(story):
     read_clearance(story)
     step = story.step("crank_in")
@@ -252,6 +261,18 @@ def test_evidence_taken_back_under_a_done_step_is_said(closed, what):
     assert step.state is CHANGED
     assert step.changes[0].entry == entry
     assert "withdrawn" in step.changes[0].words
+
+
+def test_what_was_taken_back_before_and_is_brought_back_under_a_done_step_is_said(story):
+    no = story.answers("bench.turns", yes=False)
+    withdrawn = take_back(story, no)
+    story.closes()
+    assert story.step("crank_in").state is DONE
+    entry = take_back(story, withdrawn)
+    step = story.step("crank_in")
+    assert step.state is CHANGED
+    assert step.changes[0].entry == entry
+    assert "brought back" in step.changes[0].words
 
 
 def test_loosened_and_tightened_again_in_between_is_still_changed(closed):

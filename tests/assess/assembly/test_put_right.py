@@ -21,7 +21,7 @@ from fitwright.records.kinds import (
     TakingOut,
     Withdrawal,
 )
-from tests.support.assembly import assembling, millimetres
+from tests.support.assembly import assembling, millimetres, newton_metres
 from tests.support.small_sheet import read_clearance
 
 
@@ -172,6 +172,15 @@ def test_consequences_for_a_fastener_show_utilisation_and_stripping(story):
         assert said in words
 
 
+def test_consequences_of_a_permit_beforehand_say_what_its_ends_would_do(story):
+    ends = {"lowest": newton_metres(52.0), "highest": newton_metres(60.0)}
+    words = [each.words for each in consequences_of(story.assessor(), "caps/c4", **ends)]
+    assert words[0].startswith("At 52 N m: 78 % of yield")
+    assert words[1].startswith("At 60 N m: 90 % of yield")
+    assert "more than the sheet's" in words[1]
+    assert len(words) == 2
+
+
 # Rework.
 
 
@@ -233,3 +242,16 @@ def test_what_feeds_on_it_and_was_not_on_the_order_is_added(story):
     story.says(ReworkOrder(code="R2", part="block", dimensions=("housing",), words="hone"))
     items = story.standing().reworks[0].items
     assert {(each.item, each.since_ordered) for each in items} == {("clearance", True), ("fitted", True)}
+
+
+def test_a_dimension_read_again_stays_so_when_a_later_order_retires_that_reading(ordered):
+    both = ("housing", "fitted")
+    ordered.says(State(code="R1", change="rework", part="block", dimensions=both, words="honed"))
+    ordered.reads("fitted", None, "55.505", instrument="B", setting="S-BM")
+    ordered.says(ReworkOrder(code="R7", part="block", dimensions=("fitted",), words="hone again"))
+    ordered.says(State(code="R7", change="rework", part="block", dimensions=both, words="honed again"))
+    first, later = ordered.standing().reworks
+    assert first.dimensions[1].read_again
+    assert round(first.dimensions[1].after * 1e3, 3) == 55.505
+    assert not later.dimensions[0].read_again
+    assert round(later.dimensions[0].before * 1e3, 3) == 55.505

@@ -74,6 +74,15 @@ def test_another_order_than_the_sheet_s_is_said(story):
     assert any("another order" in words for words in story.standing().groups["caps"].remarks)
 
 
+def test_one_tightened_again_by_itself_is_in_no_other_order(capped):
+    capped.loosens("caps", "c1")
+    for number, torque in enumerate((25.0, 45.0, 52.0), 1):
+        capped.tightens("caps", "c1", number=number, torque=torque)
+    group = capped.standing().groups["caps"]
+    assert group.complete
+    assert group.remarks == ()
+
+
 def test_the_later_record_of_a_fastener_and_pass_counts(capped):
     capped.tightens("caps", "c3", number=3, torque=58.0)
     assert capped.fastener("caps", "c3").state is FastenerState.OUTSIDE

@@ -10,18 +10,24 @@ from datetime import datetime
 from fitwright.assess.assembly import figures
 from fitwright.assess.assembly.asked import stretch_of
 from fitwright.assess.assembly.fasteners import Fasteners
-from fitwright.assess.assembly.feeds import feeds_of
 from fitwright.assess.assembly.groups import intended_preload
 from fitwright.assess.assembly.job import Job, last_moment
 from fitwright.assess.assembly.joint import Joint
+from fitwright.assess.assembly.permissions import amount_of_unit, as_typed
 from fitwright.assess.assembly.then import NOW
 from fitwright.assess.assembly.tightened import final_record
 from fitwright.assess.assembly.tightness import rules_at
-from fitwright.assess.assembly.torque_effect import against_words, stripping_words, utilisation_words
+from fitwright.assess.assembly.torque_effect import (
+    against_words,
+    stripping_words,
+    torque_effect,
+    utilisation_words,
+)
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import BoundVerdict, FitVerdict, Verdict
 from fitwright.assess.words import HOT_NOT_JUDGED
 from fitwright.model.circuit import Reference, given_sizes
+from fitwright.model.fastener import TighteningGroup
 from fitwright.records.kinds import Typed
 
 
@@ -67,7 +73,7 @@ def consequences_of(
     job = Job(assessor, now or last_moment(build, shop))
     group = subject.partition("/")[0]
     if group in job.sheet.tightening_groups:
-        return tuple(_of_fastener(job, group, subject.partition("/")[2]))
+        return tuple(_of_fastener(job, group, subject.partition("/")[2], (lowest, highest)))
     if subject not in assessor.judge.subjects:
         return (Consequence(f"{job.title(subject)} has no limit that could be departed from."),)
     return tuple(_of_fit(job, assessor.verdict(subject), lowest, highest))
@@ -146,7 +152,7 @@ def _hot(found: FitVerdict, case: str, value: float) -> Consequence:
 
 def _shared(job: Job, subject: str) -> Iterator[Consequence]:
     judged = job.assessor.judge.subjects[subject]
-    names = [name for name in feeds_of(job.sheet, judged.dimensions()) if name != subject]
+    names = [name for name in job.feeding.of(judged.dimensions()) if name != subject]
     fits = [job.title(name) for name in names if name in job.sheet.fits]
     if fits:
         yield Consequence(f"Its dimensions are also part of: {figures.listed(fits)}.")
@@ -185,18 +191,22 @@ def _amount(value: float, bound: BoundVerdict | None) -> str:
 # Fasteners.
 
 
-def _of_fastener(job: Job, name: str, fastener: str) -> Iterator[Consequence]:
+def _of_fastener(
+    job: Job, name: str, fastener: str, ends: tuple[Typed | None, Typed | None]
+) -> Iterator[Consequence]:
     group = job.sheet.tightening_groups[name]
     rules, joint = rules_at(job, NOW), Joint(job.sheet, group)
     life = job.tightenings.lives(group).by_id.get(fastener)
+    yield from _at_the_ends(job, group, ends)
     if life is None:
-        yield Consequence(f"{group.title} as a whole: each fastener is said by itself.")
+        yield Consequence(f"It would be for all fasteners of {group.title}.")
         return
     reckoned = rules.reckon(group, fastener)
     yield from (Consequence(f"{each.words[:1].upper()}{each.words[1:]}.") for each in reckoned.faults)
     record = final_record(life, len(group.passes))
     if record is None:
-        yield Consequence(f"It is {reckoned.state.value}: there is nothing to accept.")
+        if ends == (None, None):
+            yield Consequence(f"It is {reckoned.state.value}: there is nothing to accept.")
         return
     standing = Fasteners(job, rules, joint, {}).standing(life)
     preload, intended = standing.preload, intended_preload(joint)
@@ -216,3 +226,27 @@ def _of_fastener(job: Job, name: str, fastener: str) -> Iterator[Consequence]:
     if stretch is not None:
         yield Consequence(f"Stretch {figures.length(stretch)}.", (Figure("stretch", stretch, "m"),))
     yield from (Consequence(words) for words in preload.words)
+
+
+def _at_the_ends(
+    job: Job, group: TighteningGroup, ends: tuple[Typed | None, Typed | None]
+) -> Iterator[Consequence]:
+    """What the lowest and the highest that is to be accepted would do, before it is done."""
+    for end in ends:
+        if end is None:
+            continue
+        kind = amount_of_unit(end.unit)
+        given = (
+            {"torque": end.si} if kind == "torque" else {"angle" if kind == "angle" else "stretch": end.si}
+        )
+        found = torque_effect(job.sheet, group, **given)  # type: ignore[arg-type]
+        if found.preload is None:
+            yield Consequence(f"At {as_typed(end)}: {found.not_computed}.")
+            continue
+        said = [utilisation_words(found.preload)] if found.preload.yield_utilisation is not None else []
+        if found.preload.stripping_margin is not None:
+            said.append(stripping_words(found.preload))
+        if found.intended is not None:
+            said.append(against_words(found.preload, found.intended))
+        figure = Figure("preload", found.preload.preload, "N")
+        yield Consequence(f"At {as_typed(end)}: {' '.join(said)}", (figure,))

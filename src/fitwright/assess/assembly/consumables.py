@@ -31,10 +31,12 @@ def uses_of(job: Job, consumable: Consumable, now: datetime | None) -> list[tupl
 def use_of(
     job: Job, consumable: Consumable, held: Recorded[ConsumableUsed], now: datetime | None
 ) -> ConsumableUse:
-    """One use as it is at a moment."""
+    """One use as it is at a moment.
+
+    Where nobody said when it was put on, the shop's own clock counts, not that of a device.
+    """
     entry, body = held
-    written = moment(entry.client_time) or moment(entry.committed_at)
-    mixed, applied = moment(body.mixed_at), moment(body.applied_at) or written
+    mixed, applied = moment(body.mixed_at), moment(body.applied_at) or moment(entry.committed_at)
     over = _over_pot_life(consumable, mixed, applied)
     hard_from = _hard_from(consumable, applied)
     hard = hard_from is None or (now is not None and now >= hard_from)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from fitwright.assess.assembly import figures, preloads
 from fitwright.assess.assembly.asked import answer_of, stretch_of, torque_window
@@ -44,7 +44,6 @@ class Fasteners:
     rules: Rules
     joint: Joint
     odd: dict[str, str]
-    _preloads: dict[tuple[object, ...], Preload | None] = field(default_factory=dict)
 
     @property
     def group(self) -> TighteningGroup:
@@ -132,9 +131,9 @@ class Fasteners:
         snug, angle = _turned(self.group, life, number)
         torque = body.torque.si if body.torque is not None else None
         key = (stretch_of(body), snug if angle is not None else torque, angle, body.lubricant)
-        if key not in self._preloads:
-            self._preloads[key] = self._computed(*key)
-        return self._preloads[key]
+        if key not in self.joint.preloads:
+            self.joint.preloads[key] = self._computed(*key)
+        return self.joint.preloads[key]
 
     def _computed(
         self, stretch: float | None, torque: float | None, angle: float | None, used: str | None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from fitwright.assess.evidence import members_of
 from fitwright.assess.subjects import Subject, subjects_of
@@ -10,56 +10,57 @@ from fitwright.model.sheet import Sheet
 
 
 def feeds_of(sheet: Sheet, dimensions: Iterable[str], part: str | None = None) -> tuple[str, ...]:
-    """The fits and dimensions that use some dimensions, nearest first, in the order of the sheet.
+    """The fits and dimensions that use some dimensions, nearest first.
 
     Fits that have one of them in their chain, also through the clearance that a centring rests on; dimensions
     that are taken through one of them (a fitted bore through its housing), and what those feed in turn.
     `part` is a position: dimensions that are taken through the whole of it are fed as well.
     """
-    subjects = list(subjects_of(sheet).values())
-    given = tuple(dict.fromkeys(dimensions))
-    found: dict[str, None] = {}
-    ahead = list(given)
-    if part is not None:
-        ahead.extend(_through_part(sheet, part))
+    return Feeding(sheet, subjects_of(sheet)).of(dimensions, part)
+
+
+class Feeding:
+    """For each dimension of a sheet what rests on it, looked up once."""
+
+    def __init__(self, sheet: Sheet, subjects: Mapping[str, Subject]) -> None:
+        self._sheet = sheet
+        self._fits: dict[str, list[str]] = {}
+        self._taken_through: dict[str, list[str]] = {}
+        for subject in subjects.values():
+            if subject.fit is not None:
+                for name in self._rests_on(subject):
+                    self._fits.setdefault(name, []).append(subject.id)
+        for dimension in sheet.dimensions.values():
+            for name in dimension.through:
+                self._taken_through.setdefault(name, []).append(dimension.id)
+
+    def of(self, dimensions: Iterable[str], part: str | None = None) -> tuple[str, ...]:
+        """Everything that some dimensions feed, nearest first."""
+        given = tuple(dict.fromkeys(dimensions))
+        found: dict[str, None] = {}
+        ahead = [*given, *(self._through_whole(part) if part is not None else ())]
         found.update((name, None) for name in ahead if name not in given)
-    while ahead:
-        name = ahead.pop(0)
-        for fed in (*_fits_on(sheet, subjects, name), *_through(sheet, name)):
-            if fed not in found and fed not in given:
-                found[fed] = None
-                ahead.append(fed)
-    known = set(sheet.dimensions) | set(sheet.fits)
-    return tuple(name for name in found if name in known)
+        while ahead:
+            name = ahead.pop(0)
+            for fed in (*self._fits.get(name, ()), *self._taken_through.get(name, ())):
+                if fed not in found and fed not in given:
+                    found[fed] = None
+                    ahead.append(fed)
+        return tuple(found)
 
-
-def _fits_on(sheet: Sheet, subjects: Iterable[Subject], name: str) -> list[str]:
-    return [each.id for each in subjects if each.fit is not None and name in _rests_on(sheet, each)]
-
-
-def _rests_on(sheet: Sheet, subject: Subject) -> set[str]:
-    names = set(subject.dimensions())
-    centring = subject.fit.centring if subject.fit is not None else None
-    if centring is not None and centring.clearance is not None:
-        names.add(centring.clearance)
-        clearance = sheet.fits.get(centring.clearance)
+    def _rests_on(self, subject: Subject) -> set[str]:
+        names = set(subject.dimensions())
+        centring = subject.fit.centring if subject.fit is not None else None
+        clearance = self._sheet.fits.get(centring.clearance or "") if centring is not None else None
         if clearance is not None:
+            names.add(clearance.id)
             names |= {term.dimension for route in clearance.routes for term in route.chain}
-    return names
+        return names
 
-
-def _through(sheet: Sheet, name: str) -> list[str]:
-    """The dimensions that are taken through another one, or through the feature of its part."""
-    dimension = sheet.dimensions.get(name)
-    if dimension is None:
-        return []
-    return [each.id for each in sheet.dimensions.values() if name in each.through and each.id != name]
-
-
-def _through_part(sheet: Sheet, part: str) -> list[str]:
-    return [
-        each.id
-        for each in sheet.dimensions.values()
-        if each.part is None
-        and any(member.position == part and member.feature is None for member in members_of(sheet, each))
-    ]
+    def _through_whole(self, part: str) -> list[str]:
+        return [
+            each.id
+            for each in self._sheet.dimensions.values()
+            if each.part is None
+            and any(m.position == part and m.feature is None for m in members_of(self._sheet, each))
+        ]

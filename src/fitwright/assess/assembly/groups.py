@@ -18,6 +18,7 @@ from fitwright.assess.assembly.fasteners import Fasteners
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.joint import Joint
 from fitwright.assess.assembly.odd_ones import odd_ones
+from fitwright.assess.assembly.past import Past
 from fitwright.assess.assembly.reckoning import Rules, due_passes
 from fitwright.assess.assembly.then import NOW
 from fitwright.assess.assembly.tightened import Lives
@@ -30,19 +31,25 @@ STEEL_EXPANSION = 11.5e-6
 """Expansion coefficient of fastener steel [1/K]."""
 
 
-def groups_of(job: Job) -> dict[str, GroupStanding]:
+def groups_of(job: Job, past: Past) -> dict[str, GroupStanding]:
     """All groups of this job, in the order of the sheet."""
     odd = odd_ones(job)
     rules = rules_at(job, NOW)
     return {
-        name: _standing(job, rules, group, odd.get(name, {}))
+        name: _standing(job, rules, past.joint(job.sheet, group), odd.get(name, {}))
         for name, group in job.sheet.tightening_groups.items()
         if job.not_here(name) is None
     }
 
 
-def _standing(job: Job, rules: Rules, group: TighteningGroup, odd: dict[str, str]) -> GroupStanding:
-    joint = Joint(job.sheet, group)
+def group_of(job: Job, past: Past, name: str) -> GroupStanding:
+    """One group alone."""
+    joint = past.joint(job.sheet, job.sheet.tightening_groups[name])
+    return _standing(job, rules_at(job, NOW), joint, odd_ones(job).get(name, {}))
+
+
+def _standing(job: Job, rules: Rules, joint: Joint, odd: dict[str, str]) -> GroupStanding:
+    group = joint.group
     lives = job.tightenings.lives(group)
     making = Fasteners(job, rules, joint, odd)
     fasteners = tuple(making.standing(life) for life in lives.by_id.values())
@@ -200,8 +207,13 @@ def seen_dry(job: Job, group: TighteningGroup) -> bool:
 
 
 def _in_order(lives: Lives, number: int) -> bool:
-    """Whether a pass went round in the order of the sheet; fasteners of one entry have no order."""
-    orders = [life.records[number].order for life in lives.by_id.values() if number in life.records]
+    """Whether a pass went round in the order of the sheet; fasteners of one entry have no order.
+
+    One that was loosened and tightened again by itself comes when it comes.
+    """
+    done = [life for life in lives.by_id.values() if number in life.records]
+    round_of_all = min((len(life.cycles) for life in done), default=0)
+    orders = [life.records[number].order for life in done if len(life.cycles) == round_of_all]
     return orders == sorted(orders)
 
 

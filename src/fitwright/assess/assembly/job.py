@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
 from fitwright.assess.assembly.deeds import Deed
+from fitwright.assess.assembly.feeds import Feeding
 from fitwright.assess.assembly.fits import FitHeld, fit_held
 from fitwright.assess.assembly.part_results import ConsumableUse
 from fitwright.assess.assembly.permissions import Permissions
@@ -103,6 +105,20 @@ class Job:
         """All entries of the build and the shop by their seq."""
         found = {held.entry.seq: held.entry for held in self.shop.ledger.recorded.values()}
         return found | {held.entry.seq: held.entry for held in self.build.ledger.recorded.values()}
+
+    @cached_property
+    def feeding(self) -> Feeding:
+        """What each dimension feeds."""
+        return Feeding(self.sheet, self.assessor.judge.subjects)
+
+    def seq_before(self, seq: int) -> int:
+        """The seq of the entry before one, of the build or the shop."""
+        place = bisect_left(self._seqs, seq)
+        return self._seqs[place - 1] if place else 0
+
+    @cached_property
+    def _seqs(self) -> list[int]:
+        return sorted(self.by_seq)
 
     @cached_property
     def reckoned(self) -> dict[tuple[object, ...], Reckoned]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from fitwright.assess.assembly.fastener_results import Preload
 from fitwright.data.errors import DataError
 from fitwright.data.fasteners import (
     Lubricant,
@@ -47,10 +48,13 @@ class Joint:
         The engine sheet.
     group : TighteningGroup
         The group.
+    preloads : dict
+        Those that were computed, by what they were computed from.
     """
 
     sheet: Sheet
     group: TighteningGroup
+    preloads: dict[object, Preload | None] = field(default_factory=dict, repr=False, compare=False)
     _lubricants: dict[str, Lubricant | None] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
@@ -199,8 +203,3 @@ class Joint:
             )
         except PhysicsError:
             return None
-
-
-def joints_of(sheet: Sheet) -> dict[str, Joint]:
-    """All groups of a sheet as joints."""
-    return {name: Joint(sheet, group) for name, group in sheet.tightening_groups.items()}

@@ -106,13 +106,14 @@ def _beyond(body: Permission, asked: Asked) -> str | None:
     if asked.value is None:
         return "there is no value now that it could cover"
     if low is not None and asked.value < low.si - half_last_digit(low):
-        return f"the value now lies below the {_as_typed(low)} that was accepted"
+        return f"the value now lies below the {as_typed(low)} that was accepted"
     if high is not None and asked.value > high.si + half_last_digit(high):
-        return f"the value now lies above the {_as_typed(high)} that was accepted"
+        return f"the value now lies above the {as_typed(high)} that was accepted"
     return None
 
 
-def _as_typed(amount: kinds.Typed) -> str:
+def as_typed(amount: kinds.Typed) -> str:
+    """An amount as somebody typed it, with its unit."""
     text = amount.typed.strip()
     return text if not text or text[-1].isalpha() else f"{text} {amount.unit}"
 

@@ -13,17 +13,12 @@ from fitwright.records.projection.ledger import Ledger, Recorded
 class Reversal:
     """An entry that took back or corrected another: `target` is what it came down on in the end.
 
-    Withdrawing a withdrawal comes down on what that one took back.
+    Withdrawing a withdrawal comes down on what that one took back, and brings it back.
     """
 
     entry: Entry
     target: Recorded[Body]
-    corrects: bool
-
-    @property
-    def words(self) -> str:
-        """What happened, in a phrase."""
-        return "corrected" if self.corrects else "withdrawn"
+    words: str
 
 
 class Reversals:
@@ -45,14 +40,14 @@ class Reversals:
         ]
 
     def _of(self, held: Recorded[Body]) -> Reversal | None:
-        named = held.body.supersedes
-        corrects = named is not None
+        named, words = held.body.supersedes, "corrected"
         if isinstance(held.body, Withdrawal):
-            named = held.body.entry
+            named, words = held.body.entry, "withdrawn"
         target = self._recorded.get(named or "")
         steps = 0
         while target is not None and isinstance(target.body, Withdrawal) and steps < len(self._recorded):
             target, steps = self._recorded.get(target.body.entry), steps + 1
+            words = "brought back" if words == "withdrawn" else "withdrawn"
         if target is None or isinstance(target.body, Withdrawal):
             return None
-        return Reversal(held.entry, target, corrects)
+        return Reversal(held.entry, target, words)

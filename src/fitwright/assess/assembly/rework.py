@@ -5,30 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 
-from fitwright.assess.assembly.feeds import feeds_of
 from fitwright.assess.assembly.job import Job
+from fitwright.assess.assembly.past import Moment, Past
 from fitwright.assess.assembly.permission_results import ReworkedDimension, ReworkItem, ReworkStanding
-from fitwright.assess.chains import Chain
-from fitwright.assess.judging import Judge
-from fitwright.assess.posed import Posed
-from fitwright.assess.results import State
-from fitwright.physics.numerics.errors import PhysicsError
+from fitwright.assess.assembly.sizes import NOT_READ, Size, size_of
 from fitwright.records import kinds
 from fitwright.records.entry import Entry
 from fitwright.records.projection import Recorded, StateChange
 
 
-def reworks_of(job: Job) -> tuple[ReworkStanding, ...]:
+def reworks_of(job: Job, past: Past) -> tuple[ReworkStanding, ...]:
     """All rework orders of a build, in order."""
     held = sorted(job.work.rework_orders.values(), key=lambda each: job.order(each.entry))
-    return tuple(_Order(job, *each).standing() for each in held)
+    orders = [_Order(job, past, *each) for each in held]
+    past.look_at_sizes(job, [moment for each in orders for moment in each.moments()])
+    return tuple(each.standing() for each in orders)
 
 
 class _Order:
     """One order, held against what the record says since."""
 
-    def __init__(self, job: Job, entry: Entry, body: kinds.ReworkOrder) -> None:
-        self._job, self._entry, self._body = job, entry, body
+    def __init__(self, job: Job, past: Past, entry: Entry, body: kinds.ReworkOrder) -> None:
+        self._job, self._past, self._entry, self._body = job, past, entry, body
         self._order = job.order(entry)
         self._position = job.build.location(body.part) or body.part
 
@@ -88,50 +86,57 @@ class _Order:
 
     # Before and after.
 
+    def moments(self) -> Iterator[Moment]:
+        """The sizes that are asked for: just before the work, and just before the next that undid it."""
+        if self._carried_out is not None:
+            for name in self._body.dimensions:
+                yield name, self._job.seq_before(self._carried_out.entry.seq)
+                following = self._following(name)
+                if following is not None:
+                    yield name, self._job.seq_before(following.entry.seq)
+
     def _dimension(self, name: str) -> ReworkedDimension:
-        before = self._value(self._before, name)
-        after = self._value(self._job.assessor.judge, name)
-        again = self._carried_out is not None and self._read_since(name)
-        return ReworkedDimension(
-            dimension=name,
-            title=self._job.title(name),
-            before=before[0],
-            before_uncertainty=before[1],
-            after=after[0] if again else None,
-            after_uncertainty=after[1] if again else None,
-            read_again=again,
+        change = self._carried_out
+        if change is None:
+            before, after, again = self._now(name), NOT_READ, False
+        else:
+            before = self._past.size(self._job, name, self._job.seq_before(change.entry.seq))
+            again = self._read_since(name, change)
+            after = self._after(name) if again else NOT_READ
+        return ReworkedDimension(name, self._job.title(name), *before, *after, read_again=again)
+
+    def _now(self, name: str) -> Size:
+        return size_of(self._job.assessor.judge, name)
+
+    def _after(self, name: str) -> Size:
+        """As it is now, or as it was until another change of it."""
+        following = self._following(name)
+        if following is None:
+            return self._now(name)
+        return self._past.size(self._job, name, self._job.seq_before(following.entry.seq))
+
+    def _following(self, name: str) -> StateChange | None:
+        """The next change of this part that the readings of a dimension did not survive."""
+        change = self._carried_out
+        feature = self._feature(name)
+        return next(
+            (
+                each
+                for each in self._job.build.changes(self._body.part)
+                if change is not None
+                and each.order > change.order
+                and (not each.dimensions or feature in {self._feature(one) for one in each.dimensions})
+            ),
+            None,
         )
 
-    @cached_property
-    def _before(self) -> Judge:
-        """The judge of the build as it was just before the work; as it is now while that was not done."""
-        job = self._job
-        if self._carried_out is None:
-            return job.assessor.judge
-        seq = self._carried_out.entry.seq - 1
-        return Judge(job.sheet, job.shop, job.build.as_of(seq), State.CURRENT)
-
-    def _value(self, judge: Judge, name: str) -> tuple[float | None, float | None]:
-        """A dimension by what was read of it."""
-        dimension = judge.sheet.dimensions.get(name)
-        if dimension is None or not judge.member(name).read:
-            return None, None
-        if name in judge.subjects:
-            found = judge.verdict(judge.subjects[name])
-            return found.value, found.standard_uncertainty
-        chain = Chain((judge.member(name),))
-        posed = Posed(tuple(chain.terms(dimension.judged)), chain.values(), chain.blades())
-        try:
-            result = posed.judged([], judge.rules.of(dimension.limit_class))
-        except PhysicsError:
-            return None, None
-        return result.value, result.standard_uncertainty
-
-    def _read_since(self, name: str) -> bool:
-        change = self._carried_out
-        known = name in self._job.sheet.dimensions
-        records = self._job.assessor.judge.member(name).evidence.used if known else ()
-        return change is not None and any(each.order > change.order for each in records)
+    def _read_since(self, name: str, change: StateChange) -> bool:
+        """Whether it was read after the work, be it that a later change retired that reading again."""
+        dimension = self._job.sheet.dimensions.get(name)
+        records = self._job.build.readings_of(dimension.feature) if dimension is not None else ()
+        return any(
+            each.order > change.order and each.effective and each.dimension == name for each in records
+        )
 
     # What it feeds.
 
@@ -139,7 +144,7 @@ class _Order:
         listed = self._body.feeds
         yield from (self._item(name, since=False) for name in listed)
         whole = self._position if self._body.change == "replacement" else None
-        feeding = feeds_of(self._job.sheet, self._body.dimensions, whole)
+        feeding = self._job.feeding.of(self._body.dimensions, whole)
         yield from (self._item(name, since=True) for name in feeding if name not in listed)
 
     def _item(self, name: str, *, since: bool) -> ReworkItem:

@@ -6,7 +6,8 @@ from datetime import datetime
 
 from fitwright.assess.assembly.concessions import concessions_of
 from fitwright.assess.assembly.consumables import consumables_of
-from fitwright.assess.assembly.groups import groups_of
+from fitwright.assess.assembly.fastener_results import GroupStanding
+from fitwright.assess.assembly.groups import group_of, groups_of
 from fitwright.assess.assembly.job import Job, last_moment
 from fitwright.assess.assembly.moves import moves_of
 from fitwright.assess.assembly.one_time import one_time_parts
@@ -45,11 +46,12 @@ def standing_of(assessor: Assessor, *, now: datetime | None = None, past: Past |
         for name in (*sheet.steps, *sheet.tightening_groups)
         if (reason := job.not_here(name)) is not None
     }
+    past = past if past is not None else Past()
     parts = Parts(
-        steps=steps_of(job, past if past is not None else Past()),
-        groups=groups_of(job),
+        steps=steps_of(job, past),
+        groups=groups_of(job, past),
         concessions=concessions_of(job),
-        reworks=reworks_of(job),
+        reworks=reworks_of(job, past),
         consumables=consumables_of(job),
         one_time_parts=one_time_parts(job, rules_at(job, NOW)),
     )
@@ -69,3 +71,12 @@ def standing_of(assessor: Assessor, *, now: datetime | None = None, past: Past |
         open_points=open_points_of(job, parts),
         not_in_this_job=absent,
     )
+
+
+def group_standing_of(
+    assessor: Assessor, group: str, *, now: datetime | None = None, past: Past | None = None
+) -> GroupStanding:
+    """How one tightening group stands, without everything else: for the answer to an entry at the bench."""
+    build, shop = assessor.judge.build, assessor.judge.gauges.shop
+    job = Job(assessor, now or last_moment(build, shop))
+    return group_of(job, past if past is not None else Past(), group)
