@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, Final, Protocol, cast
 
-from fitwright.assess.assembly.consequence import consequence_of
+from fitwright.assess.assembly.consequence import consequences_of
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import State
 from fitwright.bench import consumables, loosenings, permissions, reworking, steps, tightenings
@@ -21,6 +21,7 @@ from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, as_if_written
 from fitwright.records.projection import BuildState, ShopState
 from fitwright.units import Family
+from tools.examples.amounts import typed as amount
 from tools.examples.book import Book
 
 JPEG: Final = "image/jpeg"
@@ -135,9 +136,10 @@ class Assembling:
                 self.book.tell(body, subject)
 
     def uses(self, consumable: str, step: str, **said: str) -> None:
-        """A consumable goes on: its batch, its day, when it was mixed and applied."""
+        """A consumable goes on, now unless said: its batch, its day, when it was mixed."""
         bench = self.bench
-        typed = consumables.ConsumableTyped(consumable=consumable, step=step, **said)
+        applied = {"applied_at": f"{self.book.clock:%H:%M}"} | said
+        typed = consumables.ConsumableTyped(consumable=consumable, step=step, **applied)
         self._enter(
             f"consumable used/{consumable}/{step}",
             lambda taking: consumables.take_consumable(bench, typed, taking),
@@ -198,9 +200,17 @@ class Assembling:
     ) -> None:
         bench = self.bench
         typed = permissions.PermissionTyped(subject=subject, **said)
-        told = consequence_of(Assessor(bench.sheet, bench.shop, bench.build, State.CURRENT), subject)
+        told = self._consequences(bench, typed)
         with self.by(typed.granted_by):
             self._enter(f"{kind}/{subject}", lambda taking: grant(bench, typed, taking, consequence=told), ())
+
+    def _consequences(self, bench: Bench, typed: permissions.PermissionTyped) -> tuple[str, ...]:
+        """What it would accept, in words, as the page shows it before anybody signs."""
+        unit = permissions.accepted_of(bench, typed.subject, self.family).unit
+        lowest, highest = (amount(text, unit) if text else None for text in (typed.lowest, typed.highest))
+        assessor = Assessor(bench.sheet, bench.shop, bench.build, State.CURRENT)
+        found = consequences_of(assessor, typed.subject, lowest=lowest, highest=highest)
+        return tuple(each.words for each in found)
 
     def reworks(
         self,

@@ -18,8 +18,8 @@ from tools.examples.amounts import si
 TENTH = si("0.0001 in")
 
 PEOPLE: tuple[Body, ...] = (
-    Person(code="restorer", name="Restorer", role="builder", drag=3e-6, drag_uncertainty=2e-6),
-    Person(code="improver", name="Improver", role="apprentice", drag=5e-6, drag_uncertainty=2e-6),
+    Person(code="restorer", name="Restorer", role="assembles", drag=3e-6, drag_uncertainty=2e-6),
+    Person(code="improver", name="Improver", role="measures and types", drag=5e-6, drag_uncertainty=2e-6),
 )
 
 

@@ -14,8 +14,8 @@ from fitwright.records.kinds import (
 from tools.examples.amounts import si
 
 PEOPLE: tuple[Body, ...] = (
-    Person(code="builder", name="Builder", role="builder", drag=3e-6, drag_uncertainty=2e-6),
-    Person(code="apprentice", name="Apprentice", role="apprentice", drag=4e-6, drag_uncertainty=2e-6),
+    Person(code="builder", name="Builder", role="assembles", drag=3e-6, drag_uncertainty=2e-6),
+    Person(code="apprentice", name="Apprentice", role="measures and types", drag=4e-6, drag_uncertainty=2e-6),
 )
 
 SHOP_SETTINGS: tuple[Body, ...] = (ShopSetting(name="name", value="Tarnside Engine Room"),)
