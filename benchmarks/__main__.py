@@ -12,6 +12,7 @@ from benchmarks import (
     accuracy,
     bearing_films,
     bearings,
+    dossier,
     films_over_cycle,
     oil_circuit,
     over_http,
@@ -40,6 +41,7 @@ def _all(folder: Path) -> Iterator[Figure]:
         yield from over_http.figures(server.address, forms)
     shop = large_shop(folder / "again")
     yield from verdicts.figures(shop)
+    yield from dossier.figures(shop)
     shop.close()
     yield from accuracy.figures()
     yield from bearing_films.figures()

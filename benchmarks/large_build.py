@@ -13,11 +13,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from fitwright.assess.assessment import assess
 from fitwright.examples import record_entries, sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import NewEntry
+from fitwright.records.projection import BuildState, ShopState
 from fitwright.wiring import Shop, open_shop
+from tests.support.record import sealed_chain
 
 CODE = "large"
 READINGS = 2_000
@@ -36,8 +39,12 @@ def large_shop(folder: Path) -> Shop:
     shop = open_shop(folder)
     text = large_sheet()
     digest = shop.record.keep_sheet(text)
-    shop.write(list(_entries(read_sheet(text), digest)))
-    shop.write(list(_repeats(shop)))
+    sheet = read_sheet(text)
+    entries = list(_entries(sheet, digest))
+    left = READINGS - sum(each.kind == "reading" for each in entries)
+    assembled = next((at for at, each in enumerate(entries) if each.kind == "step done"), len(entries))
+    measured = entries[:assembled]  # one measures before one assembles
+    shop.write([*measured, *_repeats(sheet, measured, left), *entries[assembled:]])
     return shop
 
 
@@ -72,16 +79,18 @@ def readings_again(shop: Shop) -> list[dict[str, str]]:
     return list(found.values())
 
 
-def _repeats(shop: Shop) -> Iterator[NewEntry]:
-    """Values that count, read again with the same result until there are enough."""
-    known = shop.bench(CODE).build.readings
-    used = {name for found in shop.assessment(CODE).verdicts.values() for name in found.readings}
+def _repeats(sheet: Sheet, entries: list[NewEntry], count: int) -> Iterator[NewEntry]:
+    """So many values that count, read again with the same result."""
+    chain = sealed_chain(entries)
+    build = BuildState.replay(CODE, chain)
+    found = assess(sheet, ShopState.replay(chain), build)
+    used = {name for each in found.verdicts.values() for name in each.readings}
     counting = [
         held.entry
-        for name, held in known.items()
+        for name, held in build.readings.items()
         if name in used and held.entry.body["observation"]["type"] == "value"
     ]
-    for number in range(READINGS - len(known)):
+    for number in range(count):
         entry = counting[number % len(counting)]
         yield NewEntry(
             id=uuid.uuid5(_SPACE, f"again {number} {entry.id}").hex,
