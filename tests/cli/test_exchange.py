@@ -7,6 +7,7 @@ import shutil
 
 import pytest
 
+from fitwright.examples import photo_files
 from fitwright.records.chain import digest_of
 from fitwright.records.entry import Entry
 from tests.support.codebase import ROOT
@@ -43,7 +44,9 @@ def test_a_whole_build_goes_into_an_empty_shop(run, prepared_demo, tmp_path, bui
     code, out, _ = run("import", tmp_path / "b.json", "--data", tmp_path / "copy")
     assert "0 entries taken in" in out
     code, out, _ = run("verify", "--data", tmp_path / "copy")
-    assert code == 0, out
+    faults = [line for line in out.splitlines() if line.startswith("Entry")]
+    assert all("holds no photo" in each for each in faults), out
+    assert (code, len(faults)) == (1, len(photo_files(build))), "a build file names its photos, no more"
 
 
 @pytest.mark.parametrize("ending", ["csv", "xlsx"])
@@ -53,13 +56,13 @@ def test_exported_readings_give_an_empty_copy_the_same_verdicts(run, prepared_de
     run("import", tmp_path / "b.json", "--data", copy)
     assert not any(fit["readings"] for fit in verdicts(run, copy).values())
     code, out, _ = run("export", "corrie-five", file, "--data", prepared_demo)
-    assert (code, "408 readings" in out) == (0, True)
+    assert (code, "449 readings" in out) == (0, True)
     code, out, err = run("import", file, "corrie-five", "--data", copy, "--answer", "keep")
-    assert (code, "408 readings taken in" in out) == (0, True), err
+    assert (code, "449 readings taken in" in out) == (0, True), err
     same(verdicts(run, prepared_demo), verdicts(run, copy))
     code, out, _ = run("import", file, "corrie-five", "--data", copy)
     assert "0 readings taken in" in out
-    assert "408 were here already" in out
+    assert "449 were here already" in out
 
 
 def test_the_csv_opens_in_a_spreadsheet_of_either_custom(run, prepared_demo, tmp_path):
