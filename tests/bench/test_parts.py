@@ -172,7 +172,7 @@ def test_statements(read):
         (lambda b: decisions.choice_of("use again", [], reason="x"), "needs the entries"),
         (lambda b: decisions.choice_of("use again", ["x"], reason=" "), "needs its reason"),
         (lambda b: decisions.choice_of("use instead", ["x"], reason="y"), "instead of"),
-        (lambda b: photos.about(b, "pmp"), 'No station, fit, part or sitting "pmp"; name one of: pump'),
+        (lambda b: photos.about(b, "pmp"), 'No station, fit, part, sitting or step "pmp"; name one of: pump'),
     ],
 )
 def test_what_cannot_be_is_said_in_one_sentence(read, wrong, says):

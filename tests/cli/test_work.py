@@ -273,3 +273,21 @@ def test_wrenches_stand_on_the_shelf(at, lone):
         ).wrench
         == "T3"
     )
+
+
+def test_a_hold_point_is_left_out_of_the_job_only_with_a_pin(at, two):
+    words = ("shop", "not-in-this-job", BUILD, "bottom_end", "--reason", "bottom end untouched")
+    refused(at, two, *words, said="This would leave the hold point Release the bottom end out of the job")
+    refused(at, two, *words, "--person", BUILDER, given="1\n", said="That is not the PIN of Builder")
+    assert at(two, *words, "--person", BUILDER, given=f"{PINS[BUILDER]}\n")[0] == 0
+    code, _, _ = at(two, "shop", "not-in-this-job", BUILD, "head_on", "--reason", "no head")
+    assert code == 0, "what is no hold point takes no PIN"
+
+
+def test_a_photo_is_of_a_step_s_own_picture(at, lone, tmp_path):
+    from PIL import Image
+
+    Image.new("RGB", (8, 8)).save(tmp_path / "caps.png")
+    words = ("shop", "photo", tmp_path / "caps.png", "--build", BUILD, "--subject")
+    assert at(lone, *words, "crank_in/arrows")[0] == 0
+    refused(at, lone, *words, "crank_in/arows", said='"crank_in/arows"; name one of: crank_in/arrows')

@@ -16,6 +16,28 @@ PRESSURE = {
     "oil_temperature": typed(365.15, "92", "degC", 0),
     "gauge_reading": typed(2.4e5, "2.4", "bar", 1),
 }
+BOLTS = {"group": "g", "fasteners": ["1", "2"]}
+SIGNED = {"code": "C-1", "subject": "s", "granted_by": "x", "because": "b"}
+WORK = (
+    ("tightening", {**BOLTS, "number": 1, "torque": typed(25.0, "25", "N m", 0)}),
+    ("tightening check", {**BOLTS, "check": "marked"}),
+    ("loosening", {**BOLTS, "because": "b"}),
+    ("heat cycle", {"words": "w"}),
+    ("consumable used", {"consumable": "c"}),
+    ("step done", {"step": "s"}),
+    ("step released", {"step": "s", "released_by": "x"}),
+    ("witness invited", {"step": "s", "invited": "x"}),
+    ("concession", SIGNED),
+    ("deviation permit", SIGNED),
+    ("rework order", {"code": "R-1", "part": "p", "dimensions": ["d"], "words": "w"}),
+    ("rework checked", {"order": "R-1", "item": "i", "answer": "holds"}),
+    ("signature", {"subject": "s", "meaning": "checked", "signed_by": "x", "seq": 0, "hash": "h"}),
+    (
+        "dossier written",
+        {"revision": 1, "depth": "owner", "paper": "A4", "seq": 0, "hash": "h", "data_digest": "d"},
+    ),
+)
+SECRET = {"salt": "00" * 16, "hardened": "0" * 64, "cost": 2**15}
 
 
 def entry_of(chance: random.Random, earlier: list):
@@ -50,6 +72,9 @@ def entry_of(chance: random.Random, earlier: list):
             lambda: new("not in this job", build or "b1", subject="p", **more),
             lambda: new("oil chosen", build or "b1", grade=chance.choice(["30", "10W-40"]), **more),
             lambda: new("pressure reading", build or "b1", **PRESSURE, **more),
+            *(lambda kind=kind, body=body: new(kind, build or "b1", **body, **more) for kind, body in WORK),
+            lambda: new("person", build, code=chance.choice(["x", "y"]), name="n", **more),
+            lambda: new("PIN set", build, person="x", **SECRET, **more),
         ]
     )()
 
@@ -58,7 +83,7 @@ def entry_of(chance: random.Random, earlier: list):
 def histories(draw):
     chance = random.Random(draw(st.integers(0, 2**32)))
     news: list = []
-    for _ in range(draw(st.integers(0, 40))):
+    for _ in range(draw(st.integers(0, 60))):
         news.append(entry_of(chance, news))
     return sealed_chain(news)
 

@@ -27,6 +27,8 @@ from fitwright.bench.guarding_errors import (
 )
 from fitwright.bench.guarding_people import check_people
 from fitwright.bench.pin_proofs import PinProofs
+from fitwright.model.sheet import Sheet
+from fitwright.model.step import PointKind, Step
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.kinds import (
     Body,
@@ -69,8 +71,8 @@ class Known(Protocol):
         """A build as it stands; None where there is none of that code."""
         ...
 
-    def hold_points(self, code: str) -> Mapping[str, str]:
-        """The hold points in the sheet of a build: id and title."""
+    def sheet(self, code: str) -> Sheet:
+        """The sheet of a build."""
         ...
 
     def standing(self, code: str, entries: Sequence[NewEntry]) -> Standing:
@@ -95,6 +97,12 @@ def concerns(entries: Iterable[NewEntry], entry: Callable[[str], Entry | None]) 
     every = list(entries)
     own = {each.id: each for each in every}
     return any(_is_guarded(each, own, entry) for each in every)
+
+
+def holds_left_out(sheet: Sheet, subject: str) -> tuple[Step, ...]:
+    """The hold points that are no part of a job from which what begins with a name is left out."""
+    holds = (each for each in sheet.steps.values() if each.point is PointKind.HOLD)
+    return tuple(each for each in holds if f"{each.id}.".startswith(f"{subject}."))
 
 
 def check_guarded(entries: Sequence[NewEntry], known: Known, proofs: PinProofs) -> None:
@@ -187,11 +195,10 @@ class _Guard:
         """A hold point said to be no part of the job would be passed by: it takes a person like a release."""
         if not isinstance(body, NotInThisJob) or len(shop.people) < 2:
             return
-        for step, title in self.known.hold_points(build).items():
-            if f"{step}.".startswith(f"{body.subject}."):
-                if person is None or person not in shop.people:
-                    raise HoldLeftOutError(step, title)
-                self.proofs.require(shop, person)
+        for step in holds_left_out(self.known.sheet(build), body.subject):
+            if person is None or person not in shop.people:
+                raise HoldLeftOutError(step.id, step.title)
+            self.proofs.require(shop, person)
 
     def _step_may(self, body: Body, build: str, earlier: Sequence[NewEntry]) -> None:
         if not isinstance(body, StepDone | StepReleased):

@@ -53,6 +53,9 @@ def things_of(bench: Bench) -> tuple[str, ...]:
                 *sheet.dimensions,
                 *eye_checks_of(bench),
                 *bench.build.sittings,
+                *sheet.steps,
+                *(f"{step.id}/{photo.id}" for step in sheet.steps.values() for photo in step.photos),
+                *sheet.tightening_groups,
             )
         )
     )
@@ -70,5 +73,5 @@ def about(bench: Bench, subject: str) -> str | None:
         return subject or None
     known = things_of(bench)
     if subject not in known:
-        raise UnknownNameError("station, fit, part or sitting", subject, near(subject, known))
+        raise UnknownNameError("station, fit, part, sitting or step", subject, near(subject, known))
     return subject

@@ -78,7 +78,9 @@ def not_in_this_job(bench: Bench, subject: str, reason: str | None = None) -> No
     """
     known = dict.fromkeys(_beginnings(bench))
     if subject not in known:
-        raise UnknownNameError("dimension, fit or eye check that begins with", subject, near(subject, known))
+        raise UnknownNameError(
+            "dimension, fit, step or eye check that begins with", subject, near(subject, known)
+        )
     return NotInThisJob(subject=subject, reason=reason or None)
 
 
@@ -90,6 +92,8 @@ def note_of(text: str, subject: str | None = None) -> Note:
 
 
 def _beginnings(bench: Bench) -> Iterator[str]:
-    for name in (*bench.sheet.dimensions, *bench.sheet.fits, *eye_checks_of(bench)):
+    sheet = bench.sheet
+    things = (sheet.dimensions, sheet.fits, eye_checks_of(bench), sheet.steps, sheet.tightening_groups)
+    for name in (name for each in things for name in each):
         steps = name.split(".")
         yield from (".".join(steps[:length]) for length in range(1, len(steps) + 1))

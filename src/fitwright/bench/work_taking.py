@@ -11,6 +11,7 @@ from fitwright.bench.asking import KEEP, Answered, answer_entry
 from fitwright.bench.context import Bench, near
 from fitwright.bench.errors import NoWordsError, UnknownNameError
 from fitwright.bench.sittings import person_named
+from fitwright.bench.wrenches import OF_A_GAUGE
 from fitwright.model.fastener import TighteningGroup
 from fitwright.model.slips import Question
 from fitwright.model.step import Consumable, Step
@@ -131,9 +132,10 @@ def first_open(
 
 
 def kept_about(bench: Bench, about: str, key: str) -> bool:
-    """Whether this was asked about the same thing of this build before, and kept."""
+    """Whether this was asked about the same thing of this build before, and kept; of a gauge once for all."""
+    anything = key.startswith(OF_A_GAUGE)
     return any(
-        held.body.question == key and held.body.dimension == about and held.body.answer == KEEP
+        held.body.question == key and (anything or held.body.dimension == about) and held.body.answer == KEEP
         for held in bench.build.questions
     )
 

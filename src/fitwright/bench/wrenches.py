@@ -18,6 +18,8 @@ USABLE_FROM: Final = 0.2
 """A torque wrench is tested from a fifth of its largest torque on (ISO 6789); below, its error is unknown."""
 CALIBRATED_FOR_MONTHS: Final = 12
 """After so long, or 5000 turns, a torque wrench is to be calibrated again (ISO 6789)."""
+OF_A_GAUGE: Final = "calibration:"
+"""Begins the keys of questions about a gauge: what was kept of it once holds for all that is done with it."""
 NO_WRENCH: Final = "No wrench was named: how far off its torque may be is not known."
 
 
@@ -46,11 +48,11 @@ def calibration_questions(bench: Bench, gauge: Instrument, now: datetime) -> Ite
     if last is None:
         wrong = "was never calibrated" if held is not None and held.body.never else "has no dated calibration"
         yield Question(
-            f"calibration:{gauge.code}:none", f"{name} {wrong} in the shop's book. Use it all the same?"
+            f"{OF_A_GAUGE}{gauge.code}:none", f"{name} {wrong} in the shop's book. Use it all the same?"
         )
     elif _months_on(last, CALIBRATED_FOR_MONTHS) < now.date():
         text = f"{name} was calibrated on {last.isoformat()}, more than a year ago. Use it all the same?"
-        yield Question(f"calibration:{gauge.code}:{last.isoformat()}", text)
+        yield Question(f"{OF_A_GAUGE}{gauge.code}:{last.isoformat()}", text)
 
 
 def _day(text: str | None) -> date | None:

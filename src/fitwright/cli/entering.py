@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -28,14 +28,22 @@ def making(data: Path) -> AbstractContextManager[Shop]:
     return opened(data, create=True)
 
 
-def enter(shop: Shop, body: Body, words: str, *, build: str | None = None, person: str | None = None) -> int:
+def enter(
+    shop: Shop,
+    body: Body,
+    words: str,
+    *,
+    build: str | None = None,
+    person: str | None = None,
+    pins: Mapping[str, str] | None = None,
+) -> int:
     """Write one entry durably and say so."""
     from fitwright.bench.sittings import person_named
 
     who = person_named(shop.state, person) if person is not None else None
     if build is not None:
         shop.bench(build)
-    written = shop.write([shop.entry(body, build=build, person=who)])
+    written = shop.write([shop.entry(body, build=build, person=who)], pins=pins)
     sys.stdout.write(f"{words} (entry {written.acknowledgements[0].seq}).\n")
     return OK
 

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
 
 from fitwright.cli.entering import OfBuild, Person, Reason, enter, making
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from fitwright.wiring import Shop
 
 
 def part(
@@ -154,4 +159,16 @@ def not_in_this_job(
 
     with opened(data) as shop:
         body = statements.not_in_this_job(shop.bench(build), subject, reason)
-        return enter(shop, body, f"{subject} is no part of this job", build=build, person=person)
+        words = f"{subject} is no part of this job"
+        return enter(shop, body, words, build=build, person=person, pins=_pins(shop, build, subject, person))
+
+
+def _pins(shop: Shop, build: str, subject: str, person: str | None) -> Mapping[str, str]:
+    """The PIN of who leaves a hold point out of a job: that is as good as a release."""
+    from fitwright.bench.guarding import holds_left_out
+    from fitwright.bench.sittings import person_named
+    from fitwright.cli.pins import pins_for
+
+    if person is None or len(shop.state.people) < 2 or not holds_left_out(shop.bench(build).sheet, subject):
+        return {}
+    return pins_for(shop, person_named(shop.state, person))

@@ -11,7 +11,7 @@ from fitwright.bench.guarding import Known, concerns
 from fitwright.bench.pin_hash import SALT_BYTES
 from fitwright.bench.pin_proofs import PinProofs
 from fitwright.bench.pins import WrongTries, pin_set
-from fitwright.model.step import PointKind
+from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry
 from fitwright.records.errors import MeanwhileError
 from fitwright.records.kinds import PinSet
@@ -87,10 +87,9 @@ class _KnownToShop:
         """A build as it stands; None where there is none of that code."""
         return self._shop.bench(code).build if code in self._shop.builds() else None
 
-    def hold_points(self, code: str) -> Mapping[str, str]:
-        """The hold points in the sheet of a build: id and title."""
-        steps = self._shop.bench(code).sheet.steps.values()
-        return {each.id: each.title for each in steps if each.point is PointKind.HOLD}
+    def sheet(self, code: str) -> Sheet:
+        """The sheet of a build."""
+        return self._shop.bench(code).sheet
 
     def standing(self, code: str, entries: Sequence[NewEntry]) -> Standing:
         """How the assembly of a build would stand with these entries written."""
