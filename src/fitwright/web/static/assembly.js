@@ -27,29 +27,90 @@
   };
   setInterval(count, 15000);
 
-  // ---- the keypad on screen; the tablet's own keyboard stays away ----
+  // ---- the number field of a tightening group; the tablet's own keyboard stays away ----
   const coarse = window.matchMedia && matchMedia("(pointer: coarse)").matches;
   const typed = () => document.querySelector("#typed");
+  const form = () => document.querySelector("#tighten");
+  const asked = () => document.querySelector("#tighten .question");
+  const writes = (element) => element && ["INPUT", "TEXTAREA", "SELECT"].includes(element.tagName) && !["radio", "checkbox"].includes(element.type);
   const ready = () => {
     const field = typed();
     if (!field) return;
     if (coarse) field.setAttribute("inputmode", "none");
-    else if (!document.querySelector("#tighten .question")) field.focus();
+    else if (!asked()) field.focus({ preventScroll: true });
   };
+  const changed = (field) => field.dispatchEvent(new Event("input", { bubbles: true }));
   document.addEventListener("click", (event) => {
     const key = event.target.closest && event.target.closest("#tighten button[data-key]"), field = typed();
     if (!key || !field) return;
     field.value = key.dataset.key === "back" ? field.value.slice(0, -1) : field.value + key.dataset.key;
-    field.dispatchEvent(new Event("input", { bubbles: true }));
+    changed(field);
+  });
+  // A wrench that types like a keyboard writes into the field whatever has the focus; it presses no button.
+  document.addEventListener("keydown", (event) => {
+    const field = typed();
+    if (!field || event.ctrlKey || event.metaKey || event.altKey || writes(document.activeElement)) return;
+    if (/^[0-9.,-]$/.test(event.key)) field.focus({ preventScroll: true });
   });
 
-  // ---- after a fastener was taken: the eye goes to a question or to the next field ----
-  document.addEventListener("htmx:afterSwap", (event) => {
-    if (event.detail.target.id !== "tighten") return;
-    const asked = document.querySelector("#tighten .question");
-    if (asked) { asked.focus({ preventScroll: true }); asked.scrollIntoView({ block: "nearest" }); if (navigator.vibrate) navigator.vibrate(120); }
-    else ready();
-    if (document.querySelector("#came .refused") && navigator.vibrate) navigator.vibrate(120);
+  // ---- one line after the other: what is typed before an answer came waits, and goes in order ----
+  let busy = null, lines = [], askedAt = -Infinity;
+  const UNSEEN = 700; // a thumb already on its way to a key answers no question
+  document.addEventListener("click", (event) => {
+    const answer = event.target.closest && event.target.closest("#tighten .question button");
+    if (answer && coarse && performance.now() - askedAt < UNSEEN) { event.preventDefault(); event.stopImmediatePropagation(); }
+  }, true);
+  document.addEventListener("submit", (event) => {
+    if (event.target !== form() || !busy) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    const field = typed(), pressed = event.submitter;
+    if (!field || !field.value.trim() || (pressed && pressed.name !== "one")) return;
+    lines.push(field.value);
+    field.value = "";
+  }, true);
+  document.addEventListener("htmx:beforeRequest", (event) => {
+    if (event.target !== form()) return;
+    const field = typed();
+    busy = { text: field ? field.value : "" };
+    if (field) field.value = "";
+  });
+  const failed = (event) => {
+    if (event.target !== form() || !busy) return;
+    const field = typed();
+    if (field) field.value = busy.text;
+    busy = null;
+  };
+  document.addEventListener("htmx:sendError", failed);
+  document.addEventListener("htmx:timeout", failed);
+  let ahead = "";
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    if (event.detail.target.id === "tighten" && busy && typed()) ahead = typed().value;
+  });
+  document.addEventListener("htmx:afterSettle", (event) => { // not before: until then the new form would leave the page
+    if (!busy || event.target !== form()) return;
+    busy = null;
+    if (asked()) {
+      askedAt = performance.now();
+      asked().focus({ preventScroll: true });
+      asked().scrollIntoView({ block: "nearest" });
+    }
+    const refused = document.querySelector("#came .refused");
+    if ((asked() || refused) && navigator.vibrate) navigator.vibrate(120);
+    const field = typed();
+    if (asked() || refused || !field) { if (!asked()) ready(); return; } // what waits goes on once this is settled
+    ready();
+    const next = lines.shift();
+    if (next !== undefined) {
+      field.value = next;
+      if (ahead) lines.push(ahead);
+      ahead = "";
+      form().requestSubmit(form().querySelector("button[name=one]"));
+    } else if (ahead) {
+      field.value = ahead;
+      ahead = "";
+      changed(field);
+    }
   });
   ready();
 })();

@@ -142,11 +142,11 @@ def _heat(asking: Asking, taking: WorkTaking) -> WorkTaken:
 
 
 DONE: Final = FormKind(
-    "done", "Done", "Done", "Done", _done_controls, lead=_title, caution=_cautions, suppose=None, take=_done
+    "done", "", "Done", "Done", _done_controls, lead=_title, caution=_cautions, suppose=None, take=_done
 )
 RELEASE: Final = FormKind(
     "release",
-    "Release",
+    "",
     "Released",
     "Release",
     _release_controls,

@@ -35,6 +35,7 @@ from fitwright.web.pages.assembly.of_steps import OF_STEPS
 from fitwright.web.pages.assembly.opened import Opened, sentence
 from fitwright.web.pages.assembly.show import SCRIPTS, STYLES, FormOffer
 from fitwright.web.pages.assembly.steps import (
+    ACTS,
     ChangeLine,
     StepLine,
     act_of,
@@ -181,7 +182,8 @@ def _offers(opened: Opened, step: StepStanding, form: EntryForm | None) -> Itera
     names += ["witness"] if step.point is PointKind.WITNESS else []
     names += ["used"] if opened.bench.sheet.consumables else []
     for name in names:
-        yield FormOffer(OF_STEPS[name].label, opened.step_address(step.id, do=name), name == shown)
+        label = ACTS.get(name) or OF_STEPS[name].label
+        yield FormOffer(label, opened.step_address(step.id, do=name), name == shown)
     about = {"subject": step.id}
     yield FormOffer("Note", parts_address(opened.code, opened.family, do="note", **about), open=False)
     yield FormOffer("Photo", parts_address(opened.code, opened.family, do="photo", **about), open=False)
