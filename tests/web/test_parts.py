@@ -287,7 +287,7 @@ def test_a_rework_retires_what_is_ticked(client, shop, send):
         ("not-in-job", {}, {}, "Nothing is named"),
         ("not-in-job", {"subject": "pmp"}, {}, "name one of: pump"),
         ("note", {}, {}, "A note needs its text"),
-        ("note", {"text": "x", "subject": "pmp"}, {}, "No station, fit, part or sitting"),
+        ("note", {"text": "x", "subject": "pmp"}, {}, "No station, fit, part, sitting or step"),
         ("photo", {}, {}, "No photo was sent"),
         ("adopt", {"source": "x", "reason": "y"}, {"subject": "rod.1.running_clearance"}, "No source"),
         ("adopt", {}, {"subject": "rod.1.running_clearance"}, "No source is chosen"),

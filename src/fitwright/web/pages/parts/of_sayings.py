@@ -219,7 +219,7 @@ def about_control(asking: Asking) -> Control:
     names |= {code: f"sitting of {held.body.measured_by}" for code, held in bench.build.sittings.items()}
     names |= {f"{NOTEBOOK_PAGE} ": "and its number"}
     lines = tuple(Option(name, label, chosen=False) for name, label in names.items())
-    hint = "A station, fit, part or sitting, or “notebook page 12”. Empty: the build."
+    hint = "A station, fit, part, sitting or step, or “notebook page 12”. Empty: the build."
     return Control(
         "about", "subject", "What it is about", asking.get("subject"), hint, groups=(OptionGroup("", lines),)
     )
