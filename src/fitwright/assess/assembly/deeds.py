@@ -8,7 +8,7 @@ from datetime import datetime
 
 @dataclass(frozen=True, slots=True)
 class Deed:
-    """Something recorded of a step or fastener: the entry, who did it, when it was written."""
+    """Something recorded of a step or fastener: the entry, who did it, when (as the device says)."""
 
     entry: str
     seq: int

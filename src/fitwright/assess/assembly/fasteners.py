@@ -18,7 +18,7 @@ from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.joint import Joint
 from fitwright.assess.assembly.reckoning import Reckoned, Rules, decides_by_stretch, set_beyond
 from fitwright.assess.assembly.tightened import Life, Record
-from fitwright.assess.assembly.times import moment
+from fitwright.assess.assembly.times import when
 from fitwright.assess.assembly.wrenches import wrench_used
 from fitwright.model.fastener import Pass, TighteningGroup
 from fitwright.records.kinds import TighteningCheck
@@ -95,7 +95,7 @@ class Fasteners:
         answer = answer_of(asks, body)
         torque = body.torque.si if body.torque is not None else None
         other = self.rules.other_lubricant(self.group, body.lubricant)
-        at = moment(entry.client_time) or moment(entry.committed_at)
+        at = when(entry)
         return FastenerPass(
             number=number,
             entry=entry.id,

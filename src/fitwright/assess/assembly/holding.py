@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from fitwright.assess.assembly.conditions import Conditions, conditions_of
 from fitwright.assess.assembly.job import Job
-from fitwright.assess.assembly.past import Past
+from fitwright.assess.assembly.past import Moment, Past
 from fitwright.assess.assembly.results import Change, ConditionKind
 from fitwright.assess.assembly.reversals import Reversal
 from fitwright.assess.assembly.step_deeds import StepDeeds
@@ -15,6 +15,7 @@ from fitwright.assess.assembly.then import Then
 from fitwright.assess.assembly.times import moment
 from fitwright.assess.assembly.touching import Touching
 from fitwright.records.entry import Entry
+from fitwright.records.kinds import Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +34,10 @@ class Holding:
         self._job: Job = conditions.job
         done = [each for each in deeds.values() if each.anchor is not None]
         fits = {fit for each in done for fit in each.step.fits}
-        first = min((each.anchor or 0 for each in done), default=0)
-        self._touching = Touching(self._job, fits, first).of if fits else {}
-        past.look(self._job, self._moments(done))
+        self._first = min((each.anchor or 0 for each in done), default=0)
+        self._touching = Touching(self._job, fits, self._first).of if fits else {}
+        anchors = {fit: each.anchor or 0 for each in _by_anchor(done) for fit in each.step.fits}
+        past.look(self._job, self._moments(done), anchors)
 
     def of(self, deeds: StepDeeds) -> Held:
         """What became of a step since it was done; what other steps did to it is said elsewhere."""
@@ -55,16 +57,29 @@ class Holding:
 
     # Fits.
 
-    def _moments(self, done: Iterable[StepDeeds]) -> Iterator[tuple[str, int]]:
+    def _moments(self, done: Iterable[StepDeeds]) -> Iterator[Moment]:
         for each in done:
             for fit in each.step.fits:
                 later = self._later(fit, each.anchor or 0)
                 if later:
-                    yield fit, each.anchor or 0
+                    yield fit, self._touched_last(fit, each.anchor or 0)
                     yield from ((fit, entry.seq) for entry in later[:-1])
 
     def _later(self, fit: str, seq: int) -> list[Entry]:
-        return [entry for entry in self._touching.get(fit, ()) if entry.seq > seq]
+        """What touched a fit after an entry; of readings taken in one go the last."""
+        found: list[Entry] = []
+        for entry in self._touching.get(fit, ()):
+            if entry.seq > seq:
+                go = _go(entry)
+                if found and go is not None and go == _go(found[-1]):
+                    found.pop()
+                found.append(entry)
+        return found
+
+    def _touched_last(self, fit: str, seq: int) -> int:
+        """The last entry up to one that touched a fit: since then it has been what it was after that."""
+        touched = (entry.seq for entry in reversed(self._touching.get(fit, ())) if entry.seq <= seq)
+        return next(touched, self._first)
 
     def _of_fit(
         self, deeds: StepDeeds, kind: ConditionKind, subject: str
@@ -72,7 +87,9 @@ class Holding:
         anchor = deeds.anchor or 0
         later = self._later(subject, anchor)
         title = self._job.title(subject)
-        then = self._past.at(self._job, subject, anchor) if later else self._job.fit(subject)
+        then = self._job.fit(subject)
+        if later:
+            then = self._past.at(self._job, subject, self._touched_last(subject, anchor))
         if not then.holds:
             return None, f"{title} was {then.words}"
         for entry in later:
@@ -128,3 +145,14 @@ class Holding:
         if not now.holds:
             return Change(kind, subject, f"{now.title}: {now.words}", None, None), None
         return None, None
+
+
+def _by_anchor(done: Iterable[StepDeeds]) -> list[StepDeeds]:
+    return sorted(done, key=lambda each: each.anchor or 0)
+
+
+def _go(entry: Entry) -> tuple[str, str | None] | None:
+    """In which go a reading was taken; None for what is no such reading."""
+    if entry.kind != Reading.kind or entry.body.get("supersedes") is not None:
+        return None
+    return str(entry.body.get("sitting") or ""), entry.person

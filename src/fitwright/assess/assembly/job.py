@@ -15,7 +15,7 @@ from fitwright.assess.assembly.permissions import Permissions
 from fitwright.assess.assembly.reckoning import Reckoned
 from fitwright.assess.assembly.reversals import Reversals
 from fitwright.assess.assembly.tightenings import Tightenings
-from fitwright.assess.assembly.times import moment
+from fitwright.assess.assembly.times import moment, when
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.evidence import members_of
 from fitwright.assess.not_recorded import not_recorded
@@ -193,7 +193,7 @@ class Job:
 
     def deed(self, entry: Entry, person: str | None, words: str | None = None) -> Deed:
         """An entry as a deed of a person; without one, of who wrote it."""
-        return Deed(entry.id, entry.seq, person or entry.person, moment(entry.committed_at), words)
+        return Deed(entry.id, entry.seq, person or entry.person, when(entry), words)
 
     def not_here(self, subject: str) -> str | None:
         """Why something is no part of this job; None where it is part of it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.part_results import PartAt, PartMove
-from fitwright.assess.assembly.times import moment
+from fitwright.assess.assembly.times import when
 
 
 def moves_of(job: Job) -> tuple[PartMove, ...]:
@@ -22,7 +22,7 @@ def _histories(job: Job) -> dict[str, list[PartAt]]:
         for before, event in zip([None, *every[:-1]], every, strict=True)
     ]
     for _, position, before, event in sorted(events, key=lambda each: (each[0], each[3].part is not None)):
-        at = moment(event.entry.committed_at)
+        at = when(event.entry)
         out = before.part if before is not None else position
         if out is not None and out != event.part and (before is not None or event.part is None):
             gone = PartAt(None, "taken out", event.entry.id, event.entry.seq, at)

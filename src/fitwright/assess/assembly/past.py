@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from fitwright.assess.assembly.fits import FitHeld, fit_held
 from fitwright.assess.assembly.job import Job
@@ -32,14 +32,20 @@ class Past:
         self._sizes: dict[tuple[str, str, str], Size] = {}
         self._joints: dict[tuple[str, str], Joint] = {}
 
-    def look(self, job: Job, wanted: Iterable[Moment]) -> None:
-        """Work out what is not known yet, in one walk through the record."""
+    def look(self, job: Job, wanted: Iterable[Moment], after: Mapping[str, int] | None = None) -> None:
+        """Work out what is not known yet, in one walk through the record.
+
+        A fit that does not hold at a moment past `after` is not looked at any further: it has ended.
+        """
         unknown = {each for each in wanted if self._key(job, each) not in self._held}
         fresh = sorted(unknown, key=lambda each: each[1])
         if fresh:
-            walk = _Walk(job, fresh[0][1])
-            for each in fresh:
-                self._held[self._key(job, each)] = walk.held(*each)
+            walk, ended = _Walk(job, fresh[0][1]), set[str]()
+            for subject, seq in fresh:
+                if subject not in ended:
+                    found = self._held[self._key(job, (subject, seq))] = walk.held(subject, seq)
+                    if not found.holds and after is not None and seq > after[subject]:
+                        ended.add(subject)
 
     def look_at_sizes(self, job: Job, wanted: Iterable[Moment]) -> None:
         """The same for the sizes of dimensions."""

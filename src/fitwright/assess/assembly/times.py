@@ -6,6 +6,8 @@ from calendar import monthrange
 from datetime import UTC, date, datetime
 from functools import lru_cache
 
+from fitwright.records.entry import Entry
+
 
 @lru_cache(maxsize=4096)
 def moment(text: str | None) -> datetime | None:
@@ -21,6 +23,11 @@ def moment(text: str | None) -> datetime | None:
     except ValueError:
         return None
     return found.replace(tzinfo=UTC) if found.tzinfo is None else found.astimezone(UTC)
+
+
+def when(entry: Entry) -> datetime | None:
+    """When something was entered, as the device says it: an import years later is not when it was done."""
+    return moment(entry.client_time) or moment(entry.committed_at)
 
 
 def last_day(text: str | None) -> date | None:
