@@ -121,8 +121,8 @@ def _how(opened: Opened, found: FastenerPass) -> Iterator[str]:
     if found.other_lubricant and found.lubricant:
         yield f"on {found.lubricant}"
     yield opened.name_of(found.performed_by)
-    if found.at is not None:
-        yield opened.moment(found.at)
+    if when := opened.when(found.entry):
+        yield when
 
 
 def _notes(opened: Opened, found: FastenerPass) -> Iterator[str]:

@@ -3,21 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from typing import Final
 
 from fitwright.assess.assembly.results import ConditionKind, Deed, Standing
 from fitwright.assess.results import State
 from fitwright.bench.context import Bench
 from fitwright.drawing.tightening_figures import TighteningReader
+from fitwright.records.times import moment_of
 from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address, fit_address, parts_address, thing_address
 from fitwright.web.hands import Hands
-from fitwright.web.whose import zone_of
+from fitwright.web.whose import at_the_shop, when_written, zone_of
+
+WRITTEN: Final = "%Y-%m-%d %H:%M"
+SOON: Final = timedelta(minutes=10)
+"""What is kept later than this after a device said it has both times."""
 
 
 def sentence(words: str) -> str:
     """Words as a sentence of its own."""
     return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
+
+
+def _utc(text: str) -> str:
+    return text.replace("Z", "+00:00")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +58,24 @@ class Opened:
         return held.body.name if held is not None else person or "nobody named"
 
     def moment(self, moment: datetime | None) -> str:
-        """A moment in the shop's time zone, the day only where it is another than today."""
-        if moment is None:
+        """A moment in the shop's time zone."""
+        return moment.astimezone(zone_of(self.bench.shop)).strftime(WRITTEN) if moment is not None else ""
+
+    def when(self, entry_id: str) -> str:
+        """When something was entered, as its device said; and when it was kept, where that was much later."""
+        held = self.bench.build.ledger.recorded.get(entry_id)
+        if held is None:
             return ""
-        zone = zone_of(self.bench.shop)
-        there, today = moment.astimezone(zone), self.now.astimezone(zone).date()
-        return there.strftime("%H:%M" if there.date() == today else "%Y-%m-%d %H:%M")
+        said, kept = held.entry.client_time, held.entry.committed_at
+        when = when_written(self.bench.shop, held.entry)
+        if said is None or moment_of(_utc(kept)) - moment_of(_utc(said)) <= SOON:
+            return when
+        return f"{when}, kept {at_the_shop(self.bench.shop, kept)}"
 
     def deed(self, deed: Deed) -> str:
         """Who did something, when, in which words."""
         said = f": {deed.words}" if deed.words else ""
-        when = self.moment(deed.at)
+        when = self.when(deed.entry)
         return f"{self.name_of(deed.person)}{f', {when}' if when else ''}{said}"
 
     def step_address(self, step: str, **asked: str) -> str:

@@ -150,7 +150,7 @@ def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryF
         ),
         back=assembly_address(code, family),
         stage=step.stage,
-        line=step_line(opened, step),
+        line=step_line(opened, step, full=True),
         note=step.note or "",
         releases=sentence(who_releases(step)),
         witness=_witness_words(opened, step),

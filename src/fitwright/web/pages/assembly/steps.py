@@ -76,8 +76,8 @@ class FrontCard:
     releases: str
 
 
-def step_line(opened: Opened, step: StepStanding) -> StepLine:
-    """A step as a line."""
+def step_line(opened: Opened, step: StepStanding, *, full: bool = False) -> StepLine:
+    """A step as a line; with all that is to be said on its own page."""
     deed = step.released or step.done
     return StepLine(
         mark=Markup(step_mark(step.state)),  # noqa: S704  (our own drawing)
@@ -85,17 +85,26 @@ def step_line(opened: Opened, step: StepStanding) -> StepLine:
         address=opened.step_address(step.id),
         point=step.point.value if step.point is not None else "",
         state=step.state.value,
-        words=words_of(step),
+        words=words_of(opened, step, full=full),
         by=opened.deed(deed) if deed is not None else "",
     )
 
 
-def words_of(step: StepStanding) -> str:
-    """What is to be said of a step beyond the name of its state."""
+def words_of(opened: Opened, step: StepStanding, *, full: bool = True) -> str:
+    """What is to be said of a step beyond its state and who did it.
+
+    In a list (not `full`) a step that waits names the step in the way and its state only.
+    """
+    cause = step.waits_for
+    if cause is not None and cause.step != step.id and not full:
+        before = opened.standing.steps.get(cause.step)
+        return f"{cause.title}, {before.state.value}" if before is not None else cause.title
     words = step.words.removeprefix(step.state.value).strip(" ,;:.")
-    lone = "; released by the only person of the shop" if step.lone and step.released is not None else ""
-    later = ", who looked again later" if lone and step.later else ""
-    return f"{words}{lone}{later}".strip("; ")
+    if step.state in GONE_PAST:
+        words = words.removeprefix("by ")
+        deed = step.released or step.done
+        words = words.removeprefix(opened.name_of(deed.person) if deed is not None else "")
+    return words.strip(" ,;:.")
 
 
 def stages_of(opened: Opened) -> tuple[StagePart, ...]:
@@ -134,7 +143,7 @@ def card(opened: Opened, step: StepStanding, person: str | None) -> FrontCard:
     """A step in front of somebody."""
     do = act_of(step)
     return FrontCard(
-        line=step_line(opened, step),
+        line=step_line(opened, step, full=True),
         missing=condition_lines(opened, step, step.missing),
         changes=tuple(_changes(opened, step)),
         tap=_tap(opened, step, person) if do == "done" and person is not None else None,

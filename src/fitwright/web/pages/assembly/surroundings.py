@@ -37,9 +37,9 @@ class GroupLine:
 
 @dataclass(frozen=True, slots=True)
 class UseLine:
-    """One use of a consumable: batch and expiry, how long it still cures, how long it can be worked."""
+    """One use of a consumable: in which step, how long it still cures, how long it can be worked."""
 
-    batch: str
+    where: str
     words: str
     by: str
     entry: int
@@ -50,15 +50,25 @@ class UseLine:
 
 
 @dataclass(frozen=True, slots=True)
+class BatchPart:
+    """A batch of a consumable in one line, and its uses; `running` are those whose clock still runs."""
+
+    title: str
+    words: str
+    running: tuple[UseLine, ...]
+    uses: tuple[UseLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ConsumablePart:
-    """A consumable of the sheet with its uses."""
+    """A consumable of the sheet with what was used of it, batch by batch."""
 
     title: str
     kind: str
     times: str
     not_on: str
     words: str
-    uses: tuple[UseLine, ...]
+    batches: tuple[BatchPart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +103,7 @@ def group_line(opened: Opened, group: GroupStanding) -> GroupLine:
         mark=Markup(mark_drawing(group_verdict(group))),  # noqa: S704  (our own drawing)
         title=group.title,
         address=opened.group_address(group.id),
-        words=group.words,
+        words=group.words.removeprefix("complete").strip(" ,;:"),
         reached=f"{sum(each.complete for each in group.fasteners)} of {len(group.fasteners)} complete",
     )
 
@@ -121,8 +131,29 @@ def consumable_part(opened: Opened, found: ConsumableStanding) -> ConsumablePart
         times=", ".join(_times(found)),
         not_on=(on_sheet.not_on or "") if on_sheet is not None else "",
         words=found.words,
-        uses=tuple(_use(opened, found, each) for each in found.uses),
+        batches=tuple(_batches(opened, found)),
     )
+
+
+def _batches(opened: Opened, found: ConsumableStanding) -> Iterator[BatchPart]:
+    batches: dict[str, list[ConsumableUse]] = {}
+    for each in found.uses:
+        batches.setdefault(_batch_words(each), []).append(each)
+    for title, uses in batches.items():
+        lines = tuple(_use(opened, found, each) for each in uses)
+        wrong = sum(not each.in_order for each in uses)
+        times = "used once" if len(uses) == 1 else f"used {len(uses)} times"
+        yield BatchPart(
+            title=title or "no batch recorded",
+            words=f"{times}, {f'{wrong} not in order' if wrong else 'in order'}",
+            running=tuple(each for each in lines if each.cures or each.works),
+            uses=lines,
+        )
+
+
+def _batch_words(use: ConsumableUse) -> str:
+    good = f"good until {use.expires}" if use.expires else ""
+    return ", ".join(filter(None, (f"batch {use.batch}" if use.batch else "", good)))
 
 
 def _times(found: ConsumableStanding) -> Iterator[str]:
@@ -138,9 +169,9 @@ def _use(opened: Opened, found: ConsumableStanding, use: ConsumableUse) -> UseLi
         end = use.mixed_at + timedelta(seconds=found.pot_life)
         works = timer(opened.now, end, opened.moment(end))
     cures = timer(opened.now, use.hard_from, opened.moment(use.hard_from))
-    batch = f"batch {use.batch}" if use.batch else ""
+    step = opened.standing.steps.get(use.step or "")
     return UseLine(
-        batch=", ".join(filter(None, (batch, f"good until {use.expires}" if use.expires else ""))),
+        where=step.title if step is not None else "",
         words="" if cures is not None else use.words,
         by=opened.deed(use.deed),
         entry=use.deed.seq,
