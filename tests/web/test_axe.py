@@ -8,6 +8,8 @@ from fitwright.web.app import create_app
 from tests.support.serving import serving
 from tests.web.every_page import BEGUN, DEMO, EMPTY
 
+pytestmark = pytest.mark.long
+
 AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
 RUN = """
 async () => (await axe.run({ resultTypes: ["violations"] })).violations

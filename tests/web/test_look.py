@@ -4,6 +4,8 @@ import pytest
 
 from tests.support.serving import served
 
+pytestmark = pytest.mark.long
+
 CODE = "corrie-five"
 PAGES = {
     "builds": "/?whole=yes",

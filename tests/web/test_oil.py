@@ -30,6 +30,8 @@ from tests.support.contexts import unread
 from tests.support.oil_bands import banded_at_once
 from tests.support.oil_unmeasured import shop_not_measured, shop_without_limits
 
+pytestmark = pytest.mark.long
+
 CODE, THOU = "corrie-five", "brackengill-eleven"
 OIL = f"/builds/{CODE}/oil"
 WHAT_IF = {"units": "mm", "w.mains": "0.020"}
