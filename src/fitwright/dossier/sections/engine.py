@@ -18,15 +18,7 @@ def engine(teller: Teller) -> Section:
     rows += list(_layout(teller, sheet.engine))
     rows += [(name.replace("_", " ").capitalize(), words) for name, words in sheet.engine.facts.items()]
     blocks: list[Block] = [Facts("The engine as its sheet describes it", tuple(rows))]
-    parts = _rows(teller)
-    if parts:
-        columns = (
-            Column("Position", 2.0),
-            Column("Part", 1.6, mono=True),
-            Column("Serial", 1.3),
-            Column("Origin", 1.8),
-        )
-        blocks.append(Table("Parts in their positions", columns, parts))
+    blocks += list(_told(teller))
     if words := _not_named(teller):
         blocks.append(Words(words, "small"))
     blocks += list(_elsewhere(teller)) if teller.complete else []
@@ -74,13 +66,27 @@ def _layout(teller: Teller, engine: Engine) -> Iterator[tuple[str, str]]:
             yield name, words
 
 
-def _rows(teller: Teller) -> tuple[tuple[str, ...], ...]:
-    """The parts as rows; in the owner's copy those that differ in their number only stand together."""
+def _told(teller: Teller) -> Iterator[Block]:
+    """The parts; in the owner's copy those without a serial in one sentence."""
     rows = list(_parts(teller))
-    return tuple(rows) if teller.complete else tuple(_together(rows))
+    if not teller.complete:
+        rows = list(_together(rows))
+    named = [row for row in rows if teller.complete or row[2] != "–"]
+    if named:
+        columns = (
+            Column("Position", 2.0),
+            Column("Part", 1.6, mono=True),
+            Column("Serial", 1.3),
+            Column("Origin", 1.8),
+        )
+        yield Table("Parts in their positions", columns, tuple(named))
+    others = [f"{row[0]} ({row[3]})" for row in rows if row not in named]
+    if others:
+        yield Words(f"Other parts, without a serial: {'; '.join(others)}.", "small")
 
 
 def _together(rows: Iterable[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
+    """Parts that differ in their number only as one."""
     groups: dict[tuple[str, str], list[tuple[str, ...]]] = {}
     for row in rows:
         groups.setdefault((pattern_of(row[0]), row[3]), []).append(row)

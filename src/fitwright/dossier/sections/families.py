@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 _NUMBER = re.compile(r"\d+")
 
@@ -34,6 +34,18 @@ def named_together(names: Sequence[str]) -> str:
         seen = list(dict.fromkeys(each[place] for each in numbers))
         found += (seen[0] if len(seen) == 1 else _span(seen)) + piece
     return found
+
+
+def named_families(names: Iterable[str]) -> Iterator[str]:
+    """Names that differ in their number only as one.
+
+    >>> list(named_families(["Piston 1 in", "Kit", "Piston 2 in"]))
+    ['Piston 1, 2 in', 'Kit']
+    """
+    groups: dict[str, list[str]] = {}
+    for name in dict.fromkeys(names):
+        groups.setdefault(pattern_of(name), []).append(name)
+    return (named_together(each) for each in groups.values())
 
 
 def _span(seen: Sequence[str]) -> str:

@@ -159,16 +159,14 @@ def _families(teller: Teller) -> Iterator[Block]:
             "Every limited fit; those that differ in their number only stand together", columns, tuple(rows)
         )
     if shown:
-        yield Heading("Reworked, accepted, or not proven within")
+        yield Heading("Accepted, or not proven within")
         yield Words(HOW_TO_READ, "small")
         yield Scales("Fits looked at one by one", tuple(scale_of(teller, each) for each in shown))
 
 
 def _wants_scale(teller: Teller, found: FitVerdict) -> bool:
-    if found.verdict in (Verdict.OUTSIDE, Verdict.UNPROVEN) or teller.known.permit_of(found.id) is not None:
-        return True
-    before = reworked_from(teller, found)
-    return before is not None and before.verdict is not found.verdict
+    open_ = found.verdict in (Verdict.OUTSIDE, Verdict.UNPROVEN)
+    return open_ or teller.known.permit_of(found.id) is not None
 
 
 def _grouped(found: Sequence[FitVerdict]) -> Iterator[_Family]:

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import UTC
 
 from fitwright import __version__
 from fitwright.assess.oil.versions import model_versions
 from fitwright.dossier.head import Head
 from fitwright.dossier.sections.photos import spaced
-from fitwright.dossier.sections.teller import Teller, at_of, when
+from fitwright.dossier.sections.teller import Teller, at_of, counted, day_of, when
 from fitwright.dossier.tree import Block, Column, Facts, Section, Table, Words
+from fitwright.records.entry import Entry
+from fitwright.records.times import moment_of
 
 MEANINGS = {
     "performed": "did the work",
     "checked": "looked at it",
     "released": "lets it go on",
 }
+LATE = 600.0
+"""An entry kept so many seconds after it was made was kept later [s]."""
 VERIFY_SAYS = "The document agrees with the record it was made from. That says nothing about the engine."
 
 
@@ -117,4 +122,22 @@ def _facts(teller: Teller, head: Head) -> Iterator[tuple[str, str]]:
         yield f"Sheet, revision {sheet.engine.revision}", spaced(digest)
     models = ", ".join(f"{name} {version}" for name, version in model_versions().items())
     yield "Computed by", f"fitwright {__version__}; {models}"
-    yield "Times", "all in UTC"
+    yield "Times", f"in UTC, as the person's device said{_kept_later(teller)}"
+
+
+def _kept_later(teller: Teller) -> str:
+    """How many entries were kept more than ten minutes after they were made, and when the last was."""
+    late = [entry for entry in teller.known.entries if _is_late(entry)]
+    if not late:
+        return ""
+    count = counted(len(late), "entry was", "entries were")
+    return f"; {count} kept more than ten minutes later, the last on {day_of(late[-1].committed_at)}"
+
+
+def _is_late(entry: Entry) -> bool:
+    if entry.client_time is None:
+        return False
+    made, kept = moment_of(entry.client_time), moment_of(entry.committed_at)
+    if made.tzinfo is None:
+        made = made.replace(tzinfo=UTC)
+    return (kept - made).total_seconds() > LATE

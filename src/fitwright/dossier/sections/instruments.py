@@ -14,6 +14,8 @@ from fitwright.units.display import approximately
 
 def instruments(teller: Teller) -> Section:
     """The chapter of gauges, blades, calibration and people."""
+    if not teller.complete:
+        return Section("instruments", "Instruments, calibration, people", tuple(_in_short(teller)))
     blocks: list[Block] = [
         Table(
             "Instruments",
@@ -34,7 +36,6 @@ def instruments(teller: Teller) -> Section:
             ", ".join(each.marking + ("" if each.available else " (away)") for each in held.body.blades),
         )
         for code, held in teller.known.shop.blade_sets.items()
-        if teller.complete or code in _used(teller)
     )
     if blades:
         blocks.append(
@@ -44,8 +45,7 @@ def instruments(teller: Teller) -> Section:
                 blades,
             )
         )
-    if teller.complete:
-        blocks += list(_settings(teller))
+    blocks += list(_settings(teller))
     people = tuple(
         (each.body.code, each.body.name, each.body.role or "–") for each in teller.known.shop.people.values()
     )
@@ -58,6 +58,18 @@ def instruments(teller: Teller) -> Section:
             )
         )
     return Section("instruments", "Instruments, calibration, people", tuple(blocks))
+
+
+def _in_short(teller: Teller) -> Iterator[Block]:
+    """For the owner: what was measured with and when it was calibrated, and who is named."""
+    gauges = "; ".join(f"{code} {title} ({calibration})" for code, title, _, calibration, _ in _rows(teller))
+    yield Words(f"Measured with: {gauges or 'nothing recorded'}.", "small")
+    people = "; ".join(
+        f"{each.body.name}{f', {each.body.role}' if each.body.role else ''}"
+        for each in teller.known.shop.people.values()
+    )
+    if people:
+        yield Words(f"People named: {people}.", "small")
 
 
 def _used(teller: Teller) -> frozenset[str]:

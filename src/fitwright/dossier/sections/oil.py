@@ -9,6 +9,7 @@ from fitwright.assess.oil.points import named_points
 from fitwright.assess.oil.results import Band, PointState, Prediction
 from fitwright.assess.oil.words import BAND_MEANS, VALIDATED
 from fitwright.bench.first_start_branches import outside_words, stands
+from fitwright.bench.first_start_view import PressureLine
 from fitwright.dossier.sections.teller import Teller, counted, listed
 from fitwright.dossier.tree import Block, Column, Drawing, Heading, Points, Section, Table, Words
 from fitwright.drawing.charts.costs import costs
@@ -105,12 +106,13 @@ def _chart(teller: Teller, found: Prediction) -> Iterator[Block]:
             each.gauge_reading - each.gauge_pressure,
             each.body.step or "",
         )
-        for each in teller.known.start_lines
+        for each in (teller.known.start_lines if teller.complete else ())
     )
     picture = pressure_speed(
         found.curves, family=teller.asked.units, width=780.0, stops=found.stops, readings=readings
     )
-    yield Drawing(picture.svg, picture.label, "Pressure at the gauge over the speed of the crank", 1.0)
+    share = 1.0 if teller.complete else 0.55
+    yield Drawing(picture.svg, picture.label, "Pressure at the gauge over the speed of the crank", share)
     yield from (Words(each) for each in found.falls)
     if teller.complete and found.costs:
         picture = costs(found.costs, family=teller.asked.units, width=780.0, most=MOST_COSTS)
@@ -158,41 +160,40 @@ def first_start(teller: Teller) -> Section | None:
         return None
     found, circuit = teller.known.prediction, teller.known.oil.circuit
     points = _start_points(found, circuit, len(lines))
-    rows, look = [], []
+    rows: list[tuple[str, ...]] = []
+    look: dict[str, list[str]] = {}
     for line, point in zip(lines, points, strict=True):
         band = point.gauge_pressure if point is not None else Band(None)
-        speed = teller.oil_reader.speed(line.angular_speed)
-        place = f"{speed}, oil {teller.oil_reader.temperature(line.oil_temperature)}"
+        place = _place(teller, line)
         stand = stands(line, band)
         read = teller.oil_reader.pressure(Band(line.gauge_pressure))
         edges = teller.oil_reader.edges(band)
         expected = f"{teller.oil_reader.pressure(band)} ({edges})" if edges else "–"
-        rows.append(
-            (place, read, expected, stand.value if stand is not None else "no band there", line.words)
-        )
-        look += (
-            [f"{place}: {words}" for words in outside_words(line, band, circuit)]
-            if circuit is not None
-            else []
-        )
-        look += [f"{place}: {line.caution}"] if line.caution else []
+        told = (place, read, expected, stand.value if stand is not None else "no band there")
+        rows.append((*told, line.words) if teller.complete else told)
+        outside = outside_words(line, band, circuit) if circuit is not None else ()
+        for words in (*outside, *((line.caution,) if line.caution else ())):
+            look.setdefault(words, []).append(place)
     columns = (
-        Column("Where", 1.5),
+        Column("Where", 1.6),
         Column("Read", 0.9, mono=True),
-        Column("Expected", 1.4, mono=True),
+        Column("Expected", 1.7, mono=True),
         Column("Stands", 1.3),
-        Column("As entered", 2.6),
+        *((Column("As entered", 2.6),) if teller.complete else ()),
     )
+    count = counted(len(lines), "reading", "readings")
     blocks: list[Block] = [
-        Words(
-            f"{counted(len(lines), 'reading', 'readings')}, each held against the band of its own speed and "
-            "oil temperature."
-        ),
+        Words(f"{count}, each held against the band of its own speed and oil temperature."),
         Table("Pressures as the engine turned", columns, tuple(rows)),
     ]
     if look:
-        blocks.append(Points(tuple(look)))
+        blocks.append(Points(tuple(f"{'; '.join(places)}: {words}" for words, places in look.items())))
     return Section("first-start", "First start", tuple(blocks))
+
+
+def _place(teller: Teller, line: PressureLine) -> str:
+    speed = teller.oil_reader.speed(line.angular_speed)
+    return f"{speed}, oil {teller.oil_reader.temperature(line.oil_temperature)}"
 
 
 def _start_points(found: Prediction, circuit: Circuit | None, count: int) -> Sequence[PointState | None]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final
 
 from fitwright.assess.assembly.results import OpenKind
 from fitwright.assess.assembly.results import OpenPoint as Open
-from fitwright.dossier.sections.families import named_together, pattern_of
+from fitwright.dossier.sections.families import named_families
 from fitwright.dossier.sections.teller import Teller
 from fitwright.dossier.tree import Block, Column, Heading, OpenPoint, Section, Table, Words
 from fitwright.drawing.sentences import settle_sentence, titles_in
@@ -38,7 +38,9 @@ _SMALL: Final = frozenset(
 def points_of(teller: Teller) -> tuple[OpenPoint, ...]:
     """All open points, the gravest first, each with what would settle it."""
     return tuple(
-        OpenPoint(each.kind.value, each.title, _why(each), _settle(teller, each))
+        OpenPoint(
+            each.kind.value, teller.subject(each.subject, each.title), _why(each), _settle(teller, each)
+        )
         for each in teller.standing.open_points
     )
 
@@ -74,7 +76,7 @@ def open_points(teller: Teller) -> Section:
         rows = tuple((each.kind, each.title, each.why, each.settle or "–") for each in alone)
         blocks.append(Table("Open points, the gravest first", columns, rows))
     for kind, names in together:
-        blocks += [Heading(f"{kind.capitalize()}: {len(names)}"), Words("; ".join(_families(names)))]
+        blocks += [Heading(f"{kind.capitalize()}: {len(names)}"), Words("; ".join(named_families(names)))]
     return Section("open-points", f"Open points: {len(points)}", tuple(blocks))
 
 
@@ -92,11 +94,3 @@ def _parted(standing: Sequence[Open], points: Sequence[OpenPoint]) -> tuple[tupl
         else:
             alone += mine
     return tuple(alone), tuple(together)
-
-
-def _families(names: Iterable[str]) -> Iterator[str]:
-    """Names that differ in their number only as one."""
-    groups: dict[str, list[str]] = {}
-    for name in dict.fromkeys(names):
-        groups.setdefault(pattern_of(name), []).append(name)
-    return (named_together(each) for each in groups.values())

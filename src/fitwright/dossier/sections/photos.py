@@ -40,7 +40,9 @@ def photos(teller: Teller) -> Section | None:
 
 def _shown(teller: Teller, held: Recorded[Photo]) -> PhotoShown:
     about = teller.about(held.body.subject)
-    words = ": ".join(each for each in (about, held.body.caption or "") if each) or "no caption"
+    caption = held.body.caption or ""
+    said = about.rstrip(".").endswith(caption.rstrip(".")) if about else False
+    words = about if said else ": ".join(each for each in (about, caption) if each) or "no caption"
     told = (
         f"{words} ({teller.person(held.entry.person)}, {day_of(at_of(held.entry))}, entry {held.entry.seq})"
     )

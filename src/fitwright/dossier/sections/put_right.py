@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fitwright.assess.assembly.results import ConcessionStanding, ReworkStanding
 from fitwright.dossier.sections.fits import reworked_from, scale_of
-from fitwright.dossier.sections.teller import Teller, at_of, day_of, deed_day
+from fitwright.dossier.sections.teller import MARKS, Teller, at_of, day_of, deed_day
 from fitwright.dossier.tree import Block, Column, Heading, Points, Scales, Section, Table, Words
 from fitwright.units.senses import DIMENSION_OF
 
@@ -38,7 +38,7 @@ def _accepted(teller: Teller) -> Iterator[Block]:
     consequences = tuple(
         f"{each.code}, as it was shown then: {words}" for each in found for words in each.consequence
     )
-    if consequences:
+    if consequences and teller.complete:
         yield Points(consequences)
 
 
@@ -49,7 +49,7 @@ def _permit(teller: Teller, found: ConcessionStanding) -> tuple[str, ...]:
     until = f", until {found.until}" if found.until else ""
     return (
         f"{found.code}, {found.kind}",
-        found.title,
+        teller.subject(found.subject, found.title),
         _span(teller, found),
         found.because,
         f"{teller.person(found.granted_by)}, {deed_day(found.granted)}",
@@ -97,16 +97,38 @@ def _changes(teller: Teller) -> Iterator[Block]:
         Column("Day", 1.0, mono=True),
     )
     yield Table("Work on parts since they came", columns, rows)
-    shown = tuple(
-        scale_of(teller, each)
+    yield from _before_and_after(teller)
+
+
+def _before_and_after(teller: Teller) -> Iterator[Block]:
+    """Fits that this work touched: drawn in the complete one, in a line each in the owner's."""
+    touched = [
+        (each, before)
         for each in teller.known.assessment.verdicts.values()
-        if reworked_from(teller, each) is not None
-    )
-    if shown and teller.complete:
-        yield Words(
-            "Fits that this work touched: as received above the brackets, as it is between them.", "small"
+        if (before := reworked_from(teller, each)) is not None
+    ]
+    if touched and teller.complete:
+        words = "Fits that this work touched: as received above the brackets, as it is between them."
+        yield Words(words, "small")
+        yield Scales("Before and after", tuple(scale_of(teller, each) for each, _ in touched))
+    rows = tuple(
+        (
+            each.name,
+            teller.reader.limits(each),
+            f"{MARKS[before.verdict]} {teller.reader.value(before)}",
+            f"{MARKS[each.verdict]} {teller.reader.value(each)}",
         )
-        yield Scales("Before and after", shown)
+        for each, before in touched
+        if before.verdict is not each.verdict
+    )
+    if rows and not teller.complete:
+        columns = (
+            Column("Fit", 1.9),
+            Column("Limits", 1.55, mono=True),
+            Column("As received", 2.75, mono=True),
+            Column("As it is", 2.75, mono=True),
+        )
+        yield Table("Before and after", columns, rows)
 
 
 def _part(teller: Teller, code: str) -> str:
@@ -116,9 +138,11 @@ def _part(teller: Teller, code: str) -> str:
 
 def _orders(teller: Teller) -> Iterator[Block]:
     orders = teller.standing.reworks
+    if not teller.complete:
+        orders = tuple(each for each in orders if not each.closed)
     if not orders:
         return
-    yield Heading("Rework orders")
+    yield Heading("Rework orders" if teller.complete else "Rework orders that are not closed")
     columns = (
         Column("Order", 1.0),
         Column("Part", 1.5),

@@ -12,6 +12,7 @@ from fitwright.assess.results import FitVerdict, Verdict
 from fitwright.bench.entry_words import title_of
 from fitwright.dossier.asked import Asked
 from fitwright.dossier.known import Known
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.oil_figures import OilReader
 from fitwright.drawing.tightening_figures import TighteningReader
@@ -81,6 +82,14 @@ class Teller:
         if first in sheet.tightening_groups:
             return ", ".join(each for each in (sheet.tightening_groups[first].title, rest) if each)
         return self.title(subject)
+
+    def subject(self, subject: str, title: str) -> str:
+        """A title in which a fastener is called as beside its head, not by its id."""
+        group, _, fastener = subject.partition("/")
+        found = self.known.sheet.tightening_groups.get(group)
+        if found is None or not fastener:
+            return title
+        return title.replace(fastener, readable_names(found).get(fastener, fastener))
 
     def amount(self, value: float, dimension: str, resolution: float | None = None) -> str:
         """An amount [SI] in the reader's unit."""

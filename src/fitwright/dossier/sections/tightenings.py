@@ -9,6 +9,7 @@ from fitwright.assess.words import HOT_NOT_JUDGED
 from fitwright.dossier.sections.teller import Teller, listed
 from fitwright.dossier.tree import Block, Column, Drawing, Facts, Heading, Section, Table, Words
 from fitwright.drawing.bolt_pattern import bolt_pattern
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.bolt_pattern.standing import shown_of
 
 CLAIM = (
@@ -24,9 +25,15 @@ def tightenings(teller: Teller) -> Section | None:
         return None
     blocks: list[Block] = [_overview(teller, groups), Words(CLAIM, "small")]
     for each in groups:
-        if each.started and (teller.complete or each.group.critical or not each.complete):
+        if each.started and (teller.complete or _wants_looking(each)):
             blocks += list(_group(teller, each))
     return Section("tightenings", "Tightening", tuple(blocks))
+
+
+def _wants_looking(found: GroupStanding) -> bool:
+    """Whether the owner is shown it: something is open, odd, or accepted."""
+    accepted = any(each.under is not None for each in found.fasteners)
+    return (accepted and found.group.critical) or bool(found.odd) or not found.complete
 
 
 def _overview(teller: Teller, groups: Iterable[GroupStanding]) -> Table:
@@ -66,7 +73,7 @@ def _group(teller: Teller, found: GroupStanding) -> Iterator[Block]:
         picture.svg,
         f"{found.title}, seen on the heads: {found.words}",
         "",
-        share=0.8 if teller.complete else 0.62,
+        share=0.8 if teller.complete else 0.55,
     )
     rows = list(_facts(teller, found))
     if rows:
@@ -85,22 +92,23 @@ def _group(teller: Teller, found: GroupStanding) -> Iterator[Block]:
 
 def _facts(teller: Teller, found: GroupStanding) -> Iterator[tuple[str, str]]:
     group = found.group
-    if group.lubricant:
+    if group.lubricant and teller.complete:
         yield "Lubricant", teller.known.lubricant_title(group.lubricant)
     if found.intended is not None:
         band = found.intended
         yield "Preload of the sheet's figure", _band(teller, band)
     if found.not_computed:
         yield "No preload", found.not_computed
-    for warm in found.warm:
+    for warm in found.warm if teller.complete else ():
         yield f"Warm, {warm.title}", f"{teller.tightening_reader.preload(warm.preload)}, {HOT_NOT_JUDGED}"
     if found.missing:
         yield "Open", "; ".join(found.missing)
     for words in found.remarks:
         yield "To be said", words
     for each in found.odd:
-        yield f"Odd one out, {each.id}", each.odd or ""
-    under = [f"{each.id} ({each.under})" for each in found.fasteners if each.under]
+        yield f"Odd one out, {readable_names(group)[each.id]}", each.odd or ""
+    names = readable_names(group)
+    under = [f"{names[each.id]} ({each.under})" for each in found.fasteners if each.under]
     if under:
         yield "Under concession", listed(under)
     if group.caution:
@@ -108,8 +116,9 @@ def _facts(teller: Teller, found: GroupStanding) -> Iterator[tuple[str, str]]:
 
 
 def _fasteners(teller: Teller, found: GroupStanding) -> Iterator[tuple[str, ...]]:
+    names = readable_names(found.group)
     for fastener in found.fasteners:
-        name = f"{fastener.id}{f', {fastener.part}' if fastener.part else ''}"
+        name = f"{names[fastener.id]}{f', {fastener.part}' if fastener.part else ''}"
         if not fastener.passes:
             yield name, "–", "–", "–", "–", fastener.words
         for each in fastener.passes:

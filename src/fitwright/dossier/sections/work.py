@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.assess.assembly.results import Deed, StepStanding, StepState
+from fitwright.dossier.sections.families import named_families
 from fitwright.dossier.sections.teller import Teller, counted, day_of, deed_day
 from fitwright.dossier.tree import Block, Column, Heading, Points, Section, Table, Words
 from fitwright.model.step import PointKind
 
+_TELLING = frozenset({StepState.CHANGED_SINCE, StepState.HELD, StepState.CAN_BE_DONE})
+
 _COLUMNS = (
-    Column("Step", 2.6),
-    Column("Point", 0.9),
-    Column("State", 2.2),
-    Column("Done", 1.3),
-    Column("Released", 1.5),
+    Column("Step", 2.7),
+    Column("Point", 1.0),
+    Column("State", 1.7),
+    Column("Done", 1.7),
+    Column("Released", 1.8),
 )
 
 
@@ -27,9 +30,10 @@ def work(teller: Teller) -> Section | None:
     shown = [each for each in steps if teller.complete or _is_telling(each)]
     if shown:
         blocks.append(Table("Steps by stage", _COLUMNS, tuple(_rows(teller, shown))))
-    left = [each.title for each in steps if each not in shown]
-    if left:
-        blocks.append(Words(f"Not done yet: {'; '.join(left)}."))
+    for words, done in (("Also done", True), ("Not done yet", False)):
+        names = [each.title for each in steps if each not in shown and (each.done is not None) is done]
+        if names:
+            blocks.append(Words(f"{words}: {'; '.join(named_families(names))}."))
     blocks += list(_remarks(teller, steps))
     if teller.complete:
         blocks += [*_consumables(teller), *_one_time(teller), *_eye_checks(teller)]
@@ -37,8 +41,9 @@ def work(teller: Teller) -> Section | None:
 
 
 def _is_telling(found: StepStanding) -> bool:
-    """Whether a step says more than that nobody has come to it."""
-    return found.done is not None or found.released is not None or found.state is not StepState.WAITS_FOR
+    """Whether a step says more than that it was done, or that nobody has come to it."""
+    reached = found.done is not None or found.released is not None
+    return (reached and found.point is not None) or found.state in _TELLING
 
 
 def _rows(teller: Teller, shown: list[StepStanding]) -> Iterator[tuple[str, ...]]:
