@@ -160,7 +160,7 @@ def test_every_single_entry_is_watched(complete):
         again = json.loads(complete.data)
         again["entries"][at]["id"] = "0" * 32 if entry["id"] != "0" * 32 else "1" * 32
         found = list(chain_findings(read_data(json.dumps(again), file="x")))
-        assert [each.seq for each in found] == [entry["seq"]]
+        assert {each.seq for each in found} == {entry["seq"]}
 
 
 # The chain.
@@ -251,7 +251,7 @@ def test_a_revision_that_went_out_before_is_found(own_shop):
     own_shop.hand_over(OWN)
     second = own_shop.hand_over(OWN)
     found = verify(with_data(second.pdf, lambda data: data["asked"].update(revision=1)))
-    assert named(found, "calls itself revision 1", "1 went out")
+    assert named(found, "calls itself revision 1", "the last one before it was 1")
 
 
 # Pages.
@@ -435,12 +435,22 @@ def test_the_same_form_twice_hands_over_once_and_a_revision_comes_again_as_it_st
 # Other versions, other files.
 
 
-def test_other_versions_are_said_and_only_words_are_compared(complete, monkeypatch):
-    made = {"fitwright": "9.9", "typst": "9.9", "models": {}}
-    pdf = with_data(complete.pdf, lambda data: data.update(made_by=made))
-    found = verify(pdf)
+ELSEWHERE = {"fitwright": "9.9", "typst": "9.9", "models": {}}
+
+
+def test_other_versions_are_said_and_agree_where_they_draw_the_same(complete):
+    found = verify(with_data(complete.pdf, lambda data: data.update(made_by=ELSEWHERE)))
     assert found.sound, found.told
-    assert any("9.9" in each and "drawings were not" in each for each in found.notes)
+    assert any("9.9" in each and "pages are the same" in each for each in found.notes)
+
+
+def test_nobody_gets_a_drawing_past_by_naming_another_version(complete):
+    """Words that agree say nothing of what is painted over them."""
+    forged = redrawn(complete.pdf, lambda writer: painted_over(writer, 1))
+    found = verify(with_data(forged, lambda data: data.update(made_by=ELSEWHERE)))
+    assert not found.sound
+    assert "what it draws could not be held against anything" in found.undecided[0]
+    assert AGREES not in found.told
 
 
 def test_other_versions_and_other_words_leave_it_open(shop, complete):

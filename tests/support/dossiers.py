@@ -11,13 +11,14 @@ from typing import Any
 
 from PIL import Image
 from pypdf import PdfReader, PdfWriter
-from pypdf.generic import DecodedStreamObject, NameObject, StreamObject
+from pypdf.generic import DecodedStreamObject, NameObject, NumberObject, StreamObject
 
 from fitwright.bench.taking import Taken, Taking, take_value
 from fitwright.dossier.data import FILE_NAME
 from fitwright.dossier.making import Dossier, pictures_for
 from fitwright.dossier.printing import Attached, pdf_of
 from fitwright.dossier.tree import Document, as_data
+from fitwright.records.canonical import canonical_text
 from fitwright.records.kinds import BuildStarted, Note, Part, Photo
 from fitwright.wiring import Shop, open_shop
 from tests.support import small_sheet
@@ -92,8 +93,7 @@ def with_data(pdf: bytes, change: Callable[[dict[str, Any]], None]) -> bytes:
     """The same pages with other data, as somebody would write them who edits the attachment."""
     data = data_of(pdf)
     change(data)
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    return with_attachment(pdf, text.encode())
+    return with_attachment(pdf, canonical_text(data).encode())
 
 
 def change_a_reading(data: dict[str, Any]) -> None:
@@ -116,7 +116,9 @@ def with_named(pdf: bytes, name: str, content: bytes) -> bytes:
             held = names[at + 1].get_object()["/EF"]
             stream = DecodedStreamObject()
             stream.set_data(content)
-            stream[NameObject("/Type")] = NameObject("/EmbeddedFile")
+            for each in ("/Type", "/Subtype", "/Params"):
+                stream[NameObject(each)] = held["/F"].get_object()[each]
+            stream["/Params"][NameObject("/Size")] = NumberObject(len(content))  # type: ignore[index]
             for each in ("/F", "/UF"):
                 if each in held:
                     held[NameObject(each)] = writer._add_object(stream)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 FILE_NAME: Final = "fitwright-signature.json"
 KEY_NAME: Final = "signing-key.pem"
 FORMAT: Final = "fitwright signature"
+_FIELDS: Final = 5
 _ABOUT: Final = b"fitwright dossier data, version 1\n"
 """Stands before what is signed, so that no signature for something else passes for one of these."""
 
@@ -81,8 +82,10 @@ def checked_signature(text: str, data: str) -> Signed | None:
 
     try:
         told = json.loads(text)
-        if told["format"] != FORMAT or told["version"] != 1:
+        if (told["format"], told["version"], told["algorithm"]) != (FORMAT, 1, "Ed25519"):
             return None
+        if canonical_text(told) != text or len(told) != _FIELDS:
+            return None  # words put beside a signature are not signed
         public, signature = bytes.fromhex(told["public_key"]), bytes.fromhex(told["signature"])
         key = Ed25519PublicKey.from_public_bytes(public)
     except (KeyError, TypeError, ValueError, RecursionError):

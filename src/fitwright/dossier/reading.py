@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
+from fitwright.dossier.around import around_differing, labels_of
 from fitwright.dossier.errors import NoDossierError
 
 if TYPE_CHECKING:
@@ -23,6 +24,10 @@ T = TypeVar("T")
 LARGEST: Final = 256 * 2**20
 """No dossier is larger [bytes]; photos are printed as copies."""
 MOST_ATTACHMENTS: Final = 20
+MOST_UNPACKED: Final = 512 * 2**20
+"""What the pages of a dossier draw unpacks to less [bytes]."""
+LARGEST_PAGE: Final = 16 * 2**20
+"""No page of a dossier says more [bytes]; reading words goes slowly."""
 _SHARED: Final = frozenset({"/Parent", "/StructParents", "/StructParent", "/Metadata"})
 """What a page has in common with others, or is ordered by: it draws nothing."""
 _PACKING: Final = frozenset({"/Length", "/Filter", "/DecodeParms", "/StructParents", "/Metadata"})
@@ -44,7 +49,10 @@ class ReadPdf:
             raise NoDossierError(self.file, "it is no PDF file")
         from pypdf import PdfReader
 
-        return _tried(self.file, lambda: PdfReader(io.BytesIO(self.content), strict=False))
+        found = _tried(self.file, lambda: PdfReader(io.BytesIO(self.content), strict=False))
+        if found.is_encrypted:
+            raise NoDossierError(self.file, "it is encrypted")
+        return found
 
     @property
     def pages(self) -> int:
@@ -66,11 +74,26 @@ class ReadPdf:
 
     def words(self, page: int) -> str:
         """What a page says, its first being 0."""
-        return _tried(self.file, lambda: str(self._reader.pages[page].extract_text()))
+        return _tried(self.file, lambda: self._words(self._reader.pages[page]))
+
+    def _words(self, page: PageObject) -> str:
+        held = page.get_contents()
+        if held is not None and len(held.get_data()) > LARGEST_PAGE:
+            raise NoDossierError(self.file, "one of its pages is larger than one of a dossier")
+        return str(page.extract_text())
 
     def drawn(self, page: int) -> str:
         """A digest of all that a page draws: its marks, fonts, pictures, size, notes."""
         return _tried(self.file, lambda: self._marks.of_page(self._reader.pages[page]))
+
+    def around(self, other: ReadPdf) -> tuple[str, ...]:
+        """What beside the pages is not as in another file, in words: chapters, attachments, actions."""
+        return _tried(self.file, lambda: tuple(around_differing(self._reader, other._reader)))
+
+    @cached_property
+    def labels(self) -> Mapping[str, str]:
+        """What it says of itself beside its pages: title, author, subject."""
+        return _tried(self.file, lambda: labels_of(self._reader))
 
     @cached_property
     def _marks(self) -> _Marks:
@@ -115,8 +138,9 @@ def _jpegs(page: PageObject) -> Iterator[bytes]:
 class _Marks:
     """Digests of the objects of one file by what they hold, not by their numbers; each is worked out once."""
 
-    known: dict[int, bytes] = field(default_factory=dict)
-    open: set[int] = field(default_factory=set)
+    known: dict[tuple[int, int], bytes] = field(default_factory=dict)
+    open: dict[tuple[int, int], int] = field(default_factory=dict)
+    unpacked: int = 0
 
     def of_page(self, page: PageObject) -> str:
         """All that a page draws."""
@@ -126,14 +150,14 @@ class _Marks:
 
     def _named(self, reference: Any) -> bytes:  # noqa: ANN401 - a reference of the reader
         """An object that has a number; one that leads back to itself is not followed again."""
-        number = int(reference.idnum)
+        number = int(reference.idnum), int(reference.generation)
         if number not in self.known:
             if number in self.open:
-                return b"again"
-            self.open.add(number)
+                return f"again, {len(self.open) - self.open[number]} up".encode()
+            self.open[number] = len(self.open)
             found = hashlib.sha256()
             self._into(found, reference.get_object(), 0)
-            self.open.discard(number)
+            del self.open[number]
             self.known[number] = found.digest()
         return self.known[number]
 
@@ -147,7 +171,7 @@ class _Marks:
         elif isinstance(value, StreamObject):
             found.update(b"stream")
             self._dictionary(found, value, depth, leave=_PACKING)
-            found.update(hashlib.sha256(_content_of(value)).digest())
+            found.update(hashlib.sha256(self._content_of(value)).digest())
         elif isinstance(value, DictionaryObject):
             self._dictionary(found, value, depth, leave=_SHARED)
         elif isinstance(value, ArrayObject):
@@ -173,9 +197,12 @@ class _Marks:
                 self._into(found, value.raw_get(name), depth + 1)
         found.update(b">>")
 
-
-def _content_of(stream: Any) -> bytes:  # noqa: ANN401 - a stream of the reader
-    """What a stream holds; a JPEG as it stands."""
-    if stream.get("/Filter") in ("/DCTDecode", ["/DCTDecode"]):
-        return bytes(stream._data)  # noqa: SLF001 - see above
-    return bytes(stream.get_data())
+    def _content_of(self, stream: Any) -> bytes:  # noqa: ANN401 - a stream of the reader
+        """What a stream holds; a JPEG as it stands."""
+        if stream.get("/Filter") in ("/DCTDecode", ["/DCTDecode"]):
+            return bytes(stream._data)  # noqa: SLF001 - see above
+        content = bytes(stream.get_data())
+        self.unpacked += len(content)
+        if self.unpacked > MOST_UNPACKED:
+            raise NoDossierError("the file", "its pages unpack to more than those of a dossier")
+        return content

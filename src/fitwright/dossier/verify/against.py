@@ -42,8 +42,30 @@ def held_against(data: DossierData, text: str, shop: ShopRecord) -> Against:
         words = f"its head, entry {data.head.seq}, is no part of this shop's record, which {there}"
         return Against(known=False, findings=(Finding(words),), notes=())
     then = [entry for entry in entries if entry.seq <= data.head.seq]
-    findings = (*_left_out(data, then), *_photos(data, shop))
+    findings = (
+        *_head(data, at_head),
+        *_left_out(data, then),
+        *_photos(data, shop),
+        *_revision(data, entries),
+    )
     return Against(known=True, findings=findings, notes=tuple(_notes(data, text, entries)))
+
+
+def _head(data: DossierData, at_head: Entry) -> Iterator[Finding]:
+    if at_head.id != data.head.id:
+        yield Finding(f"its head is told as {data.head.id[:8]}, and is {called(at_head)}", seq=at_head.seq)
+
+
+def _revision(data: DossierData, entries: Iterable[Entry]) -> Iterator[Finding]:
+    """A number that no entry gives was never handed over."""
+    asked = data.asked
+    if asked.revision is not None and not any(
+        entry.kind == DossierWritten.kind
+        and entry.build == asked.build
+        and entry.body.get("revision") == asked.revision
+        for entry in entries
+    ):
+        yield Finding(f"it calls itself revision {asked.revision}, and this shop never handed that over")
 
 
 def _left_out(data: DossierData, then: Iterable[Entry]) -> Iterator[Finding]:

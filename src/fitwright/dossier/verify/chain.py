@@ -70,6 +70,9 @@ def _head(data: DossierData) -> Iterator[Finding]:
     if len(data.digests) != data.head.seq:
         words = f"the head is entry {data.head.seq}, and there are {len(data.digests)} digests"
         yield Finding(f"{words}: some were taken out or put in")
+    last = next((entry for entry in data.entries if entry.seq == data.head.seq), None)
+    if last is not None and last.id != data.head.id:
+        yield Finding(f"the head is told as {data.head.id[:8]}, and is {called(last)}", seq=last.seq)
     head = GENESIS
     for digest in data.digests:
         head = hash_of(head, digest)

@@ -12,7 +12,7 @@ from fitwright.dossier.verify.chain import called
 from fitwright.dossier.verify.findings import Finding
 from fitwright.records.entry import Entry
 from fitwright.records.errors import RecordError
-from fitwright.records.kinds import DossierWritten, PinSet
+from fitwright.records.kinds import PinSet
 from fitwright.records.registry import SHOP_KINDS, body_of
 
 Reparse = Callable[[str, str], float]
@@ -28,7 +28,6 @@ def content_findings(data: DossierData, reparse: Reparse) -> Iterator[Finding]:
         yield from _amounts(entry, entry.body, reparse)
     yield from _needed(data)
     yield from _sheets(data)
-    yield from _revision(data)
 
 
 def _entry(data: DossierData, entry: Entry) -> Iterator[Finding]:
@@ -87,13 +86,3 @@ def _sheets(data: DossierData) -> Iterator[Finding]:
     for digest in data.sheets:
         if digest not in named:
             yield Finding(f"the engine sheet {digest[:12]} is one that no entry names")
-
-
-def _revision(data: DossierData) -> Iterator[Finding]:
-    if data.asked.revision is None:
-        return
-    handed = sum(
-        entry.kind == DossierWritten.kind and entry.build == data.asked.build for entry in data.entries
-    )
-    if data.asked.revision <= handed:
-        yield Finding(f"it calls itself revision {data.asked.revision}, and {handed} went out before it")

@@ -47,21 +47,40 @@ class PagesAgain:
         """Hold them against each other, page by page, unless the files are the same to the byte."""
         document = document_of(known, self.data.asked, Head(self.data.head.seq, self.data.head.hash))
         pictures, missing = self._pictures(photos_in(document))
+        missing = (*self._revision(known), *missing)
         again = pdf_of(document, Attached(self.data_text, self.signature, pictures))
         whole = sum(self.data.photos[name] == name for name in pictures)
         notes = (f"Photos printed as the record has them, by their digests: {whole}.",) if whole else ()
         found = self._held(again, missing, notes)
         return replace(found, copies=len(pictures) - whole)
 
+    def _revision(self, known: Known) -> Iterator[Finding]:
+        """Each revision follows on from the last one that the entries tell of."""
+        last = max((each.body.revision for each in known.state.work.dossiers), default=0)
+        if self.data.asked.revision not in (None, last + 1):
+            words = f"the last one before it was {last}" if last else "none went out before it"
+            yield Finding(f"it calls itself revision {self.data.asked.revision}, and {words}")
+
     def _held(self, again: bytes, missing: tuple[Finding, ...], notes: tuple[str, ...]) -> Held:
         if again == self.given.content:
             return Held(missing, notes=notes)
         mine = ReadPdf("the pages made anew", again)
         if self.same_versions:
-            findings = (*missing, *self._differing(mine))
+            findings = (*missing, *self._differing(mine), *self._around(mine))
             saved = () if findings else ("Another program saved the file again; its pages are the same.",)
             return Held(findings, notes=(*notes, *saved))
         return self._other_versions(mine, missing, notes)
+
+    def _around(self, mine: ReadPdf) -> Iterator[Finding]:
+        """What a reader sees or runs beside the pages."""
+        for part in self.given.around(mine):
+            yield Finding(f"beside its pages the file has {part}, not as the record gives it")
+        if self.given.labels != mine.labels:
+            said = "; ".join(
+                value for name, value in self.given.labels.items() if mine.labels.get(name) != value
+            )
+            words = f'says of itself "{said[:SHOWN]}"' if said else "leaves out its title or author"
+            yield Finding(f"the file {words}, not what the record gives")
 
     def _pictures(self, shown: tuple[str, ...]) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
         """The pictures of the file by the digests of the photos that they stand for."""
@@ -98,24 +117,19 @@ class PagesAgain:
             yield Finding(f"the file has {self.given.pages} pages, the record gives {mine.pages}")
 
     def _other_versions(self, mine: ReadPdf, missing: tuple[Finding, ...], notes: tuple[str, ...]) -> Held:
-        """Other versions may say and draw the same otherwise: words that agree are enough to agree."""
+        """Other versions may say and draw the same otherwise, and so may somebody who names another one."""
         made = self.data.made_by
-        by = f"fitwright {made.fitwright} with typst {made.typst}"
+        by = f"It was made by fitwright {made.fitwright} with typst {made.typst}, others than here"
+        differing = next(self._differing(mine), None) or next(self._around(mine), None)
+        if differing is None:
+            return Held(missing, notes=(*notes, f"{by}; its pages are the same."))
         theirs, ours = self._said(self.given), self._said(mine)
         if theirs == ours:
-            return Held(
-                missing,
-                notes=(
-                    *notes,
-                    f"It was made by {by}, others than here: words were compared, drawings were not.",
-                ),
-            )
-        words = difference("\n".join(theirs), "\n".join(ours)) or "says something else"
-        undecided = (
-            f"It was made by {by}, others than here, and it {words}: that may be the versions; "
-            "verify it with those that made it."
-        )
-        return Held(missing, (undecided,), notes)
+            undecided = f"{by}: its words are the same, and what it draws could not be held against anything"
+        else:
+            words = difference("\n".join(theirs), "\n".join(ours)) or "says something else"
+            undecided = f"{by}, and it {words}: that may be the versions"
+        return Held(missing, (f"{undecided}; verify it with those that made it.",), notes)
 
     def _said(self, pdf: ReadPdf) -> list[str]:
         """All words in their order, but for what each page repeats and where its lines end."""

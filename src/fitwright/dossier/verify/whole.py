@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from fitwright.dossier.data import FILE_NAME, DossierData, Versions, read_data
+from fitwright.dossier.data import FILE_NAME, DossierData, Versions, data_text, read_data
 from fitwright.dossier.errors import DossierError, NoDossierError
 from fitwright.dossier.key import FILE_NAME as SIGNATURE_NAME
 from fitwright.dossier.key import checked_signature
@@ -48,7 +48,8 @@ def verify_dossier(
         raise NoDossierError(file, "it carries no data of a dossier")
     data = read_data(text, file=file)
     signature = _attached(given, SIGNATURE_NAME)
-    findings = [*_attachments(given), *chain_findings(data), *content_findings(data, tools.reparse)]
+    findings = [*_attachments(given), *_form(data, text)]
+    findings += [*chain_findings(data), *content_findings(data, tools.reparse)]
     signed_by, wrong = _signed(signature, text)
     findings += wrong
     held = _pages(PagesAgain(given, data, text, signature, Versions.here() == data.made_by), tools)
@@ -109,6 +110,17 @@ def _attached(given: ReadPdf, name: str) -> str | None:
 def _attachments(given: ReadPdf) -> list[Finding]:
     strange = [name for name in given.attachments if name not in (FILE_NAME, SIGNATURE_NAME)]
     return [Finding(f'it also carries "{name[:60]}", which no dossier does') for name in strange]
+
+
+def _form(data: DossierData, text: str) -> list[Finding]:
+    """Nothing stands in the data that was not read: no other field, none twice."""
+    try:
+        same = data_text(data) == text
+    except (TypeError, ValueError):  # something that JSON cannot carry, which its entry says too
+        same = False
+    return (
+        [] if same else [Finding("its data hold more than those of a dossier, or the same in another form")]
+    )
 
 
 def _signed(signature: str | None, text: str) -> tuple[str | None, list[Finding]]:
