@@ -22,7 +22,7 @@ from fitwright.records.errors import (
     ShorterThanAnchorError,
 )
 from fitwright.records.ids import new_id
-from fitwright.records.kinds import Body, BuildStarted, Note
+from fitwright.records.kinds import Body, Note
 from fitwright.records.registry import checked
 from fitwright.records.rules import check_references, history_of
 from fitwright.records.search import Search, Standing
@@ -36,6 +36,7 @@ from fitwright.store.dialect import (
     unreadable,
     writing_engine,
 )
+from fitwright.store.earlier import Earlier, has_sheet
 from fitwright.store.errors import NoRecordError
 from fitwright.store.headfile import HeadFile
 from fitwright.store.in_use import FilesInUse
@@ -306,13 +307,13 @@ class SqliteRecord:
 
     def _has_sheet(self, digest: str) -> bool:
         with self._reading() as connection:
-            return _has_sheet(connection, digest)
+            return has_sheet(connection, digest)
 
     def _append(
         self, connection: Connection, ready: Sequence[tuple[NewEntry, Body, str]], since: int | None
     ) -> list[Acknowledgement]:
         head = rows.head_of(connection)
-        earlier = _Earlier(connection)
+        earlier = Earlier(connection)
         coded = since is not None and any("code" in new.body for new, _, _ in ready)
         taken = rows.codes_after(connection, since or 0) if coded else {}
         answers = []
@@ -349,30 +350,6 @@ class SqliteRecord:
         return note
 
 
-class _Earlier:
-    """The entries before, for `check_references`, within the writing transaction."""
-
-    def __init__(self, connection: Connection) -> None:
-        self._connection = connection
-
-    def entry(self, entry_id: str) -> Entry | None:
-        row = rows.by_id(self._connection, entry_id)
-        return None if row is None else rows.entry_of(row)
-
-    def naming(self, entry_id: str) -> list[Entry]:
-        return rows.naming(self._connection, entry_id)
-
-    def started(self, build: str) -> Entry | None:
-        row = rows.first_of_kind(self._connection, BuildStarted.kind, build)
-        return None if row is None else rows.entry_of(row)
-
-    def has_sheet(self, digest: str) -> bool:
-        return _has_sheet(self._connection, digest)
-
-    def coded(self, build: str | None, kind: str, code: str) -> bool:
-        return rows.has_code(self._connection, build, kind, code)
-
-
 def _check_code(new: NewEntry, taken: Mapping[tuple[str, str], int]) -> None:
     """Two who look for a free code at the same moment find the same one."""
     code = new.body.get("code")
@@ -403,11 +380,6 @@ def _first_answer(connection: Connection, new: NewEntry, text: str) -> Acknowled
     return Acknowledgement(row.id, row.seq, row.hash)
 
 
-def _has_sheet(connection: Connection, digest: str) -> bool:
-    query = select(sheet_texts.c.digest).where(sheet_texts.c.digest == digest)
-    return connection.execute(query).one_or_none() is not None
-
-
 def _keep_sheet(connection: Connection, digest: str, text: str) -> None:
-    if not _has_sheet(connection, digest):
+    if not has_sheet(connection, digest):
         connection.execute(sheet_texts.insert(), {"digest": digest, "text": text})

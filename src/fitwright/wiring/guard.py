@@ -58,7 +58,8 @@ class Guard:
     def _held_against(
         self, entries: Sequence[NewEntry], since: int | None, pins: Mapping[str, str], check: Check
     ) -> list[Acknowledgement]:
-        known, proofs, tries = _KnownToShop(self._shop), PinProofs(pins, self._tries), TRIES
+        proofs = PinProofs(pins, self._tries, self._shop.clock())
+        known, tries = _KnownToShop(self._shop), TRIES
         # The lock first: whoever holds it may write ordinary entries, and must find the gate open.
         with self._shop.held(), self._gate.alone():
             while True:

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import State
 from fitwright.model.sheet import Sheet
-from fitwright.records.entry import Entry
+from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.projection import BuildState, ShopState
+from fitwright.records.times import utc_text
 from fitwright.wiring.assembly import KeptStanding
 
 if TYPE_CHECKING:
+    from fitwright.assess.assembly.results import Standing
     from fitwright.assess.oil.desk import OilDesk
 
 SOON_JUDGED = 20
@@ -50,6 +53,13 @@ class OpenBuild:
             desk = kept if kept is not None and kept.case.says_as_much_as(case) else OilDesk(case)
             self._oil = (now, desk)
         return self._oil[1]
+
+    def supposing(self, entries: Iterable[NewEntry], shop: ShopState, now: datetime) -> Standing:
+        """How the assembly would stand with entries written at a moment."""
+        from fitwright.assess.assembly.standing import standing_of
+
+        supposed = self.state.supposing(entries, at=utc_text(now))
+        return standing_of(Assessor(self.sheet, shop, supposed, State.CURRENT), now=now)
 
     @property
     def is_ready(self) -> bool:

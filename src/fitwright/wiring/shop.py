@@ -29,7 +29,6 @@ from fitwright.records.errors import RecordError
 from fitwright.records.kinds import Body, BuildStarted
 from fitwright.records.news import News
 from fitwright.records.projection import BuildState, ShopState
-from fitwright.records.times import utc_text
 from fitwright.store.backup import Manifest, back_up
 from fitwright.store.record import SqliteRecord
 from fitwright.store.verify import Verification
@@ -202,12 +201,8 @@ class Shop:
         """How it would stand with these entries written; nothing is."""
         if not entries:
             return self.assembly(build)
-        from fitwright.assess.assembly.standing import standing_of
-
         with self._lock:
-            held, now = self._build(build), self.clock()
-            supposed = held.state.supposing(entries, at=utc_text(now))
-            return standing_of(Assessor(held.sheet, self._shop, supposed, State.CURRENT), now=now)
+            return self._build(build).supposing(entries, self._shop, self.clock())
 
     def write(
         self,
