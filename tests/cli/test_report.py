@@ -8,6 +8,9 @@ from rich.console import Console
 
 from fitwright.cli import report
 from fitwright.cli.report import in_rows
+from fitwright.records.kinds import Concession
+from fitwright.wiring import open_shop
+from tests.support.assembly_shop import CODE, Workshop
 
 
 @pytest.fixture
@@ -31,8 +34,8 @@ def test_what_differs_in_one_number_takes_one_row(texts, rows):
 
 def test_eight_valves_not_recorded_take_two_lines_under_their_number(check):
     _, out, _ = check()
-    listed = out.partition("Not recorded (8):")[2]
-    rows = [line.strip() for line in listed.splitlines() if line.strip().startswith("–")]
+    listed = out.partition("Not recorded (10):")[2]
+    rows = [line.strip() for line in listed.splitlines() if line.strip().startswith("– Cylinder")]
     assert [row.partition(":")[0] for row in rows] == [
         "– Cylinder {1..4} inlet valve, rocker to stem, engine hot",
         "– Cylinder {1..4} exhaust valve, rocker to stem, engine hot",
@@ -40,10 +43,10 @@ def test_eight_valves_not_recorded_take_two_lines_under_their_number(check):
 
 
 def test_one_verdict_asked_for_stands_alone(check):
-    _, out, _ = check("--only", "unproven")
-    assert "No fit has the verdict unproven." in out
+    _, out, _ = check("--only", "outside")
+    assert "No fit has the verdict outside." in out
     assert "Not recorded" not in out
-    assert "8 things were not recorded" in out
+    assert "10 things were not recorded" in out
 
 
 def test_limits_are_as_the_manual_has_them_and_both_ends_of_a_clearance_are_said(check):
@@ -87,3 +90,17 @@ def test_a_working_keeps_to_the_units_of_the_shop_and_names_what_it_rests_on(che
 def test_the_uncertainty_stands_beside_its_value_in_thou(check):
     _, out, _ = check("--working", "main.2.running_clearance")
     assert "= Main 2 running clearance  2.098 thou (u 0.105 thou)" in out
+
+
+def test_what_somebody_accepted_says_so_and_stays_outside(run, tmp_path):
+    workshop = Workshop.open(open_shop(tmp_path / "shop"))
+    workshop.read_outside()
+    workshop.says(Concession(code="C-1", subject="clearance", granted_by="builder", because="short duty"))
+    workshop.shop.close()
+    _, out, _ = run("check", CODE, "--data", tmp_path / "shop", "--no-oil", "--only", "outside")
+    said = " ".join(out.split())
+    assert "outside" in said
+    assert "under concession C-1" in said
+    assert "1 of those outside stands under a concession or permit." in said
+    _, out, _ = run("check", CODE, "--data", tmp_path / "shop", "--working", "clearance")
+    assert "It stands under concession C-1, and stays outside its limits." in " ".join(out.split())

@@ -76,9 +76,10 @@ def thing_address(code: str, family: Family, *, position: str = "", part: str = 
     return f"/builds/{quote(code)}/parts/one?{_asked(family, position=position, part=part)}"
 
 
-def put_right_address(code: str, family: Family, *, do: str = "", **asked: str) -> str:
+def put_right_address(code: str, family: Family, *, do: str = "", anchor: str = "", **asked: str) -> str:
     """The page Put right of a build, perhaps with a form open and filled as far as is known."""
-    return f"/builds/{quote(code)}/put-right?{_asked(family, do=do, **asked)}"
+    at = f"#{quote(anchor)}" if anchor else ""
+    return f"/builds/{quote(code)}/put-right?{_asked(family, do=do, **asked)}{at}"
 
 
 def enter_put_right_address(code: str, family: Family, do: str, *, effects: bool = False) -> str:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import Final
 
 from markupsafe import Markup
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
+from fitwright.drawing.accepted import accepted_in
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.marks import mark_drawing
 from fitwright.drawing.sentences import settle_sentence, titles_in
@@ -26,10 +28,11 @@ MOST_OUTSIDE: Final = 8
 
 @dataclass(frozen=True, slots=True)
 class FitLink:
-    """A fit by name, with the way to it."""
+    """A fit by name, with the way to it, and under which concession it stands if it does."""
 
     name: str
     address: str
+    accepted: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +71,15 @@ def build_line(shop: ShopForWeb, code: str) -> BuildLine:
     found, sheet = shop.assessment(code, State.CURRENT), shop.bench(code).sheet
     family: Family = "inch" if sheet.engine.unit_family == "inch" else "mm"
     outside = [each for each in found.verdicts.values() if each.verdict is Verdict.OUTSIDE]
+    accepted = accepted_in(shop.assessor(code), outside, datetime.now(UTC))
     return BuildLine(
         counts=tuple(_counts(code, found, family)),
         outside=tuple(
-            FitLink(each.name, fit_address(code, each.id, State.CURRENT, family))
+            FitLink(
+                each.name,
+                fit_address(code, each.id, State.CURRENT, family),
+                accepted.get(each.id, ""),
+            )
             for each in outside[:MOST_OUTSIDE]
         ),
         more_outside=max(0, len(outside) - MOST_OUTSIDE),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -10,6 +11,7 @@ from markupsafe import Markup
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import FitVerdict, HotState
 from fitwright.assess.settling import Settling
+from fitwright.drawing.accepted import accepted_words
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.limit_scale import limit_scale
 from fitwright.drawing.marks import mark_drawing
@@ -27,6 +29,7 @@ NONE = "none"
 class FitLine:
     """One fit in a list: what it is, its picture, its verdict. Without an address it is no link.
 
+    `accepted` names the concession under which it stands although it is not within.
     `drawn_at` is the last entry of the record that it may rest on. With `same`, whoever asked has the
     line already: only its place in the list is said.
     """
@@ -42,6 +45,7 @@ class FitLine:
     value: str
     in_hand: str
     settle: str
+    accepted: str
     mark: Markup
     scale: Markup
     address: str
@@ -50,7 +54,14 @@ class FitLine:
 
 
 def fit_line(
-    assessor: Assessor, found: FitVerdict, reader: Reader, address: str, *, hot: str = FIRST, at: int = 0
+    assessor: Assessor,
+    found: FitVerdict,
+    reader: Reader,
+    address: str,
+    *,
+    hot: str = FIRST,
+    at: int = 0,
+    accepted: str = "",
 ) -> FitLine:
     """A fit's line from its verdict. The drawings are our own SVG, all text in them escaped."""
     return FitLine(
@@ -64,6 +75,7 @@ def fit_line(
         value=reader.value(found),
         in_hand=reader.in_hand(found),
         settle=next_words(assessor, found, reader),
+        accepted=accepted,
         mark=Markup(mark_drawing(found.verdict)),  # noqa: S704
         scale=Markup(limit_scale(found, reader, hot=hot_state(found, hot))),  # noqa: S704
         address=address,
@@ -113,9 +125,11 @@ class FitLines:
         key = (view, hot, found.id)
         held = self._drawn.get(key)
         settling = assessor.settling(found.id)
-        if held is None or (held.found, held.settling) != (found, settling):
+        accepted = accepted_words(assessor, found, datetime.now(UTC))
+        if held is None or (held.found, held.settling, held.line.accepted) != (found, settling, accepted):
             address = fit_address(view.code, found.id, view.state, view.family)
-            line = fit_line(assessor, found, Reader(view.family), address, hot=hot, at=at)
+            reader = Reader(view.family)
+            line = fit_line(assessor, found, reader, address, hot=hot, at=at, accepted=accepted)
             held = _Drawn(found, settling, line)
             self._drawn[key] = held
         return held.line

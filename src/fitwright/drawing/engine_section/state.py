@@ -12,7 +12,8 @@ from fitwright.drawing.writing import TextBox
 class StationState:
     """How many fits of a station are within, outside, unproven and not measured.
 
-    Those judged by a rule of thumb are counted apart, as everywhere. `words` replaces the words made
+    Those judged by a rule of thumb are counted apart, as everywhere; `accepted` is how many of those
+    outside stand under a concession or permit, and stay outside. `words` replaces the words made
     from the counts; `href` is where touching the mark leads, without it the mark is a mark only.
     """
 
@@ -24,6 +25,7 @@ class StationState:
     not_measured: int = 0
     within_rule_of_thumb: int = 0
     outside_rule_of_thumb: int = 0
+    accepted: int = 0
     words: str = ""
     href: str | None = None
 
@@ -50,10 +52,15 @@ class StationState:
         '1 outside, 2 not measured'
         >>> StationState("mains", "Mains", within=9).said()
         '9 within'
+        >>> StationState("mains", "Mains", outside=2, accepted=1).said()
+        '2 outside, 1 of them accepted'
         """
         if self.words:
             return self.words
         said = [(verdict, f"{count} {words}") for verdict, words, count in self._counts() if count]
+        if self.accepted:
+            last = max(index for index, (verdict, _) in enumerate(said) if verdict is Verdict.OUTSIDE)
+            said.insert(last + 1, (Verdict.OUTSIDE, f"{self.accepted} of them accepted"))
         is_open = any(verdict is not Verdict.WITHIN for verdict, _ in said)
         found = [words for verdict, words in said if not (is_open and verdict is Verdict.WITHIN)]
         return ", ".join(found) or "nothing judged here"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 
 from fitwright.assess.results import FitVerdict, Verdict
 from fitwright.drawing.engine_section.state import StationState
@@ -15,9 +15,16 @@ def station_states(
     sheet: Sheet,
     verdicts: Iterable[FitVerdict],
     address: Callable[[str], str | None] = lambda _: None,
+    *,
+    accepted: Container[str] = (),
 ) -> Mapping[str, StationState]:
-    """The state of each station of a sheet; `address` says where touching its mark leads."""
-    counts = Counter((each.station, each.verdict, _by_thumb(each)) for each in verdicts)
+    """The state of each station of a sheet; `address` says where touching its mark leads.
+
+    `accepted` are the fits that stand under a concession or permit.
+    """
+    every = list(verdicts)
+    counts = Counter((each.station, each.verdict, _by_thumb(each)) for each in every)
+    under = Counter(each.station for each in every if each.verdict is Verdict.OUTSIDE and each.id in accepted)
     return {
         station.id: StationState(
             id=station.id,
@@ -28,6 +35,7 @@ def station_states(
             outside_rule_of_thumb=counts[station.id, Verdict.OUTSIDE, True],
             unproven=counts[station.id, Verdict.UNPROVEN, False],
             not_measured=counts[station.id, Verdict.NOT_MEASURED, False],
+            accepted=under[station.id],
             href=address(station.id),
         )
         for station in sheet.stations.values()

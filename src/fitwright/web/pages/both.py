@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from typing import ClassVar
 
 from markupsafe import Markup
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
+from fitwright.drawing.accepted import accepted_in
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.limit_scale import two_states
 from fitwright.drawing.marks import mark_drawing
@@ -70,6 +72,7 @@ def context(hands: Hands, code: str, family: Family, filters: Filters) -> BothCo
         before, after = shop.assessment(code, State.AS_RECEIVED), shop.assessment(code, State.CURRENT)
         searched = hands.searches.found(filters.query, sheet, shop.assessor(code).judge.subjects)
         every = list(_both(before, after))
+        accepted = accepted_in(shop.assessor(code), after.verdicts.values(), datetime.now(UTC))
         listed = Listed(code, BOTH, family, [both for both in every if not _within(both)], searched)
         shown, asked = _in_order(listed.kept(filters), filters), filters.address()
         return BothContext(
@@ -93,7 +96,7 @@ def context(hands: Hands, code: str, family: Family, filters: Filters) -> BothCo
             summaries=(("as received", summary_sentence(before)), ("current", summary_sentence(after))),
             panel=replace(panel_of(listed, filters, sheet), hot=()),
             hits=f"{len(shown)} of {len(listed.fits)} fits that are not within in both states.",
-            pairs=tuple(_pair(code, then, now, family) for then, now in shown),
+            pairs=tuple(_pair(code, then, now, family, accepted.get(now.id, "")) for then, now in shown),
             within_in_both=len(every) - len(listed.fits),
         )
 
@@ -119,7 +122,7 @@ def _in_order(kept: list[tuple[FitVerdict, ...]], filters: Filters) -> list[Both
     return [pairs[now.id] for now in least_in_hand(now for _, now in pairs.values())]
 
 
-def _pair(code: str, then: FitVerdict, now: FitVerdict, family: Family) -> Pair:
+def _pair(code: str, then: FitVerdict, now: FitVerdict, family: Family, accepted: str) -> Pair:
     reader = Reader(family)
     return Pair(
         name=now.name,
@@ -128,17 +131,17 @@ def _pair(code: str, then: FitVerdict, now: FitVerdict, family: Family) -> Pair:
         scale=Markup(two_states(then, now, reader)),  # noqa: S704
         sides=(
             _side(code, then, State.AS_RECEIVED, family),
-            _side(code, now, State.CURRENT, family),
+            _side(code, now, State.CURRENT, family, accepted),
         ),
     )
 
 
-def _side(code: str, found: FitVerdict, state: State, family: Family) -> Side:
+def _side(code: str, found: FitVerdict, state: State, family: Family, accepted: str = "") -> Side:
     return Side(
         state="as received" if state is State.AS_RECEIVED else "current",
         address=fit_address(code, found.id, state, family),
         verdict=found.verdict.value,
-        words=found.words,
+        words="; ".join(each for each in (found.words, accepted) if each),
         value=Reader(family).value(found),
         mark=Markup(mark_drawing(found.verdict)),  # noqa: S704
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import ClassVar, Literal
 from urllib.parse import urlencode
 
@@ -15,6 +16,7 @@ from starlette.routing import BaseRoute, Route
 
 from fitwright.assess.results import Assessment, FitVerdict, State, Verdict
 from fitwright.assess.words import HOT_NOT_JUDGED
+from fitwright.drawing.accepted import accepted_in, accepted_sentence
 from fitwright.drawing.engine_section import Section, StationState, section_drawing, station_states
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
@@ -88,10 +90,12 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
     with hands.shop.held():
         started, found = hands.shop.builds()[code], hands.shop.assessment(code, State.CURRENT)
         sheet = hands.shop.bench(code).sheet
+        assessor, now = hands.shop.assessor(code), datetime.now(UTC)
         states = station_states(
             sheet,
             found.verdicts.values(),
             lambda station: measure_address(code, family, station=station),
+            accepted=accepted_in(assessor, found.verdicts.values(), now),
         )
         section = _section(sheet, found, states, look)
         revision = f"sheet {sheet.engine.id} revision {sheet.engine.revision}"
@@ -108,7 +112,7 @@ def _context(hands: Hands, code: str, family: Family, look: Look) -> EngineConte
             title=started.title,
             facts=facts_of(started, started.duty or sheet.engine.duty, revision),
             owner_words=started.owner_words,
-            summary=summary_sentence(found),
+            summary=f"{summary_sentence(found)} {accepted_sentence(assessor, found, now)}".strip(),
             work=work_line(hands.shop.assembly(code), code, family) if sheet.steps else None,
             begin="" if hands.shop.bench(code).build.readings else measure_address(code, family),
             views=_views(code, family, look),

@@ -19,7 +19,13 @@ from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import hot_sentences
 from fitwright.drawing.workings import figure_text
 from fitwright.units.families import Family
-from fitwright.web.addresses import adopt_address, fit_address, fits_address, history_address
+from fitwright.web.addresses import (
+    adopt_address,
+    fit_address,
+    fits_address,
+    history_address,
+    put_right_address,
+)
 from fitwright.web.changing_form import ChangingForm, TypedChange, changing_form
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.forms import ReadingForm, Typed, reading_form
@@ -90,10 +96,11 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Next:
-    """What to do about the fit: where to measure, and where a limit is adopted, as far as either helps."""
+    """What to do about the fit: where to measure, adopt a limit or put it right, as far as each helps."""
 
     measure: str
     adopt: str
+    put_right: str
     current: str
 
 
@@ -256,16 +263,19 @@ def _next(view: View, verdict: FitVerdict, tables: tuple[ReadingTable, ...]) -> 
     return Next(
         measure=first_measure(tables) if current else "",
         adopt="" if governed or not current else adopt_address(view.code, verdict.id, view.family),
+        put_right=put_right_address(view.code, view.family, anchor=f"fit-{verdict.id}")
+        if current and verdict.verdict is Verdict.OUTSIDE
+        else "",
         current="" if current else fit_address(view.code, verdict.id, State.CURRENT, view.family),
     )
 
 
-def touched_part(code: str, found: FitVerdict, family: Family) -> Touched:
+def touched_part(code: str, found: FitVerdict, family: Family, accepted: str = "") -> Touched:
     """Another fit in the answer to a reading."""
     return Touched(
         found.name,
         fit_address(code, found.id, State.CURRENT, family),
-        found.words,
+        "; ".join(each for each in (found.words, accepted) if each),
         Reader(family).value(found),
     )
 

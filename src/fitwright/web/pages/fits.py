@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from typing import ClassVar
 
 from starlette.concurrency import run_in_threadpool
@@ -12,6 +13,7 @@ from starlette.responses import Response
 
 from fitwright.assess.results import Assessment, FitVerdict, NotOnSheet, NotRecorded, Verdict
 from fitwright.assess.words import BEFORE_METAL, HOT_NOT_JUDGED
+from fitwright.drawing.accepted import accepted_sentence
 from fitwright.drawing.sentences import summary_sentence
 from fitwright.model.sheet import Sheet
 from fitwright.web.addresses import BOTH
@@ -91,7 +93,7 @@ def _context(hands: Hands, view: View, filters: Filters, known: int | None) -> F
     with shop.held():
         started, found = shop.builds()[code], shop.assessment(code, view.state)
         sheet = shop.bench(code).sheet
-        assessor = shop.assessor(code, view.state)
+        assessor, now = shop.assessor(code, view.state), datetime.now(UTC)
         searched = hands.searches.found(filters.query, sheet, assessor.judge.subjects)
         listed = Listed(
             code, view.state, view.family, [(each,) for each in found.verdicts.values()], searched
@@ -119,7 +121,7 @@ def _context(hands: Hands, view: View, filters: Filters, known: int | None) -> F
             ),
             states=state_choices(code, view.state, view.family, asked),
             units=unit_choices(code, view.state, view.family, asked),
-            summary=summary_sentence(found),
+            summary=f"{summary_sentence(found)} {accepted_sentence(assessor, found, now)}".strip(),
             has_readings=any(each.readings for each in found.verdicts.values()),
             panel=panel_of(listed, filters, sheet),
             hits=hits(shown, len(found.verdicts), filters),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -12,6 +13,7 @@ from starlette.responses import JSONResponse, Response
 from fitwright.assess.results import FitVerdict, State
 from fitwright.bench.context import Bench
 from fitwright.bench.taking import BLADE_ANSWERS, Taken, Taking, take_blade, take_value
+from fitwright.drawing.accepted import accepted_in
 from fitwright.formats.assessment import fit_as_json
 from fitwright.model.slips import Question
 from fitwright.records.entry import Acknowledgement, NewEntry
@@ -107,11 +109,13 @@ def _outcome(
         title = "Not kept" if came.status == NOT_KEPT else "Not taken"
         return Outcome(came.status, Said("refused", title, came.words), Typed(shown, again=True))
     found: tuple[FitVerdict, ...] = ()
+    accepted: Mapping[str, str] = {}
     if verdicts:
         with hands.shop.held():
             resting = sorted(_resting(hands, code, taken[-1], came.touched))
             found = tuple(hands.shop.verdicts(code, resting))
-    return _kept(code, fields, taken[-1], came.acknowledgements[0], found, family)
+            accepted = accepted_in(hands.shop.assessor(code), found, datetime.now(UTC))
+    return _kept(code, fields, taken[-1], came.acknowledgements[0], found, family, accepted=accepted)
 
 
 def _taken(hands: Hands, code: str, fields: Mapping[str, str]) -> Taken | Question:
@@ -174,10 +178,16 @@ def _kept(
     acknowledged: Acknowledgement,
     found: tuple[FitVerdict, ...],
     family: Family,
+    *,
+    accepted: Mapping[str, str],
 ) -> Outcome:
     shown = echo(taken.quantity) if taken.quantity is not None else _blade_words(taken)
     place = f"{taken.reading.body['dimension']} at {taken.reading.body['place']}"
-    others = tuple(touched_part(code, each, family) for each in found if each.id != fields.get("subject"))
+    others = tuple(
+        touched_part(code, each, family, accepted.get(each.id, ""))
+        for each in found
+        if each.id != fields.get("subject")
+    )
     going_on = {name: fields[name] for name in _GOING_ON if fields.get(name)}
     words = f"Kept as entry {acknowledged.seq}: {shown}, {place}."
     why = _why_unused(taken, found)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from fitwright.assess.results import FitVerdict, State, Verdict
+from fitwright.drawing.accepted import accepted_in
 from fitwright.web.addresses import fit_address
 from fitwright.web.fit_lines import FitLine
 from fitwright.web.pages.measure.asked import AskedPart
@@ -104,6 +106,8 @@ def _weight(found: FitVerdict) -> tuple[bool, bool, bool]:
     )
 
 
-def _others(here: Here, found: Iterable[FitVerdict]) -> Iterable[OtherFit]:
+def _others(here: Here, found: list[FitVerdict]) -> Iterable[OtherFit]:
+    accepted = accepted_in(here.hands.shop.assessor(here.code), found, datetime.now(UTC))
     for each in found:
-        yield OtherFit(each.name, fit_address(here.code, each.id, State.CURRENT, here.family), each.words)
+        words = "; ".join(said for said in (each.words, accepted.get(each.id, "")) if said)
+        yield OtherFit(each.name, fit_address(here.code, each.id, State.CURRENT, here.family), words)
