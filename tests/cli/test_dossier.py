@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import stat
+import subprocess
+import sys
 
 import pytest
 
@@ -40,6 +43,21 @@ def test_a_draft_is_written_and_verified_without_its_shop(folder, tmp_path, caps
     first, *_, last = out.splitlines()
     assert first == "The document agrees with the record it was made from."
     assert last == "That says nothing about the engine."
+
+
+def test_any_process_writes_the_same_bytes_whatever_its_order_of_hashes(folder, tmp_path):
+    written = set()
+    for seed in ("0", "1", "77"):
+        file = tmp_path / f"{seed}.pdf"
+        words = ["dossier", OWN, "--depth", "complete", "-o", str(file), "--data", str(folder)]
+        environment = os.environ | {"PYTHONHASHSEED": seed}
+        subprocess.run(
+            [sys.executable, "-c", "from fitwright.cli import main; main()", *words],
+            env=environment,
+            check=True,
+        )
+        written.add(file.read_bytes())
+    assert len(written) == 1
 
 
 def test_a_changed_file_is_told_and_the_exit_code_says_so(folder, tmp_path, capsys):

@@ -123,7 +123,7 @@ def test_a_concession_is_told_with_reason_person_and_bounds(tmp_path):
         assert "0.300 mm" in row[2]
         assert "next size" in row[3]
         assert "until the first strip-down" in row[5]
-        assert "falls by 0.1 bar" in as_text(document)
+    assert "falls by 0.1 bar" in as_text(document), "what was shown then, in the complete one"
     made = shop.dossier(CODE, "complete")
     assert shop.verify_dossier(made.pdf, name="x").sound
     shop.close()
