@@ -232,8 +232,8 @@ def test_a_pin_is_set_changed_and_vouched_for(at, lone):
     refused(
         at, lone, "shop", "pin", "builder", given="1111\n9753\n9753\n", said="That is not the PIN of Builder"
     )
-    assert at(lone, "shop", "pin", "builder", given="2468\n9753\n9753\n")[0] == 0
     at(lone, "shop", "person", "second", "Second")
+    assert at(lone, "shop", "pin", "builder", given="2468\n9753\n9753\n")[0] == 0
     assert at(lone, "shop", "pin", "second", given="13579\n13579\n")[0] == 0
     vouched = ("shop", "pin", "builder", "--vouched-by", "Second")
     assert at(lone, *vouched, given="13579\n8642\n8642\n")[0] == 0

@@ -21,12 +21,14 @@ from fitwright.bench.guarding_errors import (
     CodeOfAnotherError,
     HoldLeftOutError,
     NotOfThisRecordError,
+    NotStartedError,
     NotTheSignerError,
+    SignedElsewhereError,
     StepWaitsError,
     UnknownSignerError,
 )
 from fitwright.bench.guarding_people import check_people
-from fitwright.bench.pin_proofs import PinProofs
+from fitwright.bench.pin_proofs import PinProofs, name_of
 from fitwright.model.sheet import Sheet
 from fitwright.model.step import PointKind, Step
 from fitwright.records.entry import Entry, NewEntry
@@ -119,11 +121,13 @@ def check_guarded(entries: Sequence[NewEntry], known: Known, proofs: PinProofs) 
 
 
 def check_identities(entries: Sequence[NewEntry], known: Known, proofs: PinProofs) -> None:
-    """Refuse entries that make somebody out of another; steps and signatures are taken as they come.
+    """Refuse entries that make somebody out of another, or sign for one who has a PIN here.
 
-    So is a build taken in that another shop has recorded: what counts of it follows from the record.
+    Steps are taken as they come, and signatures of others: so is a build taken in that another shop has
+    recorded. What counts of it follows from the record. A file can be written by anybody: where it signs
+    for somebody of this shop, it takes that person's PIN.
     """
-    _Guard(known, proofs, of_people_only=True).check(entries)
+    _Guard(known, proofs, arriving=True).check(entries)
 
 
 @dataclass(slots=True)
@@ -132,7 +136,7 @@ class _Guard:
 
     known: Known
     proofs: PinProofs
-    of_people_only: bool = False
+    arriving: bool = False
 
     def check(self, entries: Sequence[NewEntry]) -> None:
         """Look at each guarded entry that the record does not have yet."""
@@ -140,7 +144,9 @@ class _Guard:
         for entry in entries:
             if _is_guarded(entry, before, self.known.entry) and self._is_new(entry):
                 shop = self._of_people(entry, shop)
-                if not self.of_people_only:
+                if self.arriving:
+                    self._arrives(entry, before, shop)
+                else:
                     self._of_build(entry, list(before.values()), shop)
             before[entry.id] = entry
 
@@ -157,6 +163,8 @@ class _Guard:
     def _of_build(self, entry: NewEntry, before: Sequence[NewEntry], shop: ShopState) -> None:
         build = self.known.build(entry.build) if entry.build is not None else None
         if build is None or entry.build is None:
+            if entry.kind in GUARDED - _OF_PEOPLE:  # it would count once the build is started
+                raise NotStartedError(entry.kind, entry.build or "")
             return
         earlier = [each for each in before if each.build in (None, entry.build) and self._is_new(each)]
         state = build.supposing(earlier) if earlier else build
@@ -166,6 +174,20 @@ class _Guard:
             self._code_is_free(body, state)
             self._leaves_no_hold_out(body, person, entry.build, shop)
             self._step_may(body, entry.build, earlier)
+
+    def _arrives(self, entry: NewEntry, own: Mapping[str, NewEntry], shop: ShopState) -> None:
+        """What a file signs for somebody of this shop, or leaves out here."""
+        held, only_takes_away = _withdrawn_at_last(entry, own, self.known.entry)
+        if only_takes_away:
+            return
+        signer = held.body.get(_SIGNER.get(held.kind, ""))
+        if held.kind == NotInThisJob.kind and entry.build is not None and self.known.build(entry.build):
+            left_out = holds_left_out(self.known.sheet(entry.build), str(held.body.get("subject")))
+            signer = entry.person if left_out and len(shop.people) > 1 else None
+            if left_out and signer is None and len(shop.people) > 1:
+                raise HoldLeftOutError(left_out[0].id, left_out[0].title)
+        if signer in shop.pins and not (entry.person == signer and self.proofs.own(shop, str(signer))):
+            raise SignedElsewhereError(str(signer), name_of(shop, str(signer)), held.kind)
 
     def _signed(self, body: Body, person: str | None, shop: ShopState) -> None:
         if body.kind not in SIGNED_KINDS:
@@ -243,6 +265,21 @@ def _made_to_count(entry: NewEntry, state: BuildState) -> list[tuple[Body, str |
     ]
 
 
+def _withdrawn_at_last(
+    entry: NewEntry, own: Mapping[str, NewEntry], earlier: Callable[[str], Entry | None]
+) -> tuple[NewEntry | Entry, bool]:
+    """What an entry brings or, through withdrawals, brings back; whether it only takes something away."""
+    held: NewEntry | Entry = entry
+    depth = 0
+    while held.kind == Withdrawal.kind:
+        target = str(held.body.get("entry"))
+        found = own.get(target) or earlier(target)
+        if found is None:
+            break
+        held, depth = found, depth + 1
+    return held, depth == 1 and held.body.get("supersedes") is None
+
+
 def _is_guarded(
     entry: NewEntry | Entry, own: Mapping[str, NewEntry], earlier: Callable[[str], Entry | None]
 ) -> bool:
@@ -253,7 +290,9 @@ def _is_guarded(
             return True
         target = str(entry.body.get("entry")) if entry.kind == Withdrawal.kind else ""
         found = own.get(target) or (earlier(target) if target else None)
-        if found is None or target in seen:
+        if found is None:
+            return bool(target)  # another thread may be writing it just now
+        if target in seen:
             return False
         seen.add(target)
         entry = found

@@ -133,6 +133,47 @@ class CannotTakeAwayError(PinError):
         super().__init__(person, f"{words}; {STORED_NOTHING}.")
 
 
+class LooksLikeError(PinError):
+    """A person entered who would read as somebody else who signs."""
+
+    def __init__(self, person: str, name: str, told: str) -> None:
+        """Say whom, and what to do."""
+        self.told = told
+        words = f"{told} would be taken for {name}, who signs here: add what tells them apart, or let {name}"
+        super().__init__(person, f"{words} type the PIN; {STORED_NOTHING}.")
+
+
+class NewcomerVouchesError(PinError):
+    """Somebody vouches who came into the book only after the PIN was set that is to be another."""
+
+    def __init__(self, person: str, name: str, days: int) -> None:
+        """Say who, and from when on."""
+        words = f"{name} came into the book after that PIN was set, and vouches from {days} days after"
+        super().__init__(person, f"{words} having set one; somebody else must now; {STORED_NOTHING}.")
+
+
+class SignedElsewhereError(PinError):
+    """A file that brings something signed in the name of somebody who has a PIN here."""
+
+    def __init__(self, person: str, name: str, what: str) -> None:
+        """Say who, and what to do."""
+        self.what = what
+        words = f"The file brings a {what} in the name of {name}, who has a PIN here and did not type it"
+        mend = f"let {name} sign it here, or import the file into a shop of its own with --data"
+        super().__init__(person, f"{words}: {mend}; {STORED_NOTHING}.")
+
+
+class NotStartedError(GuardError):
+    """Work or a signature of a build that was not started yet."""
+
+    def __init__(self, what: str, build: str) -> None:
+        """Say which build."""
+        self.what, self.build = what, build
+        super().__init__(
+            f"This {what} is of build {build}, which was not started: start it first; {STORED_NOTHING}."
+        )
+
+
 def wait_words(seconds: float) -> str:
     """How long somebody waits.
 

@@ -1,14 +1,16 @@
 """Entries about people and their PINs: nobody becomes somebody else by an entry.
 
-A person who has a PIN, or has signed something, is not renamed or taken out of the book, and a PIN is not
-changed or taken back, without that PIN or somebody else's who vouches.
+A person who has a PIN, or has signed something, is not renamed or taken out of the book, nobody
+is entered who reads the same, and a PIN is not changed or taken back, without that PIN or somebody else's
+who vouches.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from fitwright.bench.guarding_errors import CannotTakeAwayError, UnknownSignerError
+from fitwright.bench.guarding_errors import CannotTakeAwayError, LooksLikeError, UnknownSignerError
+from fitwright.bench.looking_alike import seen_as
 from fitwright.bench.pin_proofs import PinProofs, name_of
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import PinSet
@@ -34,6 +36,9 @@ def check_people(
         alone = len(before.people) == 1 and person not in before.pins
         if known and not alone and not proofs.proves(before, person):
             raise CannotTakeAwayError(person, name_of(before, person), what)
+    for code, name, other in _taken_for(before, after):
+        if (other in before.pins or has_signed(other)) and not proofs.proves(before, other):
+            raise LooksLikeError(other, name_of(before, other), f"{name} ({code})")
     for person in _new_pins(before, after):
         _check_pin(entry, person, before, proofs)
 
@@ -45,6 +50,18 @@ def _taken_away(before: ShopState, after: ShopState) -> Iterator[tuple[str, str]
             yield code, f"take {held.body.name} out of the book"
         elif now.body.name.casefold() != held.body.name.casefold():
             yield code, f"make {now.body.name} of {held.body.name}"
+
+
+def _taken_for(before: ShopState, after: ShopState) -> Iterator[tuple[str, str, str]]:
+    """Everybody new or renamed who reads like another one: code, name, the other's code."""
+    for code, held in after.people.items():
+        was = before.people.get(code)
+        if was is not None and was.body.name == held.body.name:
+            continue
+        seen = {seen_as(code), seen_as(held.body.name)}
+        for other, theirs in before.people.items():
+            if other != code and seen & {seen_as(other), seen_as(theirs.body.name)}:
+                yield code, held.body.name, other
 
 
 def _new_pins(before: ShopState, after: ShopState) -> Iterator[str]:

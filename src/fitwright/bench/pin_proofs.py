@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import datetime, timedelta
+from typing import Final
 
-from fitwright.bench.guarding_errors import NoPinYetError, PinWaitError, PinWantedError, WrongPinError
+from fitwright.bench.guarding_errors import (
+    NewcomerVouchesError,
+    NoPinYetError,
+    PinWaitError,
+    PinWantedError,
+    WrongPinError,
+)
 from fitwright.bench.pin_hash import fits
 from fitwright.bench.pins import WrongTries, needs_pin
+from fitwright.records.entry import Entry
+from fitwright.records.kinds import Person, PinSet
 from fitwright.records.projection import ShopState
+from fitwright.records.times import moment_of
+
+NEWCOMER: Final = timedelta(days=7)
+"""So long after a first PIN somebody vouches for those who were there before."""
 
 
 class PinProofs:
     """The PINs of one write; a wrong one is counted against its person at once."""
 
-    def __init__(self, pins: Mapping[str, str], tries: WrongTries) -> None:
-        self._pins, self._tries = dict(pins), tries
+    def __init__(self, pins: Mapping[str, str], tries: WrongTries, now: datetime) -> None:
+        self._pins, self._tries, self._now = dict(pins), tries, now
         self._right: set[tuple[str, str]] = set()
 
     def require(self, shop: ShopState, person: str) -> None:
@@ -42,13 +56,36 @@ class PinProofs:
         PinError
             If a PIN was typed that is wrong, or too early.
         """
+        others = (other for other in shop.pins if other != person and self._may_vouch(shop, other, person))
         return any(self._typed_by(shop, person)) or any(
-            found for other in shop.pins if other != person for found in self._typed_by(shop, other)
+            found for other in others for found in self._typed_by(shop, other)
         )
 
     def vouches(self, shop: ShopState, person: str, other: str | None) -> bool:
-        """Whether the other person named typed a right PIN for this one."""
-        return other not in (None, person) and any(self._typed_by(shop, str(other)))
+        """Whether the other person named typed a right PIN for this one.
+
+        Raises
+        ------
+        PinError
+            As in `proves`; or if the other one came into the book only after this one's PIN was set.
+        """
+        if other in (None, person) or not any(self._typed_by(shop, str(other))):
+            return False
+        if not self._may_vouch(shop, str(other), person):
+            raise NewcomerVouchesError(str(other), name_of(shop, str(other)), NEWCOMER.days)
+        return True
+
+    def _may_vouch(self, shop: ShopState, other: str, person: str) -> bool:
+        """Whoever could enter a person could else vouch as that one, and sign as anybody."""
+        held = shop.pins.get(person)
+        if held is None:
+            return True
+        entries = [each.entry for each in shop.ledger.recorded.values()]
+        came = min(each.seq for each in entries if _is_of(each, Person.kind, "code", other))
+        if came < held.entry.seq:
+            return True
+        since = min(each.committed_at for each in entries if _is_of(each, PinSet.kind, "person", other))
+        return self._now - moment_of(since) >= NEWCOMER
 
     def own(self, shop: ShopState, person: str) -> bool:
         """Whether this person typed the right PIN."""
@@ -71,6 +108,10 @@ class PinProofs:
             raise WrongPinError(person, name_of(shop, person), self._tries.wrong(person))
         self._tries.right(person)
         self._right.add((person, held.entry.id))
+
+
+def _is_of(entry: Entry, kind: str, field: str, person: str) -> bool:
+    return entry.kind == kind and entry.body.get(field) == person
 
 
 def name_of(shop: ShopState, person: str) -> str:
