@@ -326,7 +326,7 @@ def test_what_is_not_clear_is_not_handed_over(bench, shop, typed):
 
 def test_the_record_can_be_taken_away_in_every_form(bench):
     page = ready(bench).text
-    for name in ("build.json", "readings.xlsx", "readings.csv"):
+    for name in ("build.json", "build.xlsx", "readings.xlsx", "readings.csv"):
         address = f"/builds/first/record/{name}"
         assert address in page
         answer = bench.get(address)

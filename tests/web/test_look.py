@@ -38,6 +38,10 @@ PAGES = {
     "tightening group by stretch": f"/builds/{CODE}/assembly/groups/rod_bolts?at=rod.1.bolt.a",
     "order of work on paper": f"/builds/{CODE}/assembly/paper?stage=Bottom+end",
     "tightening group on paper": f"/builds/{CODE}/assembly/groups/head_nuts/paper",
+    "put right": f"/builds/{CODE}/put-right?do=grant&subject=main.4.running_clearance",
+    "dossier": f"/builds/{CODE}/dossier?do=sign",
+    "verify": "/verify",
+    "person": "/shop/people/builder",
     "problem": "/nowhere",
 }
 COMES = {"oil": "#oil-rest svg", "oil card": ".oil-grid"}

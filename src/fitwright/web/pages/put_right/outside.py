@@ -5,10 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from fitwright.assess.assembly.results import ConcessionStanding, FastenerState, ReworkStanding, Standing
+from fitwright.assess.assembly.results import (
+    ConcessionStanding,
+    FastenerStanding,
+    FastenerState,
+    ReworkStanding,
+    Standing,
+)
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import Assessment, FitVerdict, Verdict
 from fitwright.assess.words import BEFORE_METAL
+from fitwright.bench.fastener_lists import fastener_words
 from fitwright.web.addresses import measure_address, order_address, put_right_address
 from fitwright.web.entering.offers import Offer
 from fitwright.web.fit_lines import FitLine
@@ -68,7 +75,11 @@ def _line(hands: Hands, view: View, assessor: Assessor, found: FitVerdict, stand
         ways=(
             *_read_again(view, assessor, found),
             Offer("Order a rework", _open(view, "order", found.id), open=False),
-            Offer("Grant a concession", _open(view, "grant", found.id), open=False),
+            *_not_accepted(
+                view,
+                found.id,
+                accepted=any(each.in_force and each.subject == found.id for each in standing.concessions),
+            ),
         ),
     )
 
@@ -127,16 +138,28 @@ def _order_words(each: ReworkStanding) -> str:
     return f"{each.change} ordered ({each.code}): {each.words}"
 
 
+def is_outside(each: FastenerStanding) -> bool:
+    """Whether a fastener lies outside the sheet's figures, accepted or not."""
+    return each.state is FastenerState.OUTSIDE or each.under is not None
+
+
+def _not_accepted(view: View, subject: str, *, accepted: bool) -> tuple[Offer, ...]:
+    """What is accepted already is offered nothing more."""
+    if accepted:
+        return ()
+    return (Offer("Grant a concession", _open(view, "grant", subject), open=False),)
+
+
 def fasteners_outside(view: View, standing: Standing) -> tuple[FastenerLine, ...]:
     """Every fastener whose tightening lies outside the sheet's figures, accepted or not."""
     return tuple(
         FastenerLine(
-            f"{group.title}, {each.id}",
+            f"{group.title}, {fastener_words(group.group, [each.id])}",
             each.words,
             decided_about(view, f"{group.id}/{each.id}", standing),
-            (Offer("Grant a concession", _open(view, "grant", f"{group.id}/{each.id}"), open=False),),
+            _not_accepted(view, f"{group.id}/{each.id}", accepted=each.under is not None),
         )
         for group in standing.groups.values()
         for each in group.fasteners
-        if each.state is FastenerState.OUTSIDE or each.under is not None
+        if is_outside(each)
     )

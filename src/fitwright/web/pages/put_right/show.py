@@ -27,6 +27,7 @@ from fitwright.web.pages.put_right.outside import (
     FastenerLine,
     OutsideLine,
     fasteners_outside,
+    is_outside,
     outside_lines,
 )
 from fitwright.web.pages.put_right.permissions import PermissionLine, permission_lines
@@ -34,6 +35,7 @@ from fitwright.web.pages.put_right.unproven import UnprovenLine, unproven_lines
 from fitwright.web.people import person_at
 from fitwright.web.rendering import page
 from fitwright.web.view import View
+from fitwright.web.writing import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,16 +125,21 @@ def _summary(found: Assessment, standing: Standing) -> str:
     accepted = {each.subject for each in standing.concessions if each.in_force}
     under = sum(name in accepted for name in outside)
     orders = sum(not each.closed for each in standing.reworks)
+    fasteners = [each for group in standing.groups.values() for each in group.fasteners if is_outside(each)]
+    taken = sum(each.under is not None for each in fasteners)
     words = [
         f"{_counted(len(outside), 'fit')} outside{f', {under} of them under concession' if under else ''}",
+        f"{_counted(len(fasteners), 'fastener')} outside{f', {taken} of them accepted' if taken else ''}"
+        if fasteners
+        else "",
         f"{found.count(Verdict.UNPROVEN)} unproven",
         f"{_counted(orders, 'rework order')} open" if standing.reworks else "",
     ]
-    return f"{'; '.join(each for each in words if each)}."
+    return capital(f"{'; '.join(each for each in words if each)}.")
 
 
 def _counted(number: int, noun: str) -> str:
-    return f"1 {noun}" if number == 1 else f"{number or 'no'} {noun}s".replace("no ", "No ")
+    return f"1 {noun}" if number == 1 else f"{number or 'no'} {noun}s"
 
 
 OF_PUT_RIGHT: Final = Forms("Put right", FORMS, put_right_address, enter_put_right_address, put_right_page)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from markupsafe import Markup
 
 from fitwright.assess.results import Assessment, Verdict
+from fitwright.drawing.accepted import accepted_words
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.marks import mark_drawing
 from fitwright.web.addresses import fit_address
@@ -35,6 +37,7 @@ def unproven_lines(hands: Hands, view: View, found: Assessment) -> tuple[Unprove
 
 def _unproven(hands: Hands, view: View, found: Assessment) -> Iterator[tuple[bool, UnprovenLine]]:
     assessor, reader = hands.shop.assessor(view.code, view.state), Reader(view.family)
+    now = datetime.now(UTC)
     for each in found.verdicts.values():
         if each.verdict is Verdict.UNPROVEN:
             yield (
@@ -43,7 +46,9 @@ def _unproven(hands: Hands, view: View, found: Assessment) -> Iterator[tuple[boo
                     mark=Markup(mark_drawing(each.verdict)),  # noqa: S704  (our own drawing)
                     name=each.name,
                     address=fit_address(view.code, each.id, view.state, view.family),
-                    words=each.words,
+                    words="; ".join(
+                        said for said in (each.words, accepted_words(assessor, each, now)) if said
+                    ),
                     settle=next_words(assessor, each, reader),
                 ),
             )

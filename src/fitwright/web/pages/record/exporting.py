@@ -16,7 +16,10 @@ from fitwright.assess.results import State
 from fitwright.formats.carrying import carried
 from fitwright.formats.readings.exporting import rows_of
 from fitwright.formats.readings.files import write_table
-from fitwright.web.hands import Hands, hands_of, is_known, state_of
+from fitwright.formats.readings.xlsx_file import write_xlsx
+from fitwright.formats.subjects import Told, subjects_of
+from fitwright.units.families import Family
+from fitwright.web.hands import Hands, family_of, hands_of, is_known, state_of
 from fitwright.web.pages.problem import no_build
 
 Ending = Literal[".csv", ".xlsx"]
@@ -45,6 +48,27 @@ async def whole(request: Request) -> Response:
     readings = request.query_params.get("readings") != "no"
     found = await run_in_threadpool(_carried, hands, code, readings=readings)
     return _file(found.encode(), code if readings else f"{code}-set-up", ".json")
+
+
+async def subjects_xlsx(request: Request) -> Response:
+    """The whole build as a workbook, a sheet for each subject."""
+    hands, code = hands_of(request), request.path_params["build"]
+    if not await is_known(hands, code):
+        return no_build(request, code)
+    content = await run_in_threadpool(_workbook, hands, code, family_of(request, code), state_of(request))
+    return _file(content, code, ".xlsx")
+
+
+def _workbook(hands: Hands, code: str, family: Family, state: State) -> bytes:
+    with tempfile.TemporaryDirectory(prefix="fitwright-") as folder:
+        path = Path(folder) / "build.xlsx"
+        with hands.shop.held():
+            bench = hands.shop.bench(code)
+            told = Told(bench, hands.shop.assessment(code), hands.shop.assembly(code), family)
+            more = [(each.name, (each.columns, *each.rows)) for each in subjects_of(told)]
+            rows = list(rows_of(bench, state))
+        write_xlsx(rows, path, more)
+        return path.read_bytes()
 
 
 async def _readings(request: Request, ending: Ending) -> Response:
@@ -82,5 +106,6 @@ def _file(content: bytes, name: str, ending: str) -> Response:
 ROUTES: list[BaseRoute] = [
     Route("/builds/{build}/record/readings.csv", readings_csv),
     Route("/builds/{build}/record/readings.xlsx", readings_xlsx),
+    Route("/builds/{build}/record/build.xlsx", subjects_xlsx),
     Route("/builds/{build}/record/build.json", whole),
 ]
