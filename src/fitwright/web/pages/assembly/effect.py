@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
 from fitwright.assess.assembly.results import Side
-from fitwright.assess.assembly.torque_effect import TorqueEffect, torque_effect
 from fitwright.bench.errors import BenchError
 from fitwright.bench.tightening_amounts import Gauges, amounts_asked
 from fitwright.bench.wrenches import gauge_of
@@ -29,6 +28,9 @@ from fitwright.web.pages.assembly.tighten import amounts_in
 from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
 from fitwright.web.writing import Sent
+
+if TYPE_CHECKING:
+    from fitwright.assess.assembly.torque_effect import TorqueEffect
 
 BESIDE = {
     Side.BELOW: "Below the sheet's value.",
@@ -95,6 +97,8 @@ def _read(opened: Opened, group: TighteningGroup, number: int, form: Sent) -> di
 def _effect(
     opened: Opened, group: TighteningGroup, number: int, form: Sent, read: dict[str, Quantity]
 ) -> TorqueEffect | None:
+    from fitwright.assess.assembly.torque_effect import torque_effect  # loads the physics of fasteners
+
     amounts = {name: each.si for name, each in read.items()}
     stretch = amounts.get("stretch")
     if "tightened_length" in amounts:

@@ -148,7 +148,7 @@ def group_page(
     asked = request.query_params
     with hands.shop.held():
         opened = Opened.of(hands, code, family)
-        group = opened.standing.groups.get(request.path_params["group"])
+        group = opened.group(request.path_params["group"])
         if group is None:
             return no_group(request)
         state = state or TightenState(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Final
 
-from fitwright.assess.assembly.results import ConditionKind, Deed, Standing
+from fitwright.assess.assembly.results import ConditionKind, Deed, GroupStanding, Standing
 from fitwright.assess.results import State
 from fitwright.bench.context import Bench
 from fitwright.drawing.tightening_figures import TighteningReader
@@ -38,14 +38,25 @@ class Opened:
     code: str
     family: Family
     bench: Bench
-    standing: Standing
     now: datetime
 
     @classmethod
     def of(cls, hands: Hands, code: str, family: Family) -> Opened:
         """A build as it stands now."""
-        now = datetime.now(UTC)
-        return cls(hands, code, family, hands.shop.bench(code), hands.shop.assembly(code, now=now), now)
+        return cls(hands, code, family, hands.shop.bench(code), datetime.now(UTC))
+
+    @property
+    def standing(self) -> Standing:
+        """How the whole assembly stands; kept by the shop as long as nothing changes."""
+        return self.hands.shop.assembly(self.code, now=self.now)
+
+    def group(self, name: str) -> GroupStanding | None:
+        """How one tightening group stands: known long before everything else after an entry."""
+        if name not in self.bench.sheet.tightening_groups:
+            return None
+        from fitwright.assess.assembly.standing import group_standing_of  # loads the physics of fasteners
+
+        return group_standing_of(self.hands.shop.assessor(self.code), name, now=self.now)
 
     @property
     def reader(self) -> TighteningReader:

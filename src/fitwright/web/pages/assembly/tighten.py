@@ -11,7 +11,7 @@ from starlette.responses import Response
 
 from fitwright.bench.tightenings import TighteningTyped, take_tightening
 from fitwright.bench.together import written_together
-from fitwright.bench.work_taking import WorkTaken, WorkTaking, group_named
+from fitwright.bench.work_taking import WorkTaken, WorkTaking
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
@@ -20,6 +20,7 @@ from fitwright.web.addresses import enter_assembly_address
 from fitwright.web.forms import answers_in
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.assembly.group import Outcome, group_page, no_group
+from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.pages.assembly.tighten_form import WHAT, TightenState
 from fitwright.web.pages.problem import no_build
 from fitwright.web.people import person_in, remember_person
@@ -157,12 +158,12 @@ def _page(
 def _next(sending: Sending) -> str:
     """The fastener after this one that still wants this pass; none where all have had it."""
     with sending.hands.shop.held():
-        bench = sending.hands.shop.bench(sending.code)
-        group = group_named(bench, sending.group)
-        found = sending.hands.shop.assembly(sending.code).groups[sending.group]
+        found = Opened.of(sending.hands, sending.code, sending.family).group(sending.group)
+    if found is None:
+        return ""
     number = sending.form.get("number")
     wanting = next((each.missing for each in found.passes if str(each.number) == number), ())
-    names = [each.id for each in group.fasteners]
+    names = [each.id for each in found.fasteners]
     index = names.index(sending.form.get("at")) if sending.form.get("at") in names else 0
     order = [*names[index + 1 :], *names[:index]]
     return next((name for name in order if name in wanting), "")
