@@ -10,7 +10,7 @@ from PIL import Image
 from fitwright.records import kinds
 from fitwright.records.errors import CannotWriteError
 from fitwright.web import people
-from fitwright.web.entering import controls, entry_form, offers
+from fitwright.web.entering import controls, offers
 from fitwright.web.pages.parts import (
     changed,
     happened,
