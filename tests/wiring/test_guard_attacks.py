@@ -20,6 +20,7 @@ from fitwright.formats.carrying import arrival, build_in, carried
 from fitwright.records import kinds
 from fitwright.records.chain import digest_of
 from fitwright.records.entry import Entry
+from fitwright.records.errors import BodyError
 from tests.support.guarded_shop import BUILD, BUILDER, PINS, SECOND, GuardedShop
 
 NEW, NEW_PIN = "newcomer", "5555"
@@ -196,3 +197,20 @@ def test_taking_back_what_is_not_written_yet_is_held_against_the_record(two):
     entry = two.wired.entry(kinds.Withdrawal(entry="0" * 32, reason="x"), build=BUILD)
     assert concerns([entry], lambda _: None)
     assert not concerns([two.wired.entry(kinds.Note(text="x"))], lambda _: None)
+
+
+# Another sheet.
+
+
+def test_a_correction_puts_no_other_sheet_under_what_was_done(two):
+    """It would take the hold point away without a word of what is different."""
+    two.comes_to_hold()
+    text = two.wired.record.sheet_text(two.wired.bench(BUILD).build.sheet)
+    other = two.wired.record.keep_sheet(text.replace('"hold point"', '"witness point"'))
+    started = next(each for each in two.wired.record.entries() if each.kind == "build started")
+    fields = dict(started.body) | {"sheet": other, "supersedes": started.id, "reason": "mistyped"}
+    body = kinds.BuildStarted.model_validate(fields, strict=False)
+    refused(two, BodyError, lambda: says(two, body, build=BUILD), "take the other sheet over as a revision")
+    same = body.model_copy(update={"sheet": started.body["sheet"], "title": "Small engine"})
+    says(two, same, build=BUILD)
+    assert state(two) is StepState.HELD

@@ -109,6 +109,9 @@ def _check_correction(new: NewEntry, body: Body, target: Entry) -> None:
         raise BodyError(new.kind, "supersedes", wrong, "withdraw it, and enter it anew")
     if isinstance(body, Concession | DeviationPermit | ReworkOrder):
         _check_same(new, target)
+    if isinstance(body, BuildStarted | RevisionTakenOver) and body.sheet != target.body.get("sheet"):
+        wrong = f"entry {target.seq} names another sheet, and what was done rests on it"
+        raise BodyError(new.kind, "sheet", wrong, "take the other sheet over as a revision")
     if not (body.reason or "").strip():
         raise BodyError(new.kind, "reason", "a correction needs its reason", "say why in a few words")
 
