@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from fitwright.records.kinds import Body, BuildStarted, Calibration, Instrument, Person
 from fitwright.wiring import Shop
@@ -26,7 +27,7 @@ note = "Corners last."
 """
 TEXT = SHEET + ASSEMBLY + MORE
 CODE = "small"
-WRENCH = {"type": "torque wrench", "unit": "N m", "resolution": 0.5, "repeatability": 0.5}
+WRENCH: dict[str, Any] = {"type": "torque wrench", "unit": "N m", "resolution": 0.5, "repeatability": 0.5}
 
 
 @dataclass

@@ -1,6 +1,8 @@
 """Tightening groups and how they stand, made by hand for tests of pictures and pages."""
 
+from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 from fitwright.assess.assembly.results import (
     FastenerPass,
@@ -18,14 +20,14 @@ TORQUES = (30.0, 60.0)
 PRELOAD = Preload(39_400.0, 32_100.0, 46_900.0, PreloadBy.TORQUE, "engine oil", (0.12, 0.12), 0.62, 0.7, 2.1)
 
 
-def group_of(count=4, torques=TORQUES, **more):
+def group_of(count: int = 4, torques: Sequence[float] = TORQUES, **more: Any) -> TighteningGroup:
     """A group in one row, to be tightened in some passes by torque."""
     passes = tuple(Pass(Written(f"{torque:g} N m", torque, "N m")) for torque in torques)
     fasteners = tuple(Fastener(f"bolt {k}", 0.08 * k, 0.0) for k in range(1, count + 1))
     return TighteningGroup("caps", "Main caps", "M10x1.25", fasteners, passes, **more)
 
 
-def pass_of(number, torque=None, **more):
+def pass_of(number: int, torque: float | None = None, **more: Any) -> FastenerPass:
     """What was recorded of a fastener in a pass."""
     nothing = dict.fromkeys(
         (
@@ -39,7 +41,9 @@ def pass_of(number, torque=None, **more):
     )
 
 
-def fastener_of(name, passes=(), state=None, **more):
+def fastener_of(
+    name: str, passes: Sequence[FastenerPass] = (), state: FastenerState | None = None, **more: Any
+) -> FastenerStanding:
     """How a fastener stands; by itself not tightened, part way or complete after two passes."""
     reached = (FastenerState.NOT_TIGHTENED, FastenerState.PART_WAY, FastenerState.COMPLETE)
     state = state or reached[min(len(passes), 2)]
@@ -54,7 +58,7 @@ def fastener_of(name, passes=(), state=None, **more):
         marked=False,
         checked_by=(),
         second_person=False,
-        times=None,
+        times=0,
         permanent_set=None,
         set_beyond=False,
         new=None,
@@ -65,7 +69,14 @@ def fastener_of(name, passes=(), state=None, **more):
     return replace(plain, **more)
 
 
-def standing_of(group, fasteners, *, next_fastener=None, next_pass=None, **more):
+def standing_of(
+    group: TighteningGroup,
+    fasteners: Sequence[FastenerStanding],
+    *,
+    next_fastener: str | None = None,
+    next_pass: int | None = None,
+    **more: Any,
+) -> GroupStanding:
     """How a group stands with its fasteners."""
     passes = tuple(
         PassStanding(

@@ -8,7 +8,6 @@ from typing import Final
 
 from fitwright.model.amount import Written
 
-
 NOT_STATED: Final = "not stated yet"
 """Stands for the thread of a group whose sheet does not say it; nothing is computed with it."""
 
