@@ -238,6 +238,21 @@ def test_a_concession_without_a_range_is_asked_about_once(bench, gone_wrong):
     assert last(gone_wrong, kinds.Concession).body["highest"] is None
 
 
+def test_what_the_sheet_has_no_more_is_shown_as_it_was_typed(bench, gone_wrong):
+    """A later revision of the sheet, or a file, leaves permissions about names that it does not have."""
+    low = kinds.Typed(typed="40", unit="um", decimals=0, si=40e-6)
+    fields = {"granted_by": "builder", "because": "b", "lowest": low}
+    told = kinds.DeviationPermit(code="D-7", subject="<b>gone</b>", **fields)
+    half = kinds.DeviationPermit(code="D-8", subject="gone/b1", **fields)
+    entries = [gone_wrong.entry(each, build=CODE, person="builder") for each in (told, half)]
+    gone_wrong.record.append(entries)
+    answer = bench.get(PAGE)
+    assert answer.status_code == 200
+    assert answer.text.count("from 40 um") == 2
+    assert "<b>gone" not in answer.text
+    assert bench.get(f"{PAGE}?do=permit&subject=gone").status_code in (200, 404)
+
+
 def test_the_same_form_twice_counts_once(bench, gone_wrong):
     _, hidden, action = form_on(bench, PAGE, do="grant", subject=FIT)
     answers = [bench.post(action, data=hidden | GRANTED | SIGNED) for _ in range(2)]

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from fitwright.assess.assembly.results import ConcessionStanding, Standing
 from fitwright.bench.context import Bench
+from fitwright.bench.errors import UnknownNameError
 from fitwright.bench.permissions import accepted_of
+from fitwright.records.kinds import Concession, DeviationPermit
 from fitwright.units import both_units
 from fitwright.web.addresses import put_right_address, record_address
 from fitwright.web.view import View
@@ -72,12 +74,23 @@ def _standing(each: ConcessionStanding) -> str:
 
 
 def _accepted(bench: Bench, view: View, each: ConcessionStanding) -> str:
-    """What is accepted, in both units."""
-    what = accepted_of(bench, each.subject, view.family)
-    low, high = (
-        both_units(end, what.dimension, prefer=view.family) if end is not None else ""
-        for end in (each.lowest, each.highest)
-    )
+    """What is accepted, in both units; as typed where the sheet has no such subject any more."""
+    try:
+        what = accepted_of(bench, each.subject, view.family)
+    except UnknownNameError:
+        low, high = _as_typed(bench, each)
+    else:
+        low, high = (
+            both_units(end, what.dimension, prefer=view.family) if end is not None else ""
+            for end in (each.lowest, each.highest)
+        )
     if low and high:
         return f"from {low} to {high}"
     return f"from {low}" if low else f"up to {high}" if high else "whatever value it comes to"
+
+
+def _as_typed(bench: Bench, each: ConcessionStanding) -> tuple[str, str]:
+    body = bench.build.ledger.recorded[each.granted.entry].body
+    assert isinstance(body, Concession | DeviationPermit)  # noqa: S101 - it stands as one
+    low, high = (f"{end.typed} {end.unit}" if end is not None else "" for end in (body.lowest, body.highest))
+    return low, high
