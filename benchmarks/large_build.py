@@ -15,6 +15,7 @@ from pathlib import Path
 
 from fitwright.assess.assessment import assess
 from fitwright.examples import record_entries, sheet_text
+from fitwright.formats.carrying import Arrival
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import NewEntry
@@ -44,7 +45,8 @@ def large_shop(folder: Path) -> Shop:
     left = READINGS - sum(each.kind == "reading" for each in entries)
     assembled = next((at for at, each in enumerate(entries) if each.kind == "step done"), len(entries))
     measured = entries[:assembled]  # one measures before one assembles
-    shop.write([*measured, *_repeats(sheet, measured, left), *entries[assembled:]])
+    all_of_it = (*measured, *_repeats(sheet, measured, left), *entries[assembled:])
+    shop.take_in(Arrival(CODE, all_of_it, already=0, sheets={}))  # its steps are taken as they are
     return shop
 
 
