@@ -10,12 +10,13 @@ from fitwright.assess.assessment import Assessor
 from fitwright.assess.results import FitVerdict, State, Verdict
 from fitwright.bench.context import Bench
 from fitwright.bench.taking import Taken, Taking, take_blade, take_value
-from fitwright.examples import record_entries, sheet_text
+from fitwright.examples import sheet_text
 from fitwright.formats.sheet import read_sheet
 from fitwright.model.sheet import Sheet
 from fitwright.records.entry import Entry, NewEntry
 from fitwright.records.kinds import Body
 from fitwright.records.projection import BuildState, ShopState
+from tests.support.examples import before_assembly
 from tests.support.record import sealed_chain
 
 _numbers = itertools.count(1)
@@ -31,8 +32,9 @@ class Story:
 
     @classmethod
     def of(cls, example: str) -> Story:
-        """Begin with a shipped example."""
-        return cls(read_sheet(sheet_text(example)), example, [NewEntry(**e) for e in record_entries(example)])
+        """Begin with a shipped example as it was measured, before anything was assembled."""
+        known = [NewEntry(**each) for each in before_assembly(example)]
+        return cls(read_sheet(sheet_text(example)), example, known)
 
     def entries(self) -> list[Entry]:
         """All entries as a chain."""
