@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 from collections import OrderedDict
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import CancelledError, Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from typing import Any, Final, Literal, NamedTuple
 
@@ -62,7 +62,7 @@ class DossierWork:
         future = self._future(shop, wanted)
         try:
             future.exception(wait)
-        except TimeoutError:
+        except (TimeoutError, CancelledError):  # cancelled: it is begun anew when it is asked for again
             return Making("getting ready")
         return _made(future)
 
