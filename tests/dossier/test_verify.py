@@ -15,8 +15,10 @@ from fitwright.dossier.asked import Asked
 from fitwright.dossier.errors import NoDossierError
 from fitwright.dossier.key import make_key
 from fitwright.dossier.making import make_dossier
+from fitwright.dossier.verify.against import ANOTHER_SHOP
 from fitwright.records.chain import digest_of, hash_of
 from fitwright.records.entry import Entry
+from fitwright.wiring import open_shop, restore_shop
 from fitwright.wiring.dossiers import material_of, verified_dossier
 from tests.support.dossiers import (
     OTHER,
@@ -396,7 +398,24 @@ def test_a_shop_that_has_gone_on_knows_its_dossier(own_shop):
 
 
 def test_a_strange_shop_does_not_know_it(own_shop, complete):
+    """No fault of the document: it says that this shop's record can say nothing about it."""
     found = own_shop.verify_dossier(complete.pdf, name="it.pdf")
+    assert found.known_here is False
+    assert found.sound
+    assert ANOTHER_SHOP in found.told
+
+
+def test_a_record_that_went_another_way_since_is_a_finding(own_shop, tmp_path):
+    """The same shop put back to before, and gone on otherwise: the head is no part of it any more."""
+    own_shop.back_up(tmp_path / "before")
+    reads(own_shop, OWN, "fitted", None, "55.046")
+    made = own_shop.dossier(OWN)
+    restore_shop(tmp_path / "before", tmp_path / "again")
+    again = open_shop(tmp_path / "again")
+    try:
+        found = again.verify_dossier(made.pdf, name="it.pdf")
+    finally:
+        again.close()
     assert found.known_here is False
     assert named(found, "no part of this shop's record")
 

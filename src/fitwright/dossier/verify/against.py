@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import Final
 
 from fitwright.dossier.data import DossierData, data_digest
 from fitwright.dossier.pictures import as_printed
 from fitwright.dossier.resting import carried_entries
 from fitwright.dossier.verify.chain import called
 from fitwright.dossier.verify.findings import Finding
+from fitwright.records.chain import digest_of
 from fitwright.records.entry import Entry
 from fitwright.records.errors import RecordError
 from fitwright.records.kinds import DossierWritten
+
+ANOTHER_SHOP: Final = "It is of another shop: its record begins otherwise than the one of this shop, which can say nothing about it."
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +40,8 @@ class Against:
 def held_against(data: DossierData, text: str, shop: ShopRecord) -> Against:
     """Hold the data of a dossier against a record that may have gone on since."""
     entries = list(shop.entries())
+    if not _same_shop(data, entries):
+        return Against(known=False, findings=(), notes=(ANOTHER_SHOP,))
     at_head = next((entry for entry in entries if entry.seq == data.head.seq), None)
     if at_head is None or at_head.hash != data.head.hash:
         there = "ends before it" if at_head is None else "has another entry there"
@@ -49,6 +55,11 @@ def held_against(data: DossierData, text: str, shop: ShopRecord) -> Against:
         *_revision(data, entries),
     )
     return Against(known=True, findings=findings, notes=tuple(_notes(data, text, entries)))
+
+
+def _same_shop(data: DossierData, entries: list[Entry]) -> bool:
+    """Whether both records begin with the same entry: every shop's first one is its own."""
+    return bool(entries) and bool(data.digests) and digest_of(entries[0]) == data.digests[0]
 
 
 def _head(data: DossierData, at_head: Entry) -> Iterator[Finding]:

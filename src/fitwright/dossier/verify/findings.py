@@ -76,7 +76,7 @@ class DossierVerification:
         yield from self.undecided
         yield from self.notes
         yield self._signature()
-        if self.known_here is None:
+        if not self.known_here:
             yield CANNOT_SEE
         yield NOTHING_ABOUT
 
