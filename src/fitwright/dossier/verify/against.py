@@ -17,7 +17,9 @@ from fitwright.records.entry import Entry
 from fitwright.records.errors import RecordError
 from fitwright.records.kinds import DossierWritten
 
-ANOTHER_SHOP: Final = "It is of another shop: its record begins otherwise than the one of this shop, which can say nothing about it."
+ANOTHER_SHOP: Final = (
+    "It is of another shop: its record begins otherwise than this shop's, which can say nothing about it."
+)
 
 
 @dataclass(frozen=True, slots=True)
