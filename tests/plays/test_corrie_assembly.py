@@ -252,7 +252,7 @@ class Play:
             assert re.search(r"changed since", told), address
             assert re.search(r"\b1\s+outside", told), address
         self.builder.opens(f"/builds/{EXAMPLE}/dossier")
-        self.page.locator("#open-points").wait_for()
+        self.page.locator("#open-points").wait_for(timeout=120_000)  # the document is made meanwhile
         points = self.page.inner_text("section:has(> #open-points)")
         assert clearance in points
         assert self.sheet.steps[HOLD].title in points
