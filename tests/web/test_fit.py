@@ -9,7 +9,8 @@ from fitwright.records.kinds import Fitting, TakingOut
 from tests.support.serving import form_of
 from tests.support.small_sheet import SHEET, read_clearance, small_story
 
-CODE = "corrie-five"
+CODE, THOU = "corrie-five", "brackengill-eleven"
+UNREAD = "valve.1.inlet.lash"
 FIT = f"/builds/{CODE}/fits/main.4.running_clearance"
 SMALL = "/builds/small/fits/clearance"
 
@@ -164,7 +165,7 @@ def test_the_history_tells_what_un_proved_it(looking):
     part = looking.get(f"{FIT}/history", headers={"hx-request": "true"}).text
     assert "<html" not in part
     assert '<div id="history">' in part
-    assert "No reading yet" in looking.get(f"/builds/{CODE}/fits/flywheel.face_run_out/history").text
+    assert "No reading yet" in looking.get(f"/builds/{THOU}/fits/{UNREAD}/history").text
     assert looking.get("/builds/none/fits/x/history").status_code == 404
     assert looking.get(f"/builds/{CODE}/fits/none/history").status_code == 404
 

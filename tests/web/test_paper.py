@@ -176,10 +176,10 @@ def test_what_is_clear_is_kept_with_both_times(client, shop):
     for body in (housing, journal):
         assert body["taken_at"] == "2025-02-10T08:30"
         assert (body["measured_by"], body["typed_by"]) == ("builder", "apprentice")
-        assert body["sitting"] == "T-35"
+        assert body["sitting"] == "T-37"
     entry = [each for each in shop.record.entries(build=CODE) if each.kind == "reading"][-1]
     assert entry.committed_at > "2025-02-11"
-    assert shop.bench(CODE).build.sittings["T-35"].body.temperature == pytest.approx(292.65)
+    assert shop.bench(CODE).build.sittings["T-37"].body.temperature == pytest.approx(292.65)
     assert f'data-kept="size|{HOUSING}"' in answer.text
 
 
@@ -218,7 +218,7 @@ def test_what_is_wrong_is_said_at_its_place_and_nothing_is_lost(client, shop):
     assert 'value="fifty"' in page
     assert re.search(r"<strong>Main 2 journal, rear plane, 90°\.</strong> .*fifty", page)
     assert 'aria-invalid="true"' in page
-    assert shop.bench(CODE).build.sittings["T-35"].body.words == "by lamp light"
+    assert shop.bench(CODE).build.sittings["T-37"].body.words == "by lamp light"
     assert sent_again(page)["taken_on"] == "2025-02-10"
 
 
@@ -257,7 +257,7 @@ def test_a_form_sent_twice_counts_once(client, shop):
     assert client.post(MAINS, data=form).status_code == 200
     assert client.post(MAINS, data=form).status_code == 200
     assert len(from_paper(shop)) == 1
-    assert list(shop.bench(CODE).build.sittings)[-1] == "T-35"
+    assert list(shop.bench(CODE).build.sittings)[-1] == "T-37"
 
 
 def test_a_table_may_have_been_read_in_another_setting(client, shop):

@@ -97,9 +97,9 @@ class Client:
         return head.seq if head is not None else 0
 
 
-def begun(bench):
+def begun(bench, builder="Builder"):
     """A shop with a builder, a micrometer and a bore gauge."""
-    bench.send("/shop/people", "person", name="Builder", role="builder")
+    bench.send("/shop/people", "person", name=builder, role="builder")
     bench.send("/shop/instruments?kind=outside+micrometer", "instrument", title="Micrometer 50 to 75 mm")
     bench.send("/shop/instruments?kind=bore+gauge", "instrument", title="Bore gauge")
     return bench
@@ -539,7 +539,7 @@ def test_every_field_of_every_part_of_the_shop_is_shown_somewhere(demo, bench, r
     for address in (*LISTS, *THINGS):
         demo.http.get(address)
         bench.http.get(address)
-    begun(demo)
+    begun(demo, builder="Another hand")
     studied(demo)
     for address in ("/shop/studies", "/shop/studies/GS-1", "/shop/echo?echo=x&x=1&of=mm"):
         demo.http.get(address)

@@ -44,6 +44,7 @@ def torque_step(
     torque: float,
     preload: float,
     *,
+    torque_origin: str = "given",
     name: str = "",
 ) -> Step:
     """Torque and preload of one friction."""
@@ -52,7 +53,7 @@ def torque_step(
         f"Torque and preload{name}",
         "torque = preload × [p / 2π + μ_thread × d₂ / (2 cos α/2) + μ_head × (outer + hole) / 4]",
         (
-            PutIn("torque", torque, "torque"),
+            PutIn("torque", torque, "torque", torque_origin),
             PutIn("μ in the thread", usual.thread, "ratio", friction.origin),
             PutIn("μ under the head", usual.head, "ratio", friction.origin),
             PutIn(

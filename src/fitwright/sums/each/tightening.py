@@ -105,9 +105,10 @@ def _working(
     given: Given, fastener: _Fastener, torque: float, band: PreloadBand, stress: Utilisation
 ) -> tuple[Step, ...]:
     thread, friction = fastener.thread, fastener.friction
+    origin = "given" if given["tightening_torque"] is not None else "for what was given"
     return (
         thread_step(thread),
-        torque_step(thread, fastener.bearing, friction, torque, band.preload),
+        torque_step(thread, fastener.bearing, friction, torque, band.preload, torque_origin=origin),
         stress_step(thread, fastener.held, friction.friction.usual.thread, stress),
         band_step(band, friction, given["wrench_spread"], given.origin("wrench_spread")),
     )
