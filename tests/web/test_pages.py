@@ -118,11 +118,10 @@ def test_metal_is_not_to_come_off_before_a_second_reading(looking):
 
 
 def test_what_was_left_out_on_purpose_says_why(client, shop):
-    body = NotMeasured(subject="flywheel.face_indicator", because="the flywheel is at the balancer")
-    shop.write([shop.entry(body, build="corrie-five")])
-    assert (
-        "not measured, because the flywheel is at the balancer" in client.get("/builds/corrie-five/fits").text
-    )
+    body = NotMeasured(subject="valve.1.inlet.lash", because="the head is still at the seat cutter")
+    shop.write([shop.entry(body, build="brackengill-eleven")])
+    page = client.get("/builds/brackengill-eleven/fits").text
+    assert "not measured, because the head is still at the seat cutter" in page
 
 
 @pytest.mark.parametrize(
