@@ -5,6 +5,7 @@ from html import unescape
 
 import pytest
 
+from fitwright.assess.results import Verdict
 from fitwright.bench.telling import NOUNS, counted
 from fitwright.records.kinds import Note, State, Withdrawal
 from fitwright.records.registry import KINDS
@@ -42,7 +43,7 @@ def test_a_cold_page_waits_for_no_verdict(asking, folder, opened):
 def test_a_line_fills_in_and_stands_in_the_next_page(client, shop):
     line = words_of(client.get(f"/builds/{CORRIE}/line").text)
     found = shop.assessment(CORRIE)
-    assert f"{len(found.not_recorded)} thing was not recorded" in line
+    assert f"{found.count(Verdict.WITHIN)} within" in line
     page = client.get("/").text
     assert page.count("being worked out") == 1
     assert f"/builds/{CORRIE}/line" not in page

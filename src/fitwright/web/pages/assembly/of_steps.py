@@ -8,7 +8,7 @@ from typing import Final
 from fitwright.bench.consumables import ConsumableTyped, take_consumable
 from fitwright.bench.loosenings import take_heat_cycle
 from fitwright.bench.steps import step_done, step_released, witness_invited
-from fitwright.bench.work_taking import WorkTaken, WorkTaking, step_named
+from fitwright.bench.work_taking import WorkTaken, WorkTaking
 from fitwright.data.cautions import cautions_of
 from fitwright.model.slips import Question
 from fitwright.model.step import Step
@@ -20,17 +20,24 @@ ANSWERS: Final = {"invited": "Invited", "was present": "Was present", "did not c
 """What can be recorded of a witness."""
 
 
-def _step(asking: Asking) -> Step:
-    return step_named(asking.bench, asking.get("step"))
+def _asked(asking: Asking) -> Step | None:
+    """The step that a form names; one that the sheet does not have is refused when it is taken."""
+    return asking.bench.sheet.steps.get(asking.get("step"))
+
+
+def _caution_keys(asking: Asking) -> tuple[str, ...]:
+    step = _asked(asking)
+    return step.cautions if step is not None else ()
 
 
 def _title(asking: Asking) -> str:
-    return f"{_step(asking).title}."
+    step = _asked(asking)
+    return f"{step.title}." if step is not None else ""
 
 
 def _cautions(asking: Asking) -> str:
     """What can hurt somebody in this step, in one paragraph."""
-    return " ".join(f"{each.title}: {each.words}" for each in cautions_of(_step(asking).cautions))
+    return " ".join(f"{each.title}: {each.words}" for each in cautions_of(_caution_keys(asking)))
 
 
 def _done_controls(asking: Asking) -> tuple[Control, ...]:
@@ -64,7 +71,7 @@ def _release(asking: Asking, taking: WorkTaking) -> WorkTaken:
 
 def _release_lead(asking: Asking) -> str:
     lone = " You are the only person of this shop: the record says so." if not _others(asking) else ""
-    return f"{_step(asking).title}: work goes on after this.{lone}"
+    return f"{_title(asking)} Work goes on after this.{lone}".lstrip()
 
 
 def _others(asking: Asking) -> bool:
@@ -72,7 +79,8 @@ def _others(asking: Asking) -> bool:
 
 
 def _witness_controls(asking: Asking) -> tuple[Control, ...]:
-    invited = asking.get("invited") or _step(asking).invited or ""
+    step = _asked(asking)
+    invited = asking.get("invited") or (step.invited if step is not None else None) or ""
     return (
         hidden("step", asking.get("step")),
         Control("text", "invited", "Who", invited),
@@ -93,7 +101,8 @@ def _witness(asking: Asking, taking: WorkTaking) -> WorkTaken:
 
 
 def _used_controls(asking: Asking) -> tuple[Control, ...]:
-    wanted = _step(asking).uses if asking.get("step") else ()
+    step = _asked(asking)
+    wanted = step.uses if step is not None else ()
     known = {each.id: each.title for each in asking.bench.sheet.consumables.values()}
     chosen = asking.get("consumable") or next(iter(wanted), "")
     here = {name: title for name, title in known.items() if name in wanted}
