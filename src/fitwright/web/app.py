@@ -10,6 +10,7 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from fitwright.bench.errors import UnknownNameError
 from fitwright.records.errors import RecordError
 from fitwright.web.hands import Hands
 from fitwright.web.pages import (
@@ -85,6 +86,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         ],
         exception_handlers={
             RecordError: problem.unreadable,
+            UnknownNameError: problem.not_here,  # a form that names what the sheet does not have
             400: problem.not_understood,
             404: problem.not_here,
             405: problem.not_this_way,
