@@ -49,6 +49,7 @@ DEMO = {
     "put right in thou": f"/builds/{THOU}/put-right?do=permit",
     "dossier": f"/builds/{CODE}/dossier",
     "dossier, to sign": f"/builds/{CODE}/dossier?do=sign",
+    "dossier, to hand over": f"/builds/{CODE}/dossier?do=hand-over",
     "verify": "/verify",
     "parts": f"/builds/{CODE}/parts",
     "parts, said": f"/builds/{CODE}/parts?list=said",
