@@ -390,7 +390,7 @@ def test_a_blade_that_contradicts_another_keeps_one_at_the_place(client):
     assert "Another blade here says otherwise" in lash.said
     assert lash.at == at
     lash.send("/")
-    lash.send(blade=names[7], did="does not go")
+    lash.send(blade=names[10], did="does not go")
     assert "contradicts" not in lash.said
     assert lash.at != at
 
