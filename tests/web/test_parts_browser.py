@@ -77,9 +77,9 @@ def test_a_photo_is_sent_and_seen(page, place):
     page.fill("input[name=caption]", "Tang marks")
     page.click("button.take")
     page.wait_for_selector(".said.kept >> text=Kept as entry")
-    page.wait_for_selector("figure img")
-    assert page.evaluate("document.querySelector('figure img').decode().then(() => true)")
-    assert page.evaluate("document.querySelector('figure img').naturalWidth") == 480
+    sent = page.locator(".photos figure", has_text="Tang marks").locator("img")
+    sent.scroll_into_view_if_needed()
+    assert sent.evaluate("(picture) => picture.decode().then(() => picture.naturalWidth)") == 480
 
 
 def test_a_swap_by_keyboard_without_script(browser, place):

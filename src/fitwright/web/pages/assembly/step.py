@@ -145,7 +145,7 @@ def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryF
             build=code,
             family=family,
             help_page="assembly",
-            styles=(*STYLES, "parts.css"),
+            styles=(*STYLES, "parts.css", "photos.css"),
             scripts=SCRIPTS,
         ),
         back=assembly_address(code, family),

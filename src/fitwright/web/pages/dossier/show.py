@@ -143,7 +143,7 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
         build=code,
         family=family,
         help_page="dossier",
-        styles=("entering.css", "fit.css", "oil_pictures.css", "bolt_pattern.css", "dossier.css"),
+        styles=("entering.css", "fit.css", "oil_pictures.css", "bolt_pattern.css", "photos.css", "dossier.css"),
         scripts=("entering.js",),
     )
 

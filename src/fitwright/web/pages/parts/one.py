@@ -102,7 +102,7 @@ def _of(hands: Hands, bench: Bench, family: Family, position: str, part: str) ->
             build=code,
             family=family,
             help_page="parts",
-            styles=("entering.css", "parts.css"),
+            styles=("entering.css", "photos.css", "parts.css"),
         ),
         heading=title,
         part=line,

@@ -137,7 +137,7 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
         build=code,
         family=family,
         help_page="parts",
-        styles=("entering.css", "parts.css"),
+        styles=("entering.css", "photos.css", "parts.css"),
         scripts=("entering.js",),
     )
 
