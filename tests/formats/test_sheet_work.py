@@ -130,7 +130,7 @@ def test_what_is_written_reads_back_equal(sheet: Sheet) -> None:
 def test_the_sheet_is_shown_in_words(sheet: Sheet) -> None:
     shown = sheet_text(sheet)
     for line in (
-        "  Joint sealant: sealant, workable for 10 min, hard after 24 h, not on oil drillings, batch and expiry are recorded",
+        "  Joint sealant: sealant, workable for 10 min, cured after 24 h, not on oil drillings, batch and expiry are recorded",
         "  main_cap.{1..2}: Main cap 1, 2 of M10x1.25, 10.9, with Assembly paste, critical",
         "    torque and angle: 25 N m; then 40 N m; then 60 deg further (manual p. 9)",
         "    stretch: 20 N m; then stretch 0.12 mm to 0.14 mm, cross-check 38 N m to 46 N m",

@@ -16,7 +16,7 @@ from tests.plays.entering import UNFOLD, Body, Entering
 GOOD_UNTIL = "2090-12"
 """The tins of the play: those of the record are past their day by now."""
 PUT_ON = timedelta(days=2)
-"""So long ago they went on, so that what has to be hard is hard."""
+"""So long ago they went on, so that what has to cure has cured."""
 
 
 @dataclass

@@ -224,13 +224,13 @@ def test_done_is_undone_by_one_touch(workshop, small):
     assert "can be done" in plain(small.get(f"{ASSEMBLY}/steps/crank_in").text)
 
 
-def test_a_consumable_says_its_batch_and_counts_until_it_is_hard(workshop, small):
+def test_a_consumable_says_its_batch_and_counts_until_it_has_cured(workshop, small):
     answer = send(small, "cover_on", "used", consumable="sealant", batch="B-12", expires="2031-04")
     assert answer.status_code == 200, plain(answer.text)
     assert last(workshop.shop)[0].kind == ConsumableUsed.kind
     page = small.get(ASSEMBLY).text
     assert "B-12" in section(page, "consumables")
-    assert re.search(r"hard in *(24 h|23 h 5\d min|1 d)", section(page, "consumables"))
+    assert re.search(r"cured in *(24 h|23 h 5\d min|1 d)", section(page, "consumables"))
     assert 'data-until="20' in page
 
 

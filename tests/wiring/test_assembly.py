@@ -30,7 +30,7 @@ def test_it_is_kept_until_an_entry_or_the_clock_changes_it(lone):
     first = lone.wired.assembly(BUILD)
     assert lone.wired.assembly(BUILD) is first
     lone.clock.goes_on(hours=1)
-    assert lone.wired.assembly(BUILD) is first, "nothing became hard in an hour"
+    assert lone.wired.assembly(BUILD) is first, "nothing cured in an hour"
     lone.says(kinds.Note(text="n"))
     assert lone.wired.assembly(BUILD) is not first
     fresh = lone.another()
@@ -38,8 +38,8 @@ def test_it_is_kept_until_an_entry_or_the_clock_changes_it(lone):
     fresh.close()
 
 
-def sealant_is_hard(shop):
-    return shop.wired.assembly(BUILD).consumables["sealant"].hard
+def sealant_is_cured(shop):
+    return shop.wired.assembly(BUILD).consumables["sealant"].cured
 
 
 def test_curing_counts_from_the_shop_s_own_clock_not_from_that_of_a_device(lone):
@@ -52,17 +52,17 @@ def test_curing_counts_from_the_shop_s_own_clock_not_from_that_of_a_device(lone)
     lone.wired.write(
         [type(entry)(**{n: getattr(entry, n) for n in type(entry).__slots__} | {"client_time": days_ago})]
     )
-    assert not sealant_is_hard(lone)
+    assert not sealant_is_cured(lone)
     lone.clock.goes_on(hours=23, minutes=59)
-    assert not sealant_is_hard(lone)
+    assert not sealant_is_cured(lone)
     lone.clock.goes_on(minutes=2)
-    assert sealant_is_hard(lone), "the clock alone makes it hard"
+    assert sealant_is_cured(lone), "the clock alone makes it cured"
 
 
-def test_a_clock_set_back_makes_nothing_hard_and_order_stays_that_of_the_record(lone):
+def test_a_clock_set_back_cures_nothing_and_order_stays_that_of_the_record(lone):
     cover_done(lone)
     lone.clock.goes_on(days=-3)
-    assert not sealant_is_hard(lone)
+    assert not sealant_is_cured(lone)
     lone.says(kinds.Loosening(group="caps", fasteners=("c1",), because="b"))
     assert lone.wired.assembly(BUILD).steps["crank_in"].state is StepState.CHANGED_SINCE
     assert lone.wired.verify().clock_steps, "and the step of the clock is noted"

@@ -139,10 +139,10 @@ def _groups(standing: Standing) -> Iterator[str]:
 
 
 def _curing(standing: Standing) -> Iterator[str]:
-    soft = [each for each in standing.consumables.values() if each.uses and not each.hard]
+    soft = [each for each in standing.consumables.values() if each.uses and not each.cured]
     if soft:
         yield ""
-        yield "Not hard yet"
+        yield "Not cured yet"
         yield from (f"  {each.title}: {each.words}" for each in soft)
 
 

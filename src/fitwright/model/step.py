@@ -29,7 +29,7 @@ class Step:
 
     To begin it, the steps `after` must be done (and released, where they are hold points), the `fits`
     (fits or dimensions) within or under concession, the `tightened` groups complete, the consumables
-    `cured` hard. It is done with its own groups `tightens` complete, `eye_checks` (by id)
+    `cured` cured. It is done with its own groups `tightens` complete, `eye_checks` (by id)
     answered as wanted, one-time-use parts `replaces` (positions) new, `photos` taken, consumables
     `uses` recorded. `hides` are fits, dimensions, positions and groups that nobody sees again after it.
     `cautions` are keys of the trade's cautions (data).
@@ -67,7 +67,7 @@ class ConsumableKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Consumable:
-    """Something used up in assembly: how long it can be worked [s], how long until it is hard [s].
+    """Something used up in assembly: how long it can be worked [s], how long it takes to cure [s].
 
     `friction` names a lubricant of the data, where it is put on threads. `batch_wanted` says that its
     batch and expiry are recorded. `not_on` says where it must not go ("joints tightened again").

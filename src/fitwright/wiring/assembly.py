@@ -36,7 +36,7 @@ class KeptStanding:
 
 
 def _clock_changes(kept: Standing, now: datetime) -> bool:
-    """Whether something became hard, or a day went over, since a standing was worked out."""
+    """Whether something has cured, or a day went over, since a standing was worked out."""
     if kept.now is None or now < kept.now or now.date() != kept.now.date():
         return True
     return any(kept.now < moment <= now for moment in _moments(kept))
@@ -46,4 +46,4 @@ def _moments(kept: Standing) -> Iterator[datetime]:
     for step in kept.steps.values():
         yield from (each.until for each in step.conditions if each.until is not None)
     for consumable in kept.consumables.values():
-        yield from (each.hard_from for each in consumable.uses if each.hard_from is not None)
+        yield from (each.cured_from for each in consumable.uses if each.cured_from is not None)

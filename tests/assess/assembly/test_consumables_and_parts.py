@@ -51,26 +51,26 @@ def test_each_use_says_what_is_wrong_with_it(story, given, in_order, says):
     assert says in found.words
 
 
-def test_what_cures_counts_down_to_when_it_is_hard(story):
+def test_what_cures_counts_down_to_when_it_has_cured(story):
     put_on(story)
     after = story.standing(NOON + timedelta(hours=20, minutes=30))
     found = after.consumables["sealant"]
-    assert (found.hard, found.hard_from) == (False, NOON + timedelta(hours=24))
-    assert found.uses[0].words == "hard in 3 h 30 min"
+    assert (found.cured, found.cured_from) == (False, NOON + timedelta(hours=24))
+    assert found.uses[0].words == "cured in 3 h 30 min"
     condition = next(each for each in after.steps["fill"].conditions if each.kind is ConditionKind.CURED)
     assert (condition.holds, condition.until) == (False, NOON + timedelta(hours=24))
     then = story.standing(NOON + timedelta(hours=24))
-    assert then.consumables["sealant"].hard
+    assert then.consumables["sealant"].cured
     assert next(each for each in then.steps["fill"].conditions if each.kind is ConditionKind.CURED).holds
 
 
-def test_the_clock_of_a_device_makes_nothing_hard(story):
+def test_the_clock_of_a_device_cures_nothing(story):
     body = ConsumableUsed(consumable="sealant", step="cover_on", batch="B-7")
     sent = NewEntry(
         "e" * 32, story.build, body.kind, body.model_dump(mode="json"), client_time="2001-01-01T00:00:00Z"
     )
     story.new.append(sent)
-    assert not story.standing().consumables["sealant"].hard
+    assert not story.standing().consumables["sealant"].cured
 
 
 def test_a_use_in_another_branch_is_not_waited_for(story):

@@ -38,8 +38,8 @@ def use_of(
     entry, body = held
     mixed, applied = moment(body.mixed_at), moment(body.applied_at) or moment(entry.committed_at)
     over = _over_pot_life(consumable, mixed, applied)
-    hard_from = _hard_from(consumable, applied)
-    hard = hard_from is None or (now is not None and now >= hard_from)
+    cured_from = _cured_from(consumable, applied)
+    cured = cured_from is None or (now is not None and now >= cured_from)
     expired = is_over(body.expires, applied)
     batch_missing = consumable.batch_wanted and not (body.batch or "").strip()
     return ConsumableUse(
@@ -52,9 +52,9 @@ def use_of(
         mixed_at=mixed,
         applied_at=applied,
         over_pot_life=over,
-        hard_from=hard_from,
-        hard=hard,
-        words="; ".join(_words(body, over, hard_from, now, expired, batch_missing)) or "in order",
+        cured_from=cured_from,
+        cured=cured,
+        words="; ".join(_words(body, over, cured_from, now, expired, batch_missing)) or "in order",
     )
 
 
@@ -65,7 +65,7 @@ def _over_pot_life(consumable: Consumable, mixed: datetime | None, applied: date
     return over if over > 0.0 else None
 
 
-def _hard_from(consumable: Consumable, applied: datetime | None) -> datetime | None:
+def _cured_from(consumable: Consumable, applied: datetime | None) -> datetime | None:
     if consumable.cure_time is None or applied is None:
         return None
     return applied + timedelta(seconds=consumable.cure_time.si)
@@ -74,7 +74,7 @@ def _hard_from(consumable: Consumable, applied: datetime | None) -> datetime | N
 def _words(
     body: ConsumableUsed,
     over: float | None,
-    hard_from: datetime | None,
+    cured_from: datetime | None,
     now: datetime | None,
     expired: bool,  # noqa: FBT001 - private, by its name
     batch_missing: bool,  # noqa: FBT001
@@ -86,15 +86,15 @@ def _words(
         found.append(f"past its day ({body.expires}) when it was used")
     if over is not None:
         found.append(f"put on {figures.lasting(over)} after its pot life was over")
-    if hard_from is not None and now is not None and now < hard_from:
-        found.append(f"hard in {figures.lasting((hard_from - now).total_seconds())}")
+    if cured_from is not None and now is not None and now < cured_from:
+        found.append(f"cured in {figures.lasting((cured_from - now).total_seconds())}")
     return found
 
 
 def _standing(job: Job, consumable: Consumable) -> ConsumableStanding:
     uses = tuple(use for _, use in uses_of(job, consumable, job.now))
-    curing = [each for each in uses if not each.hard]
-    until = max((each.hard_from for each in curing if each.hard_from is not None), default=None)
+    curing = [each for each in uses if not each.cured]
+    until = max((each.cured_from for each in curing if each.cured_from is not None), default=None)
     return ConsumableStanding(
         id=consumable.id,
         title=consumable.title,
@@ -102,8 +102,8 @@ def _standing(job: Job, consumable: Consumable) -> ConsumableStanding:
         cure_time=consumable.cure_time.si if consumable.cure_time is not None else None,
         pot_life=consumable.pot_life.si if consumable.pot_life is not None else None,
         uses=uses,
-        hard=not curing,
-        hard_from=until,
+        cured=not curing,
+        cured_from=until,
         words=_standing_words(uses, curing),
     )
 

@@ -1,4 +1,4 @@
-"""The conditions on consumables: hard before a step begins, recorded and good when the step uses them."""
+"""The conditions on consumables: cured before a step begins, recorded and good when the step uses them."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from fitwright.records.kinds import Body
 
 @dataclass(frozen=True, slots=True)
 class Curing:
-    """What was put on in the steps before is hard."""
+    """What was put on in the steps before has cured."""
 
     job: Job
     steps: StepsBefore
@@ -29,9 +29,9 @@ class Curing:
         uses = [use for use in _uses(self.job, subject, then) if use.step in near]
         if not uses:
             return Condition(kind, subject, title, holds=False, words="not recorded as used")
-        curing = [each for each in uses if not each.hard]
-        until = max((each.hard_from for each in curing if each.hard_from is not None), default=None)
-        words = curing[-1].words if curing else "hard"
+        curing = [each for each in uses if not each.cured]
+        until = max((each.cured_from for each in curing if each.cured_from is not None), default=None)
+        words = curing[-1].words if curing else "cured"
         return Condition(kind, subject, title, not curing, words, until=until)
 
     def events(self, subject: str) -> list[Happened]:

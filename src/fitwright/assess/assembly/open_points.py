@@ -247,7 +247,7 @@ def _reworks(reworks: Iterable[ReworkStanding]) -> Iterator[OpenPoint]:
 def _consumables(consumables: Mapping[str, ConsumableStanding]) -> Iterator[OpenPoint]:
     for each in consumables.values():
         for use in each.uses:
-            if not use.in_order or not use.hard:
+            if not use.in_order or not use.cured:
                 yield OpenPoint(OpenKind.CONSUMABLE, each.id, each.title, use.words, use.deed.entry)
 
 

@@ -12,7 +12,7 @@ from fitwright.assess.assembly.deeds import Deed
 class ConsumableUse:
     """One use of a consumable: its batch, whether it was good then, its pot life and curing.
 
-    `over_pot_life` [s] is by how much it was put on too late. `hard_from` is when it is hard, `hard`
+    `over_pot_life` [s] is by how much it was put on too late. `cured_from` is when it has cured, `cured`
     whether that is so now; both None and True where the sheet gives no time for curing.
     """
 
@@ -25,8 +25,8 @@ class ConsumableUse:
     mixed_at: datetime | None
     applied_at: datetime | None
     over_pot_life: float | None
-    hard_from: datetime | None
-    hard: bool
+    cured_from: datetime | None
+    cured: bool
     words: str
 
     @property
@@ -37,7 +37,7 @@ class ConsumableUse:
 
 @dataclass(frozen=True, slots=True)
 class ConsumableStanding:
-    """A consumable of the sheet with all its uses in order; `hard` while none of them is still curing."""
+    """A consumable of the sheet with all its uses in order; `cured` while none of them is still curing."""
 
     id: str
     title: str
@@ -45,8 +45,8 @@ class ConsumableStanding:
     cure_time: float | None
     pot_life: float | None
     uses: tuple[ConsumableUse, ...]
-    hard: bool
-    hard_from: datetime | None
+    cured: bool
+    cured_from: datetime | None
     words: str
 
 

@@ -92,7 +92,7 @@ class ConditionKind(StrEnum):
     AFTER = "step before"
     FIT = "fit"
     TIGHTENED = "tightened before"
-    CURED = "hard"
+    CURED = "cured"
     TIGHTENS = "tightened"
     EYE_CHECK = "eye check"
     REPLACED = "new part"
@@ -112,7 +112,7 @@ class Condition:
     `subject` is the id of the step, fit, dimension, group, consumable, eye check, position or
     `step/photo`; `title` its name; `words` how it stands ("outside: below the lower limit", "8 of 10
     complete, C4 and C5 are not"). `under` is the concession or deviation permit by which it holds,
-    `until` the moment from which it will hold by itself (hard), where that is known.
+    `until` the moment from which it will hold by itself (cured), where that is known.
     """
 
     kind: ConditionKind

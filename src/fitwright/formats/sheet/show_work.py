@@ -12,7 +12,7 @@ from fitwright.model.sheet import Sheet
 from fitwright.model.step import Consumable, Step
 
 EntryT = TypeVar("EntryT", TighteningGroup, Step)
-_WAITS = (("after", "after"), ("fits", "fits"), ("tightened", "tightened"), ("cured", "hard"))
+_WAITS = (("after", "after"), ("fits", "fits"), ("tightened", "tightened"), ("cured", "cured"))
 _LEAVES = (
     ("tightens", "tightens"),
     ("eye_checks", "looks at"),
@@ -24,7 +24,7 @@ _LEAVES = (
 
 
 def consumable_lines(sheet: Sheet) -> Iterator[str]:
-    """Each consumable, how long it can be worked and how long until it is hard."""
+    """Each consumable, how long it can be worked and how long it takes to cure."""
     for each in sheet.consumables.values():
         yield f"  {each.title}: {', '.join(_consumable(each))}"
 
@@ -34,7 +34,7 @@ def _consumable(consumable: Consumable) -> Iterator[str]:
     if consumable.pot_life is not None:
         yield f"workable for {consumable.pot_life.written}"
     if consumable.cure_time is not None:
-        yield f"hard after {consumable.cure_time.written}"
+        yield f"cured after {consumable.cure_time.written}"
     if consumable.not_on is not None:
         yield f"not on {consumable.not_on}"
     if consumable.batch_wanted:

@@ -21,7 +21,7 @@ class ConsumableTable(Table):
     pot_life: Amount | None = Field(
         None, description="How long it can be worked once it is out.", examples=["10 min"]
     )
-    cure_time: Amount | None = Field(None, description="How long until it is hard.", examples=["24 h"])
+    cure_time: Amount | None = Field(None, description="How long it takes to cure.", examples=["24 h"])
     friction: Text | None = Field(
         None,
         description="The lubricant that it is on a thread, by its usual name, for sums of preload.",
@@ -159,7 +159,7 @@ class StepTable(Table):
         default_factory=list, description="Fits and dimensions that are within, or under concession, first."
     )
     tightened: Texts = Field(default_factory=list, description="Tightening groups that are complete first.")
-    cured: Texts = Field(default_factory=list, description="Consumables that are hard first.")
+    cured: Texts = Field(default_factory=list, description="Consumables that must have cured before.")
     tightens: Texts = Field(default_factory=list, description="Tightening groups that it completes.")
     eye_checks: Texts = Field(
         default_factory=list,

@@ -1,4 +1,4 @@
-"""What every assembly uses up; how long each is workable and when it is hard stands on its label."""
+"""What every assembly uses up; how long each can be worked and takes to cure stands on its label."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def consumables() -> tuple[TableBlock, ...]:
             section="consumables",
             key="sealant",
             values={"title": "Joint sealant", "kind": "sealant", "not_on": "faces that pass oil"},
-            to_fill=("As its label says; without cure_time nothing waits until it is hard:", *_LABEL),
+            to_fill=("As its label says; without cure_time nothing waits until it has cured:", *_LABEL),
         ),
         TableBlock(
             section="consumables",

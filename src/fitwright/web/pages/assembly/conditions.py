@@ -16,7 +16,7 @@ KINDS = {
     ConditionKind.AFTER: "Step before",
     ConditionKind.FIT: "Fit",
     ConditionKind.TIGHTENED: "Tightened before",
-    ConditionKind.CURED: "Hard",
+    ConditionKind.CURED: "Cured",
     ConditionKind.TIGHTENS: "Tightening",
     ConditionKind.EYE_CHECK: "Eye check",
     ConditionKind.REPLACED: "New part",

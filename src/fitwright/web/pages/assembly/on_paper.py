@@ -208,7 +208,7 @@ def _begins(bench: Bench, step: Step) -> Iterator[str]:
         yield f"{title_of(bench, name)} {'released' if held else 'done'}"
     yield from (f"{title_of(bench, name)} within" for name in step.fits)
     yield from (f"{title_of(bench, name)} tightened" for name in step.tightened)
-    yield from (f"{title_of(bench, name)} hard" for name in step.cured)
+    yield from (f"{title_of(bench, name)} cured" for name in step.cured)
 
 
 def _asks(bench: Bench, family: Family, step: Step) -> Iterator[str]:

@@ -160,7 +160,7 @@ def _times(found: ConsumableStanding) -> Iterator[str]:
     if found.pot_life is not None:
         yield f"to be put on within {left_words(found.pot_life)}"
     if found.cure_time is not None:
-        yield f"hard after {left_words(found.cure_time)}"
+        yield f"cured after {left_words(found.cure_time)}"
 
 
 def _use(opened: Opened, found: ConsumableStanding, use: ConsumableUse) -> UseLine:
@@ -168,7 +168,7 @@ def _use(opened: Opened, found: ConsumableStanding, use: ConsumableUse) -> UseLi
     if use.mixed_at is not None and use.applied_at is None and found.pot_life is not None:
         end = use.mixed_at + timedelta(seconds=found.pot_life)
         works = timer(opened.now, end, opened.moment(end))
-    cures = timer(opened.now, use.hard_from, opened.moment(use.hard_from))
+    cures = timer(opened.now, use.cured_from, opened.moment(use.cured_from))
     step = opened.standing.steps.get(use.step or "")
     return UseLine(
         where=step.title if step is not None else "",
