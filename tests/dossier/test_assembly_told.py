@@ -84,8 +84,14 @@ def test_releases_say_that_the_only_person_made_them(documents):
 def test_consumables_one_time_parts_and_eye_checks_are_told(documents):
     found = tables(documents["complete"], "work")
     assert ("Assembly paste", "B-7") in {row[:2] for row in found["Consumables"].rows}
-    assert any(row[0] == "Cover gasket" for row in found["Parts that may be used once"].rows)
+    assert any(row[0] == "Cover gasket" for row in found["One-time-use parts"].rows)
     assert any(row[0] == "Turns by hand?" and row[1] == "yes" for row in found["Eye checks"].rows)
+
+
+def test_whoever_takes_it_over_is_cautioned(documents):
+    for document in documents.values():
+        told = {row[0] for row in tables(document, "care")["What can hurt somebody"].rows}
+        assert {"Lifting", "Hot oil", "Parts that turn", "First start"} <= told
 
 
 def test_a_photo_says_of_which_step_it_is(documents):

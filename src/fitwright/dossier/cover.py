@@ -82,6 +82,6 @@ def _facts(teller: Teller, head: Head) -> Iterator[tuple[str, str]]:
     yield "Engine sheet", f"{sheet.id}, revision {sheet.revision}"
     yield "As of", f"{when(teller.known.as_of)} UTC, record up to {head.short}"
     yield (
-        "Depth",
+        "Document",
         "complete" if teller.complete else "for the owner; the complete dossier holds every reading",
     )

@@ -11,7 +11,7 @@ from fitwright.dossier.sections.teller import Teller
 from fitwright.dossier.tree import Block, Column, Points, Section, Table, Words
 from fitwright.drawing.oil_words import oil_words as viscosity_words
 
-_ALWAYS = ("hot_oil", "rotating_parts", "priming", "first_start", "release_to_service")
+_ALWAYS = ("lifting", "priming", "first_start", "hot_oil", "rotating_parts", "release_to_service")
 
 
 def care(teller: Teller) -> Section:
@@ -25,9 +25,19 @@ def care(teller: Teller) -> Section:
     ]
     if items:
         blocks.append(Points(items))
-    rows = tuple((each.title, each.words) for each in cautions_of((*_ALWAYS, *_of_steps(teller))))
-    blocks.append(Table("What can hurt somebody", (Column("Where", 1.0), Column("Look out", 4.0)), rows))
+    rows = tuple(
+        (each.title, each.words) for each in cautions_of((*_ALWAYS, *_of_items(teller), *_of_steps(teller)))
+    )
+    blocks.append(Table("What can hurt somebody", (Column("Work", 1.0), Column("Caution", 4.0)), rows))
     return Section("care", "Care and cautions", tuple(blocks))
+
+
+def _of_items(teller: Teller) -> Iterator[str]:
+    """What goes with being told to tighten again, and with a water jacket."""
+    if any(_again(teller)):
+        yield "over_tightening"
+    if teller.known.sheet.engine.cooling == "water":
+        yield "cooling_system"
 
 
 def _of_steps(teller: Teller) -> Iterator[str]:

@@ -17,8 +17,9 @@ from fitwright.records.times import moment_of
 MEANINGS = {
     "performed": "did the work",
     "checked": "looked at it",
-    "released": "lets it go on",
+    "released": "passes it on as it stands",
 }
+DEPTHS_CALLED = {"owner": "for the owner", "complete": "complete"}
 LATE = 600.0
 """An entry kept so many seconds after it was made was kept later [s]."""
 VERIFY_SAYS = "The document agrees with the record it was made from. That says nothing about the engine."
@@ -49,7 +50,7 @@ def signatures(teller: Teller) -> Section:
         Column("When, UTC", 1.3, mono=True),
         Column("Words", 1.5),
     )
-    return Section("signatures", "Signatures", (Table("Signed with a meaning", columns, rows),))
+    return Section("signatures", "Signatures", (Table("Signatures and what they mean", columns, rows),))
 
 
 def history(teller: Teller) -> Section:
@@ -74,9 +75,8 @@ def history(teller: Teller) -> Section:
             )
         )
     for entry, written in state.work.dossiers:
-        words = (
-            f"dossier revision {written.revision} handed over ({written.depth}, up to entry {written.seq})"
-        )
+        which = f"{DEPTHS_CALLED[written.depth]}, up to entry {written.seq}"
+        words = f"dossier revision {written.revision} handed over ({which})"
         rows.append((when(at_of(entry)), words, teller.person(entry.person)))
     if teller.asked.revision is not None:
         replaces = "replaces all before it" if state.work.dossiers else "the first"

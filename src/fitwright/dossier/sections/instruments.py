@@ -33,7 +33,7 @@ def instruments(teller: Teller) -> Section:
         (
             code,
             held.body.title,
-            ", ".join(each.marking + ("" if each.available else " (away)") for each in held.body.blades),
+            ", ".join(each.marking + ("" if each.available else " (missing)") for each in held.body.blades),
         )
         for code, held in teller.known.shop.blade_sets.items()
     )
@@ -168,4 +168,4 @@ def decision_rule(teller: Teller) -> Section:
 
 
 def _rule(rule: DecisionRule) -> str:
-    return f"within from a probability of {rule.within:.3g}, outside below {rule.outside:.3g}"
+    return f"within at a probability of {rule.within:.3g} or more, outside below {rule.outside:.3g}"

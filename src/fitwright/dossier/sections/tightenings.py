@@ -102,15 +102,15 @@ def _facts(teller: Teller, found: GroupStanding) -> Iterator[tuple[str, str]]:
     for warm in found.warm if teller.complete else ():
         yield f"Warm, {warm.title}", f"{teller.tightening_reader.preload(warm.preload)}, {HOT_NOT_JUDGED}"
     if found.missing:
-        yield "Open", "; ".join(found.missing)
+        yield "Still missing", "; ".join(found.missing)
     for words in found.remarks:
-        yield "To be said", words
+        yield "Remark", words
     for each in found.odd:
         yield f"Odd one out, {readable_names(group)[each.id]}", each.odd or ""
     names = readable_names(group)
     under = [f"{names[each.id]} ({each.under})" for each in found.fasteners if each.under]
     if under:
-        yield "Under concession", listed(under)
+        yield "Accepted under", listed(under)
     if group.caution:
         yield "Caution", group.caution
 

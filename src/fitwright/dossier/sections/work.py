@@ -130,12 +130,12 @@ def _one_time(teller: Teller) -> Iterator[Block]:
     )
     if rows:
         columns = (
-            Column("Part used once", 2.0),
+            Column("One-time-use part", 2.0),
             Column("Part", 1.2, mono=True),
             Column("New", 0.8),
             Column("In words", 2.6),
         )
-        yield Table("Parts that may be used once", columns, rows)
+        yield Table("One-time-use parts", columns, rows)
     moves = tuple(each.words for each in teller.standing.moves)
     if moves:
         yield Heading("Parts that changed places")
