@@ -139,5 +139,5 @@ def test_without_script_filters_search_and_correction_work(browser, place):
         page.go_back()
         page.locator(".readings tr:not(.unused)[id]").first.locator("text=change").click()
         page.locator("form.changing input[name=reason]").fill("wrong part on the bench")
-        page.locator("text=Withdraw it").click()
+        page.locator("text=Take it back").click()
         assert "Reading withdrawn" in page.locator("#answer").inner_text()

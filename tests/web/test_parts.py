@@ -246,7 +246,7 @@ def test_a_rework_retires_what_is_ticked(client, shop, send):
         PARTS, params={"do": "rework", "part": "rod-4", "subject": "rod.4.running_clearance"}
     ).text
     assert ticked(ready) == {"rod.4.housing_bore", "rod.4.fitted_bore"}
-    assert "It gets the number R9" in ready
+    assert "In the record this work on it is called R9" in ready
     assert "Before metal comes off" in ready
     typed = {"change": "rework", "words": "Honed again", "dimension": "rod.4.housing_bore"}
     preview = client.get(f"{PARTS}/rework/effects", params=typed | {"part": "rod-4", "sizes": "asked"}).text

@@ -49,7 +49,7 @@ def test_a_swap_is_seen_before_it_is_written_told_to_another_browser_and_undone(
         assert page.evaluate("document.activeElement.id") == "entry"
         page.wait_for_selector("#now >> text=Main 4 upper shell changed since")
         other.wait_for_selector("#now >> text=Main 4 upper shell changed since")
-        page.click(".said.kept button:has-text('Undo')")
+        page.click(".said.kept button:has-text('Take back')")
         page.wait_for_selector(".said.kept >> text=count again")
         other.wait_for_selector("#now >> text=Everything read still speaks")
         assert errors == []

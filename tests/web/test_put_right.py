@@ -366,6 +366,9 @@ def test_the_printed_order_has_what_was_read_limits_a_box_for_each_place_and_cau
     for words in (*wanted, BEFORE_METAL):
         assert words in page
     assert page.count('class="blank"') == 2
+    on_screen = bench.get(order_of(gone_wrong)[0]).text
+    assert "grinding" in on_screen
+    assert BEFORE_METAL in on_screen
     assert "paper_letter.css" in bench.get(f"{order_of(gone_wrong)[0]}/print?paper=letter").text
 
 

@@ -1,6 +1,7 @@
 """The page of a tightening group: all of a pass in one touch, one by one, beside the sheet, on paper."""
 
 import re
+from dataclasses import replace
 from html import unescape
 
 import pytest
@@ -269,6 +270,29 @@ def test_over_tightening_is_cautioned_on_every_group(small, workshop):
     for name in workshop.story.sheet.tightening_groups:
         page = plain(small.get(f"{GROUPS}/{name}").text)
         assert "Stop at the value of the engine maker's manual" in page, name
+
+
+def test_a_group_carries_the_cautions_of_the_steps_that_tighten_it(workshop):
+    sheet = workshop.story.sheet
+    step = next(each for each in sheet.steps.values() if "caps" in each.tightens)
+    lifted = replace(sheet, steps={**sheet.steps, step.id: replace(step, cautions=("lifting",))})
+    here = {
+        name: [each.key for each in group_facts.cautions_here(sheet.tightening_groups[name], lifted)]
+        for name in ("caps", "head")
+    }
+    assert here["caps"] == ["over_tightening", "lifting"]
+    assert "lifting" not in here["head"]
+
+
+def test_a_stripping_margin_says_for_which_thread(small):
+    page = plain(press(small).text)
+    assert re.search(r"[\d.]+ times the upper end to stripping, for a sound, clean, full-depth thread", page)
+
+
+def test_an_engine_run_to_heat_is_cautioned(small):
+    page = plain(small.get(f"/builds/{CODE}/assembly?do=heat").text)
+    for words in ("Parts that turn:", "Hot oil:", "Hot cooling system:"):
+        assert words in page
 
 
 def test_a_pass_after_heat_waits_for_a_heat_cycle(workshop, small):

@@ -1,4 +1,4 @@
-"""Torque against stretch, a mark for each fastener: the one that stands apart is the defect."""
+"""Torque against stretch, a mark for each fastener: the one that stands apart is looked at first."""
 
 from __future__ import annotations
 

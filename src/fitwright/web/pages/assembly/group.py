@@ -15,6 +15,7 @@ from starlette.responses import Response
 from fitwright.assess.assembly.results import GroupStanding
 from fitwright.bench.tightened import entered_twice
 from fitwright.data.cautions import Caution
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.marks import mark_drawing
 from fitwright.records import kinds
 from fitwright.units.families import Family
@@ -32,11 +33,11 @@ from fitwright.web.pages.assembly.group_facts import (
     Figure,
     PreloadPart,
     WarmLine,
+    cautions_here,
     dry_check,
     facts_of,
     intended_part,
     is_left_handed,
-    over_tightening,
     warm_lines,
     warnings_of,
 )
@@ -172,6 +173,7 @@ def _context(
     opened: Opened, group: GroupStanding, tighten: TightenForm, at: str, form: EntryForm | None
 ) -> GroupContext:
     code, family, of_sheet = opened.code, opened.family, group.group
+    called = readable_names(of_sheet)
     return GroupContext(
         frame=frame_of(
             opened.hands,
@@ -192,7 +194,7 @@ def _context(
         left_hand=is_left_handed(of_sheet),
         warnings=warnings_of(of_sheet, opened),
         dry=dry_check(of_sheet, opened),
-        cautions=over_tightening(),
+        cautions=cautions_here(of_sheet, opened.bench.sheet),
         note=of_sheet.note or "",
         offers=tuple(_offers(opened, group, form)),
         outcome=None,
@@ -200,7 +202,7 @@ def _context(
         came=None,
         pattern=pattern_pictures(opened, group, at),
         form=tighten,
-        odd=tuple(Figure(each.id, each.odd or "") for each in group.odd),
+        odd=tuple(Figure(called[each.id], each.odd or "") for each in group.odd),
         missing=_missing(group),
         remarks=tuple(map(sentence, (*group.remarks, *entered_twice(opened.bench, of_sheet)))),
         fasteners=fastener_lines(opened, group, at),

@@ -10,11 +10,13 @@ from fitwright.assess.assembly.results import GroupStanding, Preload
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.model.fastener import Locking, TighteningGroup
 from fitwright.model.group_cautions import group_cautions
+from fitwright.model.sheet import Sheet
 from fitwright.web.addresses import parts_address
 from fitwright.web.pages.assembly.opened import Opened
 
 OVER_TIGHTENING: Final = "over_tightening"
 LEFT_HAND: Final = "LH"
+STRIPPING: Final = "times the upper end to stripping, for a sound, clean, full-depth thread"
 CASTLE_NUT: Final = "Castle nut: on to the next slot within the window, never back."
 BLIND: Final = (
     "Blind holes: look that each is clean and dry to the bottom. Oil left in one can crack the casting."
@@ -60,7 +62,7 @@ def _facts(group: TighteningGroup, opened: Opened) -> Iterator[tuple[str, str]]:
     yield "Method", group.method.value
     yield "Values are for", lubricant_words(group, opened)
     yield "Locking", group.locking.value if group.locking is not None else ""
-    yield "Used once only", "a new fastener each time" if group.one_time_use else ""
+    yield "One-time use", "a new fastener each time" if group.one_time_use else ""
     most = group.most_tightenings
     yield "Tightened at most", f"{most} times" if most is not None else ""
     sources = opened.bench.sheet.sources
@@ -99,9 +101,10 @@ def dry_check(group: TighteningGroup, opened: Opened) -> str:
     return parts_address(opened.code, opened.family, do="eye", check=name) if name else ""
 
 
-def over_tightening() -> tuple[Caution, ...]:
-    """The caution of every page on which somebody tightens."""
-    return tuple(cautions_of((OVER_TIGHTENING,)))
+def cautions_here(group: TighteningGroup, sheet: Sheet) -> tuple[Caution, ...]:
+    """What can hurt somebody who tightens it: tightening itself, and the work of its steps."""
+    steps = (each for each in sheet.steps.values() if group.id in each.tightens)
+    return tuple(cautions_of((OVER_TIGHTENING, *(key for step in steps for key in step.cautions))))
 
 
 def intended_part(opened: Opened, group: GroupStanding) -> PreloadPart | None:
@@ -130,7 +133,7 @@ def _uses(opened: Opened, found: Preload) -> Iterator[Figure]:
     if found.proof_utilisation is not None:
         yield Figure("of proof stress", reader.share(found.proof_utilisation))
     if found.stripping_margin is not None:
-        yield Figure("times to stripping", f"{found.stripping_margin:.1f}")
+        yield Figure(STRIPPING, f"{found.stripping_margin:.1f}")
 
 
 def warm_lines(opened: Opened, group: GroupStanding) -> tuple[WarmLine, ...]:

@@ -14,6 +14,7 @@ from fitwright.bench.loosenings import (
 )
 from fitwright.bench.work_taking import WorkTaken, WorkTaking, group_named
 from fitwright.data.cautions import cautions_of
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.model.slips import Question
 from fitwright.units import definition_of
 from fitwright.web.entering.controls import Asking, Control, amount, hidden, one, options, text, words
@@ -33,7 +34,8 @@ CHECKS: Final = {
 def _ticks(asking: Asking, label: str, chosen: Iterable[str] | None = None) -> Control:
     """The fasteners of the group to tick; all of them, unless some are."""
     group = group_named(asking.bench, asking.get("group"))
-    names = {each.id: f"{order}: {each.id}" for order, each in enumerate(group.fasteners, start=1)}
+    called = readable_names(group)
+    names = {each.id: f"{order}: {called[each.id]}" for order, each in enumerate(group.fasteners, start=1)}
     ticked = asking.ticked("fasteners") or tuple(names if chosen is None else chosen)
     return Control(
         "ticks", "fasteners", label, groups=tuple(options("In the order of tightening", names, ticked))

@@ -18,6 +18,8 @@ from fitwright.web.pages.parts.of_decisions import BACK
 
 ANSWERS: Final = {"invited": "Invited", "was present": "Was present", "did not come": "Did not come"}
 """What can be recorded of a witness."""
+HEAT_CAUTIONS: Final = ("rotating_parts", "hot_oil", "cooling_system")
+"""What can hurt somebody where an engine is run to heat and worked on afterwards."""
 
 
 def _asked(asking: Asking) -> Step | None:
@@ -150,6 +152,11 @@ def _heat(asking: Asking, taking: WorkTaking) -> WorkTaken:
     return take_heat_cycle(asking.bench, asking.get("words"), taking, taken_at=asking.get("taken_at"))
 
 
+def _heat_cautions(_: Asking) -> str:
+    """An engine that runs, and one that is hot."""
+    return " ".join(f"{each.title}: {each.words}" for each in cautions_of(HEAT_CAUTIONS))
+
+
 DONE: Final = FormKind(
     "done", "", "Done", "Done", _done_controls, lead=_title, caution=_cautions, suppose=None, take=_done
 )
@@ -191,6 +198,7 @@ HEAT: Final = FormKind(
     "Enter it",
     _heat_controls,
     lead=lambda _: "Whatever is tightened again after heat waits for this.",
+    caution=_heat_cautions,
     suppose=None,
     take=_heat,
 )

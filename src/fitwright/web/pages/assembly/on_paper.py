@@ -26,9 +26,9 @@ from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.assembly.group_facts import (
     Figure,
+    cautions_here,
     facts_of,
     is_left_handed,
-    over_tightening,
     warnings_of,
 )
 from fitwright.web.pages.assembly.opened import Opened
@@ -255,7 +255,7 @@ def _group(hands: Hands, code: str, family: Family, paper: str, name: str) -> Gr
             facts=facts_of(group, opened),
             left_hand=is_left_handed(group),
             warnings=warnings_of(group, opened),
-            cautions=over_tightening(),
+            cautions=cautions_here(group, opened.bench.sheet),
             picture=Markup(bolt_pattern(group, width=PRINTED).svg),  # noqa: S704  (our own drawing)
             heads=tuple(_heads(opened.reader, group)),
             fasteners=tuple(

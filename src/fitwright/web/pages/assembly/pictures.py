@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from fitwright.assess.assembly.results import FastenerPass, GroupStanding
 from fitwright.drawing.bolt_pattern import FastenerShown, bolt_pattern, shown_of
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.charts.torque_stretch import TorqueAndStretch, torque_stretch
 from fitwright.model.fastener import TighteningGroup
 from fitwright.units.families import Family
@@ -75,11 +76,12 @@ def _window(group: GroupStanding) -> tuple[float | None, float | None]:
 
 
 def _points(group: GroupStanding) -> Iterator[TorqueAndStretch]:
+    called = readable_names(group.group)
     for order, each in enumerate(group.fasteners, start=1):
         last = each.passes[-1] if each.passes else None
         torque, stretch = _read(last) if last is not None else (None, None)
         if torque is not None and stretch is not None:
-            yield TorqueAndStretch(order, each.id, torque, stretch, each.odd or "")
+            yield TorqueAndStretch(order, called[each.id], torque, stretch, each.odd or "")
 
 
 def _read(last: FastenerPass) -> tuple[float | None, float | None]:

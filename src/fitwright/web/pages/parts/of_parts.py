@@ -306,7 +306,7 @@ def _rework_lead(asking: Asking) -> str:
     part = asking.get("part")
     at = parts.position_of(asking.bench, part)
     where = f"{title_of(asking.bench, at)} ({part})" if at and at != part else title_of(asking.bench, part)
-    return f"{where}. It gets the number {parts.new_change_code(asking.bench)}."
+    return f"{where}. In the record this work on it is called {parts.new_change_code(asking.bench)}."
 
 
 def _because(bodies: Sequence[Body], asking: Asking) -> tuple[Body, ...]:
@@ -323,7 +323,7 @@ SWAP = FormKind(
     _swap_controls,
     _swap,
     lead=lambda _: (
-        "Both are entered in one write, with one undo. Each part takes its own sizes along; "
+        "Both are entered together, and are taken back together. Each part takes its own sizes along; "
         "what was read through a set of parts stays behind."
     ),
 )

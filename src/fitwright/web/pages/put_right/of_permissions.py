@@ -12,6 +12,7 @@ from fitwright.bench import permissions
 from fitwright.bench.context import Bench
 from fitwright.bench.permissions import PermissionTyped
 from fitwright.bench.work_taking import WorkTaken, WorkTaking
+from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import verdict_sentence
 from fitwright.model.slips import Question
@@ -33,7 +34,7 @@ from fitwright.web.entering.kinds import FormKind
 from fitwright.web.forms import Option, OptionGroup
 from fitwright.web.pages.put_right.ranges import Range, range_to_accept
 
-UNTIL: Final = ("the first strip-down", "the next oil change", "the first check-over")
+UNTIL: Final = ("the first strip-down", "the next oil change", "the first inspection")
 """What is often said of how long something is accepted."""
 FOLLOWS: Final = "What does it accept?"
 PROMISE: Final = "Here it will say what is accepted with it, computed from this engine, before it is granted."
@@ -52,8 +53,9 @@ def _fasteners(asking: Asking, wanted: Callable[[FastenerState], bool]) -> Itera
     """Fasteners group by group."""
     chosen = {asking.get("subject")}
     for group in asking.standing().groups.values():
+        called = readable_names(group.group)
         names = {
-            f"{group.id}/{each.id}": f"{group.title}, {each.id}"
+            f"{group.id}/{each.id}": f"{group.title}, {called[each.id]}"
             for each in group.fasteners
             if wanted(each.state)
         }
@@ -127,7 +129,8 @@ def _lead(asking: Asking) -> str:
     group, _, fastener = subject.partition("/")
     standing = asking.standing().groups[group]
     held = standing.fastener(fastener)
-    return f"{standing.title}, {fastener}: {held.words if held is not None else 'not tightened'}."
+    called = readable_names(standing.group).get(fastener, fastener)
+    return f"{standing.title}, {called}: {held.words if held is not None else 'not tightened'}."
 
 
 def _echo(asking: Asking) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -14,6 +14,7 @@ from fitwright.assess.assembly.results import ReworkedDimension, ReworkItem, Rew
 from fitwright.assess.results import State
 from fitwright.assess.words import BEFORE_METAL
 from fitwright.bench.context import Bench
+from fitwright.data.cautions import Caution, cautions_of
 from fitwright.units import both_units, format_with_uncertainty
 from fitwright.units.families import Family, shop_unit
 from fitwright.units.senses import DIMENSION_OF
@@ -36,6 +37,9 @@ from fitwright.web.pages.put_right.show import OF_PUT_RIGHT, put_right_frame
 from fitwright.web.people import person_at
 from fitwright.web.rendering import page
 from fitwright.web.writing import Sent
+
+CAUTIONS: Final = ("dust_and_fume", "solvents")
+"""What can hurt somebody where metal is worked and washed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,7 @@ class OrderContext:
     standing: str
     target: str
     before_metal: str
+    cautions: tuple[Caution, ...]
     sizes: tuple[SizeLine, ...]
     fed: tuple[FedLine, ...]
     done: str
@@ -113,6 +118,7 @@ def _found(request: Request, hands: Hands, code: str, family: Family) -> OrderCo
 def _context(hands: Hands, asking: Asking, order: ReworkStanding, form: EntryForm | None) -> OrderContext:
     code, family = asking.code, asking.family
     carried_out = order.carried_out is not None
+    cuts = not carried_out and order.change != "replacement"
     here = order_address(code, order.code, family)
     return OrderContext(
         frame=put_right_frame(hands, f"{order.code} {order.part_title}", code, family, parts=True),
@@ -121,7 +127,8 @@ def _context(hands: Hands, asking: Asking, order: ReworkStanding, form: EntryFor
         words=order.order_words,
         standing=order.words,
         target=target_words(asking.bench, order, family),
-        before_metal="" if carried_out else BEFORE_METAL,
+        before_metal=BEFORE_METAL if cuts else "",
+        cautions=tuple(cautions_of(CAUTIONS)) if cuts else (),
         sizes=tuple(_size(asking, each) for each in order.dimensions),
         fed=tuple(_fed(asking, each) for each in order.items),
         done="" if carried_out else f"{here}&do={DONE.name}",

@@ -26,15 +26,13 @@ from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.bench_forms import PaperChoice, paper_of, papers
 from fitwright.web.pages.problem import no_build
 from fitwright.web.pages.put_right.of_reworks import order_named
-from fitwright.web.pages.put_right.order import no_order, size_words, target_words
+from fitwright.web.pages.put_right.order import CAUTIONS, no_order, size_words, target_words
 from fitwright.web.rendering import page
 from fitwright.web.whose import at_the_shop
 from fitwright.web.writing import Sent
 
 MOST_PLACES: Final = 16
 """With more places than this, each size has one box: the order stays on one page."""
-CAUTIONS: Final = ("dust_and_fume", "solvents")
-"""What can hurt somebody where metal is worked and washed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,7 @@ def _forms(asking: Asking, code: str) -> Iterator[EntryForm]:
     others = [(each, shop.people[each].body.name) for each in shop.pins if each != code]
     form = FormOf(asking, "forgotten")
     if others:
-        vouching = [form.pick("signer", "Who vouches", others), form.pin("pin", "The PIN of who vouches")]
+        vouching = [form.pick("signer", "Who vouches", others), form.pin("pin", "The PIN of whoever vouches")]
         fields = [*vouching, *_new(form)]
         yield form.made("The PIN is forgotten", fields, intro=FORGOTTEN, button="Set a new one", person=False)
 
