@@ -43,6 +43,7 @@ from fitwright.web.pages import shop as shop_pages
 from fitwright.web.security import LOOPBACK, Guard, Token
 from fitwright.web.seen import Seen
 from fitwright.web.shop import ShopForWeb
+from fitwright.web.visit import NotThereError
 
 SMALLEST_PRESSED = 2000
 """Answers from this many bytes on are compressed, quickly rather than well."""
@@ -87,6 +88,7 @@ def create_app(shop: ShopForWeb, *, device: str = "browser", hosts: frozenset[st
         exception_handlers={
             RecordError: problem.unreadable,
             UnknownNameError: problem.not_here,  # a form that names what the sheet does not have
+            NotThereError: problem.not_there,
             400: problem.not_understood,
             404: problem.not_here,
             405: problem.not_this_way,

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple, Protocol
-
-from starlette.requests import Request
-from starlette.responses import Response
 
 from fitwright.bench.work_taking import WorkTaken, WorkTaking
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Body
-from fitwright.units.families import Family
+from fitwright.web.entering.asked import from_address
 from fitwright.web.entering.controls import Asking, Control
 from fitwright.web.entering.effects import Effects, effects_of
-from fitwright.web.hands import Hands
+from fitwright.web.rendering import Context
+from fitwright.web.visit import Visit
+from fitwright.web.writing import Sent
 
 if TYPE_CHECKING:
     from fitwright.web.entering.entry_form import EntryForm, Said
@@ -79,29 +79,25 @@ class FormKind(NamedTuple):
         return self.signs if isinstance(self.signs, bool) else self.signs(asking)
 
 
-class WholePage(Protocol):
-    """Makes the page around a form, or around what came of one."""
-
-    def __call__(
-        self,
-        request: Request,
-        hands: Hands,
-        code: str,
-        family: Family,
-        *,
-        said: Said | None = None,
-        form: EntryForm | None = None,
-        status: int = 200,
-    ) -> Response:
-        """The page, inside `held`."""
-        ...
-
-
 class Forms(NamedTuple):
-    """The forms of one page: `address` opens one there, `enter` is where it is sent."""
+    """The forms of one page: `address` opens one there, `enter` is where it is sent.
+
+    `whole` makes the page around a form, or around what came of one; it holds the shop itself. `asked` is
+    what an address asks of the page. `about` is the part of an address, if any, that names the thing of
+    which the page is.
+    """
 
     page: str
     kinds: Mapping[str, FormKind]
     address: Callable[..., str]
     enter: Callable[..., str]
-    whole: WholePage
+    whole: Callable[[Visit, Said | None, EntryForm | None], Context]
+    asked: Callable[[Visit], Sent] = from_address
+    about: str = ""
+
+    def at(self, visit: Visit) -> Forms:
+        """The forms with the addresses of the thing that is visited."""
+        if not self.about:
+            return self
+        thing = {self.about: visit.named(self.about)}
+        return self._replace(address=partial(self.address, **thing), enter=partial(self.enter, **thing))

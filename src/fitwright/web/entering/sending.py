@@ -12,7 +12,6 @@ from fitwright.bench.pins import has_pin, needs_pin
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
-from fitwright.units.families import Family
 from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.controls import Asking
 from fitwright.web.entering.effects import NO_EFFECTS, Effects
@@ -26,11 +25,12 @@ from fitwright.web.entering.entry_form import (
 )
 from fitwright.web.entering.kinds import FormKind, Forms
 from fitwright.web.entering.making import entries_of, made_before
+from fitwright.web.entering.opening import Endpoint
 from fitwright.web.entering.supposing import supposed
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
-from fitwright.web.pages.problem import no_build, problem_page
+from fitwright.web.pages.problem import problem_page
 from fitwright.web.people import people_to_choose, person_in, remember_person
 from fitwright.web.rendering import page
+from fitwright.web.visit import NoBuildError, Visit, visit_of
 from fitwright.web.writing import NOT_KEPT, Came, Kept, Sent, UnclearFormError, sent, written
 
 MOST_FIELDS = 600
@@ -40,16 +40,14 @@ MOST_FIELDS = 600
 class Sending:
     """One form on its way: who sends what, and what it un-proves, worked out before it is written."""
 
-    def __init__(
-        self, hands: Hands, forms: Forms, code: str, family: Family, kind: FormKind, form: Sent
-    ) -> None:
-        self.hands, self.forms, self.code, self.family = hands, forms, code, family
+    def __init__(self, visit: Visit, forms: Forms, kind: FormKind, form: Sent) -> None:
+        self.visit, self.hands, self.forms = visit, visit.hands, forms.at(visit)
         self.kind, self.form = kind, form
         self.effects: Effects = NO_EFFECTS
 
     def asking(self) -> Asking:
         """The form with the build as it is now."""
-        return asking_of(self.hands, self.code, self.family, self.form)
+        return asking_of(self.visit, self.form)
 
     def entries(self) -> Sequence[NewEntry] | Question:
         """The entries that the form makes; those that it made already, as they stand."""
@@ -91,43 +89,41 @@ class Sending:
         return {self.form.get("person"): typed} if typed else {}
 
 
-async def taken(request: Request, forms: Forms, do: str) -> Response:
-    """Take a form of a page."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    kind = forms.kinds.get(do)
-    if kind is None:
-        return _no_form(request, forms)
-    form = await sent(request, most_files=1 if kind.files else 0, most_fields=MOST_FIELDS)
-    sending = Sending(hands, forms, code, family_of(request, code), kind, form)
-    if form.get("look"):
-        return await run_in_threadpool(_looked, request, sending)
-    came = await run_in_threadpool(written, hands, form, sending.entries, pins=sending.pins())
-    answer = await run_in_threadpool(_answered, request, sending, came)
-    remember_person(answer, form.get("person") if isinstance(came, Kept) else None)
-    return answer
+def taking(forms: Forms, do: str = "") -> Endpoint:
+    """Takes a form of a page: the one that the address names, where it is not always the same."""
+
+    async def take(request: Request) -> Response:
+        visit = await visit_of(request)
+        kind = forms.kinds.get(do or visit.named("do"))
+        if kind is None:
+            return _no_form(request, forms)
+        form = await sent(request, most_files=1 if kind.files else 0, most_fields=MOST_FIELDS)
+        sending = Sending(visit, forms, kind, form)
+        if form.get("look"):
+            return await run_in_threadpool(_looked, sending)
+        came = await run_in_threadpool(written, visit.hands, form, sending.entries, pins=sending.pins())
+        answer = await run_in_threadpool(_answered, sending, came)
+        remember_person(answer, form.get("person") if isinstance(came, Kept) else None)
+        return answer
+
+    return take
 
 
-async def looked_at(request: Request, forms: Forms, do: str) -> Response:
-    """What a form would do as it is filled in now."""
-    hands, code = hands_of(request), request.path_params["build"]
-    kind = forms.kinds.get(do)
-    if kind is None or not await is_known(hands, code):
-        return _no_form(request, forms)
-    sending = Sending(hands, forms, code, family_of(request, code), kind, from_address(request))
-    return page(EffectsContext(await run_in_threadpool(_supposed, sending)))
+def looking(forms: Forms) -> Endpoint:
+    """Answers with what a form would do as it is filled in now."""
 
+    async def look(request: Request) -> Response:
+        try:
+            visit = await visit_of(request)
+        except NoBuildError:
+            return _no_form(request, forms)
+        kind = forms.kinds.get(visit.named("do"))
+        if kind is None:
+            return _no_form(request, forms)
+        sending = Sending(visit, forms, kind, from_address(visit))
+        return page(EffectsContext(await run_in_threadpool(_supposed, sending)))
 
-def opened(hands: Hands, forms: Forms, asking: Asking, person: str | None) -> EntryForm | None:
-    """The form that an address opens; inside `held`."""
-    kind = forms.kinds.get(asking.get("do"))
-    if kind is None:
-        return None
-    ready = kind.first is None or kind.is_ready(asking)
-    effects = supposed(hands, kind, asking) if ready else NO_EFFECTS
-    people = people_to_choose(asking.bench.shop, person)
-    return form_of(hands, forms, kind, asking, people, effects=effects)
+    return look
 
 
 def _no_form(request: Request, forms: Forms) -> Response:
@@ -140,43 +136,50 @@ def _supposed(sending: Sending) -> Effects:
         return supposed(sending.hands, sending.kind, sending.asking())
 
 
-def _looked(request: Request, sending: Sending) -> Response:
-    with sending.hands.shop.held():
-        form = _form(sending, sending.form, supposed(sending.hands, sending.kind, sending.asking()))
-    return _shown(request, sending, None, form, 200)
+def _looked(sending: Sending) -> Response:
+    visit, forms, kind = sending.visit, sending.forms, sending.kind
+    with visit.hands.shop.held():
+        effects = supposed(visit.hands, kind, sending.asking())
+        form = filled(visit, forms, kind, sending.form, effects=effects)
+    return shown(visit, forms, None, form)
 
 
-def _answered(request: Request, sending: Sending, came: Came) -> Response:
+def _answered(sending: Sending, came: Came) -> Response:
+    visit, forms, kind, form = sending.visit, sending.forms, sending.kind, sending.form
     if isinstance(came, Kept):
-        return _shown(request, sending, _kept(sending, came), None, came.status)
+        return shown(visit, forms, _kept(sending, came), None, status=came.status)
     if isinstance(came, Question):
-        with sending.hands.shop.held():
-            form = _form(sending, sending.form, NO_EFFECTS, came)
-        return _shown(request, sending, None, form, 200)
+        return shown(visit, forms, None, filled(visit, forms, kind, form, question=came))
     title = "Not kept" if came.status == NOT_KEPT else "Not taken"
     said = Said("refused", title, came.words, NO_EFFECTS, None, "", "", "")
-    fields = {**sending.form.fields, "entry_id": "" if came.reused else sending.form.get("entry_id")}
-    with sending.hands.shop.held():
-        form = _form(sending, Sent(fields, sending.form.lists), NO_EFFECTS)
-    return _shown(request, sending, said, form, came.status)
+    fields = {**form.fields, "entry_id": "" if came.reused else form.get("entry_id")}
+    again = filled(visit, forms, kind, Sent(fields, form.lists))
+    return shown(visit, forms, said, again, status=came.status)
 
 
-def _form(sending: Sending, form: Sent, effects: Effects, question: Question | None = None) -> EntryForm:
-    asking = asking_of(sending.hands, sending.code, sending.family, form)
-    people = people_to_choose(asking.bench.shop, form.get("person") or None)
-    return form_of(
-        sending.hands, sending.forms, sending.kind, asking, people, effects=effects, question=question
-    )
+def filled(
+    visit: Visit,
+    forms: Forms,
+    kind: FormKind,
+    form: Sent,
+    *,
+    effects: Effects = NO_EFFECTS,
+    question: Question | None = None,
+) -> EntryForm:
+    """A form that was sent, as it was filled in."""
+    with visit.hands.shop.held():
+        asking = asking_of(visit, form)
+        people = people_to_choose(asking.bench.shop, form.get("person") or None)
+        return form_of(visit.hands, forms, kind, asking, people, effects=effects, question=question)
 
 
 def _kept(sending: Sending, came: Kept) -> Said:
-    hands, code, family, kind = sending.hands, sending.code, sending.family, sending.kind
-    forms = sending.forms
+    code, family, forms, kind = sending.visit.code, sending.visit.family, sending.forms, sending.kind
     seqs = [each.seq for each in came.acknowledgements]
     own = came.acknowledgements[-1 if sending.form.get("pin_new") else 0]  # a PIN that was set with it stays
     undo = UndoForm(
         address=forms.enter(code, family, "back"),
-        token=hands.token.value,
+        token=sending.hands.token.value,
         entry_id=own.id,
         entry=own.id,
         person=sending.form.get("person"),
@@ -198,25 +201,9 @@ _GOING_ON = ("station", "by", "origin")
 """What stays in a form for the next of its kind."""
 
 
-def _shown(
-    request: Request, sending: Sending, said: Said | None, form: EntryForm | None, status: int
-) -> Response:
-    hands, forms, code, family = sending.hands, sending.forms, sending.code, sending.family
-    return shown(request, hands, forms, code, family, said=said, form=form, status=status)
-
-
 def shown(
-    request: Request,
-    hands: Hands,
-    forms: Forms,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None,
-    form: EntryForm | None,
-    status: int,
+    visit: Visit, forms: Forms, said: Said | None, form: EntryForm | None, *, status: int = 200
 ) -> Response:
     """The form and what came of it: alone where the page is there already, else the whole page."""
-    if "hx-request" in request.headers:
-        return page(EntryContext(said, form), status=status)
-    return forms.whole(request, hands, code, family, said=said, form=form, status=status)
+    alone = "hx-request" in visit.request.headers
+    return page(EntryContext(said, form) if alone else forms.whole(visit, said, form), status=status)

@@ -13,6 +13,7 @@ from fitwright.web.frame import Frame, frame_of
 from fitwright.web.hands import hands_of
 from fitwright.web.rendering import page
 from fitwright.web.security import HEADERS, LARGEST_FORM, largest_at
+from fitwright.web.visit import NoBuildError, NotThereError
 
 NOWHERE = "#answer"
 """Where a page in use shows a problem, so that what was typed there stays."""
@@ -54,7 +55,13 @@ _TITLES = {
 
 def no_build(request: Request, code: str) -> HTMLResponse:
     """The page for a build that the shop does not have."""
-    return problem_page(request, f'No build "{code}" in this shop.', "Choose one of the builds.", status=404)
+    return not_there(request, NoBuildError(code))
+
+
+def not_there(request: Request, error: Exception) -> HTMLResponse:
+    """Answer where an address names what is not there."""
+    assert isinstance(error, NotThereError)  # noqa: S101
+    return problem_page(request, error.problem, error.mend, status=404)
 
 
 async def not_here(request: Request, _: Exception) -> Response:

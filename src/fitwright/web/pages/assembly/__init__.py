@@ -12,21 +12,26 @@ from typing import Final
 
 from starlette.routing import BaseRoute, Route
 
-from fitwright.web.pages.assembly import effect, group, on_paper, show, step, tighten
+from fitwright.web.entering.opening import showing
+from fitwright.web.entering.sending import looking, taking
+from fitwright.web.pages.assembly import effect, on_paper, tighten
+from fitwright.web.pages.assembly.group import OF_GROUP
+from fitwright.web.pages.assembly.show import OF_ASSEMBLY
+from fitwright.web.pages.assembly.step import OF_STEP
 
 _BASE: Final = "/builds/{build}/assembly"
 ROUTES: Final[list[BaseRoute]] = [
-    Route(_BASE, show.show, name="assembly"),
-    Route(f"{_BASE}/do/{{do}}", show.take, methods=["POST"], name="assembly entry"),
-    Route(f"{_BASE}/do/{{do}}/effects", show.look, name="assembly effects"),
-    Route(f"{_BASE}/steps/{{step}}", step.show, name="step"),
-    Route(f"{_BASE}/steps/{{step}}/do/{{do}}", step.take, methods=["POST"], name="step entry"),
-    Route(f"{_BASE}/steps/{{step}}/do/{{do}}/effects", step.look, name="step effects"),
-    Route(f"{_BASE}/groups/{{group}}", group.show, name="group"),
+    Route(_BASE, showing(OF_ASSEMBLY), name="assembly"),
+    Route(f"{_BASE}/do/{{do}}", taking(OF_ASSEMBLY), methods=["POST"], name="assembly entry"),
+    Route(f"{_BASE}/do/{{do}}/effects", looking(OF_ASSEMBLY), name="assembly effects"),
+    Route(f"{_BASE}/steps/{{step}}", showing(OF_STEP), name="step"),
+    Route(f"{_BASE}/steps/{{step}}/do/{{do}}", taking(OF_STEP), methods=["POST"], name="step entry"),
+    Route(f"{_BASE}/steps/{{step}}/do/{{do}}/effects", looking(OF_STEP), name="step effects"),
+    Route(f"{_BASE}/groups/{{group}}", showing(OF_GROUP), name="group"),
     Route(f"{_BASE}/groups/{{group}}/tighten", tighten.take, methods=["POST"], name="tighten"),
     Route(f"{_BASE}/groups/{{group}}/effect", effect.show, name="effect of a torque"),
     Route(f"{_BASE}/groups/{{group}}/paper", on_paper.show_group, name="group on paper"),
-    Route(f"{_BASE}/groups/{{group}}/do/{{do}}", group.take, methods=["POST"], name="group entry"),
-    Route(f"{_BASE}/groups/{{group}}/do/{{do}}/effects", group.look, name="group effects"),
+    Route(f"{_BASE}/groups/{{group}}/do/{{do}}", taking(OF_GROUP), methods=["POST"], name="group entry"),
+    Route(f"{_BASE}/groups/{{group}}/do/{{do}}/effects", looking(OF_GROUP), name="group effects"),
     Route(f"{_BASE}/paper", on_paper.show_order, name="order of work on paper"),
 ]

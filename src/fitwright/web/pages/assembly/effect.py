@@ -16,17 +16,14 @@ from fitwright.bench.wrenches import gauge_of
 from fitwright.model.fastener import TighteningGroup
 from fitwright.units import Quantity, UnitsError, parse_quantity
 from fitwright.units import echo as in_both_units
-from fitwright.units.families import Family
 from fitwright.web.addresses import put_right_address
 from fitwright.web.entering.asked import from_address
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.numbers import whole_number
-from fitwright.web.pages.assembly.group import no_group
 from fitwright.web.pages.assembly.group_facts import PreloadPart, preload_part
 from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.pages.assembly.tighten import amounts_in
-from fitwright.web.pages.problem import no_build
 from fitwright.web.rendering import page
+from fitwright.web.visit import Visit, visit_of
 from fitwright.web.writing import Sent
 
 if TYPE_CHECKING:
@@ -57,20 +54,15 @@ NOTHING = EffectContext("", "", None, (), "", "")
 
 async def show(request: Request) -> Response:
     """Answer with what a figure would do; empty while it is no whole figure yet."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    group = hands.shop.bench(code).sheet.tightening_groups.get(request.path_params["group"])
-    if group is None:
-        return no_group(request)
-    form, family = from_address(request), family_of(request, code)
-    return page(await run_in_threadpool(_context, hands, code, family, group, form))
+    return page(await run_in_threadpool(_context, await visit_of(request)))
 
 
-def _context(hands: Hands, code: str, family: Family, group: TighteningGroup, form: Sent) -> EffectContext:
+def _context(visit: Visit) -> EffectContext:
+    form = from_address(visit)
     number = whole_number(form.get("number")) or 1
-    with hands.shop.held():
-        opened = Opened.of(hands, code, family)
+    with visit.hands.shop.held():
+        opened = Opened.of(visit)
+        group = opened.group_asked(visit.named("group"))
         try:
             read = _read(opened, group, number, form)
         except (BenchError, UnitsError):

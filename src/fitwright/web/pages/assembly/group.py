@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import ClassVar, Final
 
 from markupsafe import Markup
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
-from starlette.responses import Response
 
 from fitwright.assess.assembly.results import GroupStanding
 from fitwright.bench.tightened import entered_twice
@@ -18,15 +14,11 @@ from fitwright.data.cautions import Caution
 from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.marks import mark_drawing
 from fitwright.records import kinds
-from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address, enter_assembly_address
-from fitwright.web.entering.asked import asking_of, from_address
+from fitwright.web.entering.asked import from_address
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import Forms
-from fitwright.web.entering.sending import looked_at, taken
-from fitwright.web.entering.sending import opened as form_opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.numbers import whole_number
 from fitwright.web.pages.assembly.fastener_lines import FastenerLine, fastener_lines
 from fitwright.web.pages.assembly.group_facts import (
@@ -48,9 +40,8 @@ from fitwright.web.pages.assembly.show import SCRIPTS, STYLES, FormOffer
 from fitwright.web.pages.assembly.surroundings import group_verdict
 from fitwright.web.pages.assembly.tighten_form import TightenForm, TightenState, tighten_form
 from fitwright.web.pages.parts.happened import HistoryLine, history_line
-from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.people import person_at
-from fitwright.web.rendering import page
+from fitwright.web.visit import Visit
 from fitwright.web.writing import Sent
 
 GROUP_STYLES: Final = (*STYLES, "oil_pictures.css", "bolt_pattern.css", "measure.css", "group.css")
@@ -107,51 +98,26 @@ class GroupContext:
     happened: tuple[HistoryLine, ...]
 
 
-async def show(request: Request) -> Response:
-    """Answer with the page of a tightening group."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_shown, request, hands, code, family_of(request, code))
-
-
-def _shown(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    name = request.path_params["group"]
-    asked = from_address(request)
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, Sent({**asked.fields, "group": name}, asked.lists))
-        if name not in asking.bench.sheet.tightening_groups:
-            return no_group(request)
-        form = form_opened(hands, forms_of(name), asking, person_at(request, asking.bench.shop))
-        return group_page(request, hands, code, family, form=form)
-
-
-def no_group(request: Request) -> Response:
-    """The answer where the sheet has no such group."""
-    problem = f'This engine has no tightening group "{request.path_params["group"][:60]}".'
-    return problem_page(request, problem, "Choose one on the page Assembly.", status=404)
+def _asked(visit: Visit) -> Sent:
+    """What an address says of its group."""
+    asked, group = from_address(visit), Opened.of(visit).group_asked(visit.named("group"))
+    return Sent({**asked.fields, "group": group.id}, asked.lists)
 
 
 def group_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
+    visit: Visit,
     said: Said | None = None,
     form: EntryForm | None = None,
-    status: int = 200,
+    *,
     came: Outcome | None = None,
     state: TightenState | None = None,
     at: str | None = None,
-) -> Response:
+) -> GroupContext:
     """The whole page, with a form open, or with what came of one."""
-    asked = request.query_params
-    with hands.shop.held():
-        opened = Opened.of(hands, code, family)
-        group = opened.group(request.path_params["group"])
-        if group is None:
-            return no_group(request)
+    asked = visit.request.query_params
+    with visit.hands.shop.held():
+        opened = Opened.of(visit)
+        group = opened.group(visit.named("group"))
         state = state or TightenState(
             {"supersedes": asked.get("correct", "")} if asked.get("correct") else {}
         )
@@ -163,10 +129,9 @@ def group_page(
             state,
             at=chosen,
             number=number or max(len(group.passes), 1),
-            person=person_at(request, opened.bench.shop),
+            person=person_at(visit.request, opened.bench.shop),
         )
-        context = _context(opened, group, tighten, chosen, form)
-        return page(replace(context, outcome=said, came=came), status=status)
+        return replace(_context(opened, group, tighten, chosen, form), outcome=said, came=came)
 
 
 def _context(
@@ -241,22 +206,7 @@ def _happened(opened: Opened, group: GroupStanding) -> tuple[HistoryLine, ...]:
     return tuple(history_line(opened.bench, opened.family, each) for each in found[:MOST_HAPPENED])
 
 
-def forms_of(group: str) -> Forms:
-    """The forms about one group."""
-    return Forms(
-        "Assembly",
-        OF_GROUPS,
-        partial(assembly_address, group=group),
-        partial(enter_assembly_address, group=group),
-        group_page,
-    )
-
-
-async def take(request: Request) -> Response:
-    """Take a form about a group, other than that it was tightened."""
-    return await taken(request, forms_of(request.path_params["group"]), request.path_params["do"])
-
-
-async def look(request: Request) -> Response:
-    """What such a form would do as it is filled in now."""
-    return await looked_at(request, forms_of(request.path_params["group"]), request.path_params["do"])
+OF_GROUP: Final = Forms(
+    "Assembly", OF_GROUPS, assembly_address, enter_assembly_address, group_page, _asked, about="group"
+)
+"""The forms about one group."""

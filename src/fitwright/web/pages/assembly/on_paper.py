@@ -23,7 +23,7 @@ from fitwright.model.step import PointKind, Step
 from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.assembly.group_facts import (
     Figure,
     cautions_here,
@@ -34,8 +34,8 @@ from fitwright.web.pages.assembly.group_facts import (
 from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.pages.bench_forms import PaperChoice, paper_of, papers
 from fitwright.web.pages.choices import Choice
-from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
+from fitwright.web.visit import NotThereError, Visit, visit_of
 
 PRINTED: Final = 640.0
 """Width of a pattern on paper."""
@@ -107,27 +107,19 @@ class GroupPaperContext:
 
 async def show_order(request: Request) -> Response:
     """Show the order of work as sheets to print."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    family, paper = family_of(request, code), paper_of(request)
+    return page(await run_in_threadpool(_order, await visit_of(request), paper_of(request)))
+
+
+def _order(visit: Visit, paper: str) -> OrderPaperContext:
+    request, hands, code, family = visit
     wanted = request.query_params.getlist("stage")
-    context = await run_in_threadpool(_order, hands, code, family, paper, wanted)
-    if context is None:
-        problem = "There is no such stage, or no order of work to print."
-        return problem_page(request, problem, "Go back to the page Assembly.", status=404)
-    return page(context)
-
-
-def _order(
-    hands: Hands, code: str, family: Family, paper: str, wanted: list[str]
-) -> OrderPaperContext | None:
     with hands.shop.held():
         bench = hands.shop.bench(code)
         names = list(dict.fromkeys(each.stage for each in bench.sheet.steps.values()))
         shown = [name for name in names if not wanted or name in wanted]
         if not shown:
-            return None
+            problem = "There is no such stage, or no order of work to print."
+            raise NotThereError(problem, "Go back to the page Assembly.")
         here = assembly_address(code, family, rest="/paper", stage=wanted[0] if len(wanted) == 1 else "")
         about, job = _about(hands, code, bench.sheet)
         return OrderPaperContext(
@@ -226,29 +218,20 @@ def _asks(bench: Bench, family: Family, step: Step) -> Iterator[str]:
 
 async def show_group(request: Request) -> Response:
     """Show a tightening group as a sheet to print."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    family, paper, name = family_of(request, code), paper_of(request), request.path_params["group"]
-    context = await run_in_threadpool(_group, hands, code, family, paper, name)
-    if context is None:
-        problem = f'This engine has no tightening group "{name[:60]}".'
-        return problem_page(request, problem, "Choose one on the page Assembly.", status=404)
-    return page(context)
+    return page(await run_in_threadpool(_group, await visit_of(request), paper_of(request)))
 
 
-def _group(hands: Hands, code: str, family: Family, paper: str, name: str) -> GroupPaperContext | None:
+def _group(visit: Visit, paper: str) -> GroupPaperContext:
+    _, hands, code, family = visit
     with hands.shop.held():
-        opened = Opened.of(hands, code, family)
-        group = opened.bench.sheet.tightening_groups.get(name)
-        if group is None:
-            return None
+        opened = Opened.of(visit)
+        group = opened.group_asked(visit.named("group"))
         about, job = _about(hands, code, opened.bench.sheet)
         names = readable_names(group)
         return GroupPaperContext(
             frame=_frame(hands, code, family, group.title, paper),
-            back=opened.group_address(name),
-            papers=papers(assembly_address(code, family, group=name, rest="/paper"), paper),
+            back=opened.group_address(group.id),
+            papers=papers(assembly_address(code, family, group=group.id, rest="/paper"), paper),
             title=group.title,
             about=about,
             foot=f"{group.title}; {job}",

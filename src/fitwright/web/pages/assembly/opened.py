@@ -6,17 +6,20 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Final
 
-from fitwright.assess.assembly.results import ConditionKind, Deed, GroupStanding, Standing
+from fitwright.assess.assembly.results import ConditionKind, Deed, GroupStanding, Standing, StepStanding
 from fitwright.assess.results import State
 from fitwright.bench.context import Bench
 from fitwright.drawing.tightening_figures import TighteningReader
+from fitwright.model.fastener import TighteningGroup
 from fitwright.records.times import moment_of
 from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address, fit_address, parts_address, thing_address
 from fitwright.web.hands import Hands
+from fitwright.web.visit import NotThereError, Visit
 from fitwright.web.whose import at_the_shop, when_written, zone_of
 
 WRITTEN: Final = "%Y-%m-%d %H:%M"
+CHOOSE: Final = "Choose one on the page Assembly."
 SOON: Final = timedelta(minutes=10)
 """What is kept later than this after a device said it has both times."""
 
@@ -41,8 +44,9 @@ class Opened:
     now: datetime
 
     @classmethod
-    def of(cls, hands: Hands, code: str, family: Family) -> Opened:
-        """A build as it stands now."""
+    def of(cls, visit: Visit) -> Opened:
+        """The build that is visited, as it stands now."""
+        _, hands, code, family = visit
         return cls(hands, code, family, hands.shop.bench(code), datetime.now(UTC))
 
     @property
@@ -50,13 +54,38 @@ class Opened:
         """How the whole assembly stands; kept by the shop as long as nothing changes."""
         return self.hands.shop.assembly(self.code, now=self.now)
 
-    def group(self, name: str) -> GroupStanding | None:
-        """How one tightening group stands: known long before everything else after an entry."""
-        if name not in self.bench.sheet.tightening_groups:
-            return None
+    def step(self, name: str) -> StepStanding:
+        """How one step stands.
+
+        Raises
+        ------
+        NotThereError
+            If the order of work has no such step.
+        """
+        found = self.standing.steps.get(name)
+        if found is None:
+            raise NotThereError(f'The order of work has no step "{name[:60]}".', CHOOSE)
+        return found
+
+    def group_asked(self, name: str) -> TighteningGroup:
+        """A tightening group as the sheet has it.
+
+        Raises
+        ------
+        NotThereError
+            If it has no such group.
+        """
+        found = self.bench.sheet.tightening_groups.get(name)
+        if found is None:
+            raise NotThereError(f'This engine has no tightening group "{name[:60]}".', CHOOSE)
+        return found
+
+    def group(self, name: str) -> GroupStanding:
+        """How a tightening group of the sheet stands: known long before everything else after an entry."""
         from fitwright.assess.assembly.standing import group_standing_of  # loads the physics of fasteners
 
-        return group_standing_of(self.hands.shop.assessor(self.code), name, now=self.now)
+        asked = self.group_asked(name)
+        return group_standing_of(self.hands.shop.assessor(self.code), asked.id, now=self.now)
 
     @property
     def reader(self) -> TighteningReader:

@@ -6,21 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
-from starlette.responses import Response
-
 from fitwright.assess.assembly.results import Standing, StepState
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address, enter_assembly_address, sheet_address
-from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import Forms
-from fitwright.web.entering.sending import looked_at, taken
-from fitwright.web.entering.sending import opened as form_opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.assembly.of_steps import OF_BUILD
 from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.pages.assembly.steps import FrontCard, StagePart, StepLine, cards, follows, stages_of
@@ -35,9 +27,8 @@ from fitwright.web.pages.assembly.surroundings import (
     one_time_lines,
 )
 from fitwright.web.pages.parts.of_decisions import BACK
-from fitwright.web.pages.problem import no_build
 from fitwright.web.people import person_at
-from fitwright.web.rendering import page
+from fitwright.web.visit import Visit
 
 STYLES: Final = ("entering.css", "assembly.css")
 SCRIPTS: Final = ("entering.js", "assembly.js")
@@ -88,36 +79,12 @@ class AssemblyContext:
     left_out: tuple[LeftOut, ...]
 
 
-async def show(request: Request) -> Response:
-    """Answer with the page Assembly."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_shown, request, hands, code, family_of(request, code))
-
-
-def _shown(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
-        form = form_opened(hands, FORMS, asking, person_at(request, asking.bench.shop))
-        return assembly_page(request, hands, code, family, form=form)
-
-
-def assembly_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None = None,
-    form: EntryForm | None = None,
-    status: int = 200,
-) -> Response:
+def assembly_page(visit: Visit, said: Said | None, form: EntryForm | None) -> AssemblyContext:
     """The whole page, with a form open or what came of one."""
-    with hands.shop.held():
-        opened = Opened.of(hands, code, family)
-        person = person_at(request, opened.bench.shop)
-        return page(_context(opened, person, said, form), status=status)
+    with visit.hands.shop.held():
+        opened = Opened.of(visit)
+        person = person_at(visit.request, opened.bench.shop)
+        return _context(opened, person, said, form)
 
 
 def _context(
@@ -200,19 +167,5 @@ def _left_out(opened: Opened) -> tuple[LeftOut, ...]:
     return tuple(LeftOut(titles.get(name, name), why) for name, why in left_out.items())
 
 
-def _enter(code: str, family: Family, do: str, *, effects: bool = False) -> str:
-    return enter_assembly_address(code, family, do, effects=effects)
-
-
-FORMS: Final = Forms("Assembly", OF_BUILD, assembly_address, _enter, assembly_page)
+OF_ASSEMBLY: Final = Forms("Assembly", OF_BUILD, assembly_address, enter_assembly_address, assembly_page)
 """The forms about the assembly as a whole."""
-
-
-async def take(request: Request) -> Response:
-    """Take a form about the assembly as a whole."""
-    return await taken(request, FORMS, request.path_params["do"])
-
-
-async def look(request: Request) -> Response:
-    """What such a form would do as it is filled in now."""
-    return await looked_at(request, FORMS, request.path_params["do"])

@@ -4,27 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from typing import ClassVar
-
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
-from starlette.responses import Response
+from typing import ClassVar, Final
 
 from fitwright.assess.assembly.results import StepStanding
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.model.step import PointKind
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
-from fitwright.units.families import Family
 from fitwright.web.addresses import assembly_address, enter_assembly_address, parts_address
-from fitwright.web.entering.asked import asking_of, from_address
+from fitwright.web.entering.asked import from_address
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import Forms
-from fitwright.web.entering.sending import looked_at, taken
-from fitwright.web.entering.sending import opened as form_opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
 from fitwright.web.pages.assembly.conditions import (
     ConditionLine,
     HiddenLine,
@@ -45,9 +36,7 @@ from fitwright.web.pages.assembly.steps import (
 )
 from fitwright.web.pages.parts.happened import HistoryLine, history_line
 from fitwright.web.pages.parts.pictures import PhotoLine, photo_lines
-from fitwright.web.pages.problem import no_build, problem_page
-from fitwright.web.people import person_at
-from fitwright.web.rendering import page
+from fitwright.web.visit import Visit
 from fitwright.web.writing import Sent
 
 
@@ -87,50 +76,17 @@ class StepContext:
     after: str
 
 
-async def show(request: Request) -> Response:
-    """Answer with the page of a step."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_shown, request, hands, code, family_of(request, code))
+def _asked(visit: Visit) -> Sent:
+    """What an address says of its step; what can be done with the step unless it says otherwise."""
+    asked, found = from_address(visit), Opened.of(visit).step(visit.named("step"))
+    return Sent({"do": act_of(found), **asked.fields, "step": found.id}, asked.lists)
 
 
-def _shown(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    name = request.path_params["step"]
-    with hands.shop.held():
-        found = Opened.of(hands, code, family).standing.steps.get(name)
-        if found is None:
-            return _no_step(request)
-        asked = from_address(request)
-        fields = {"do": act_of(found), **asked.fields, "step": name}
-        asking = asking_of(hands, code, family, Sent(fields, asked.lists))
-        form = form_opened(hands, forms_of(name), asking, person_at(request, asking.bench.shop))
-        return step_page(request, hands, code, family, form=form)
-
-
-def _no_step(request: Request) -> Response:
-    name = request.path_params["step"]
-    problem = f'The order of work has no step "{name[:60]}".'
-    return problem_page(request, problem, "Choose one on the page Assembly.", status=404)
-
-
-def step_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None = None,
-    form: EntryForm | None = None,
-    status: int = 200,
-) -> Response:
+def step_page(visit: Visit, said: Said | None, form: EntryForm | None) -> StepContext:
     """The whole page, with a form open or what came of one."""
-    with hands.shop.held():
-        opened = Opened.of(hands, code, family)
-        found = opened.standing.steps.get(request.path_params["step"])
-        if found is None:
-            return _no_step(request)
-        return page(_context(opened, found, said, form), status=status)
+    with visit.hands.shop.held():
+        opened = Opened.of(visit)
+        return _context(opened, opened.step(visit.named("step")), said, form)
 
 
 def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryForm | None) -> StepContext:
@@ -218,22 +174,7 @@ def _is_about(body: Body, step: str) -> bool:
     return isinstance(body, kinds.Note) and body.subject == step
 
 
-def forms_of(step: str) -> Forms:
-    """The forms about one step."""
-    return Forms(
-        "Assembly",
-        OF_STEPS,
-        partial(assembly_address, step=step),
-        partial(enter_assembly_address, step=step),
-        step_page,
-    )
-
-
-async def take(request: Request) -> Response:
-    """Take a form about a step."""
-    return await taken(request, forms_of(request.path_params["step"]), request.path_params["do"])
-
-
-async def look(request: Request) -> Response:
-    """What such a form would do as it is filled in now."""
-    return await looked_at(request, forms_of(request.path_params["step"]), request.path_params["do"])
+OF_STEP: Final = Forms(
+    "Assembly", OF_STEPS, assembly_address, enter_assembly_address, step_page, _asked, about="step"
+)
+"""The forms about one step."""

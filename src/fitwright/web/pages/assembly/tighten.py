@@ -15,15 +15,14 @@ from fitwright.bench.work_taking import WorkTaken, WorkTaking
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry, same_again
 from fitwright.records.ids import is_entry_id
-from fitwright.units.families import Family
 from fitwright.web.addresses import enter_assembly_address
 from fitwright.web.forms import answers_in
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
-from fitwright.web.pages.assembly.group import Outcome, group_page, no_group
+from fitwright.web.pages.assembly.group import Outcome, group_page
 from fitwright.web.pages.assembly.opened import Opened
 from fitwright.web.pages.assembly.tighten_form import WHAT, TightenState
-from fitwright.web.pages.problem import no_build
 from fitwright.web.people import person_in, remember_person
+from fitwright.web.rendering import page
+from fitwright.web.visit import Visit, visit_of
 from fitwright.web.writing import NOT_KEPT, Came, Kept, Refused, Sent, UnclearFormError, sent, written
 
 STAYS = ("wrench", "lubricant", "person", "number", "what", "read")
@@ -34,9 +33,7 @@ STAYS = ("wrench", "lubricant", "person", "number", "what", "read")
 class Sending:
     """A tightening on its way: who sends what, and what was made of it."""
 
-    hands: Hands
-    code: str
-    family: Family
+    visit: Visit
     group: str
     form: Sent
     words: str = ""
@@ -44,7 +41,8 @@ class Sending:
 
     def entries(self) -> Sequence[NewEntry] | Question:
         """The entries that the form makes, or what is asked first; those made already, as they stand."""
-        bench, form = self.hands.shop.bench(self.code), self.form
+        _, hands, code, family = self.visit
+        bench, form = hands.shop.bench(code), self.form
         if not is_entry_id(form.get("entry_id")):
             raise UnclearFormError("The form has lost its number", "open the page anew and fill it in again")
         before = written_together(bench.build.ledger, form.get("entry_id"))
@@ -52,9 +50,9 @@ class Sending:
             self.words = "This had reached the record already."
             return [same_again(entry) for entry in before]
         taking = WorkTaking(
-            family=self.family,
+            family=family,
             person=person_in(form, bench.shop),
-            device=self.hands.device,
+            device=hands.device,
             entry_id=form.get("entry_id"),
             answers=answers_in(form.fields),
             supersedes=form.get("supersedes") or None,
@@ -111,56 +109,35 @@ def amounts_in(form: Sent) -> dict[str, str]:
 
 async def take(request: Request) -> Response:
     """Take a tightening."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    group = request.path_params["group"]
-    if group not in hands.shop.bench(code).sheet.tightening_groups:
-        return no_group(request)
+    visit = await visit_of(request)
+    group = Opened.of(visit).group_asked(visit.named("group"))
     form = await sent(request)
-    sending = Sending(hands, code, family_of(request, code), group, form)
-    came = await run_in_threadpool(written, hands, form, sending.entries)
-    answer = await run_in_threadpool(_answered, request, sending, came)
+    sending = Sending(visit, group.id, form)
+    came = await run_in_threadpool(written, visit.hands, form, sending.entries)
+    answer = await run_in_threadpool(_answered, sending, came)
     remember_person(answer, form.get("person") if isinstance(came, Kept) else None)
     return answer
 
 
-def _answered(request: Request, sending: Sending, came: Came) -> Response:
-    form, shown = sending.form, _outcome(sending, came)
+def _answered(sending: Sending, came: Came) -> Response:
+    visit, form, told = sending.visit, sending.form, _outcome(sending, came)
     if isinstance(came, Kept):
         at = "" if form.get("all") else _next(sending)
         stays = [name for name in STAYS if name in form.fields and (at or name != "number")]
         state = TightenState({name: form.get(name) for name in stays})
-        return _page(request, sending, shown, state, at, came.status)
+        return page(group_page(visit, came=told, state=state, at=at), status=came.status)
     fields = dict(form.fields)
     if isinstance(came, Refused) and came.reused:
         fields.pop("entry_id", None)
     state = TightenState(fields, came if isinstance(came, Question) else None)
     status = came.status if isinstance(came, Refused) else 200
-    return _page(request, sending, shown, state, form.get("at"), status)
-
-
-def _page(
-    request: Request, sending: Sending, shown: Outcome, state: TightenState, at: str, status: int
-) -> Response:
-    return group_page(
-        request,
-        sending.hands,
-        sending.code,
-        sending.family,
-        came=shown,
-        state=state,
-        at=at,
-        status=status,
-    )
+    return page(group_page(visit, came=told, state=state, at=form.get("at")), status=status)
 
 
 def _next(sending: Sending) -> str:
     """The fastener after this one that still wants this pass; none where all have had it."""
-    with sending.hands.shop.held():
-        found = Opened.of(sending.hands, sending.code, sending.family).group(sending.group)
-    if found is None:
-        return ""
+    with sending.visit.hands.shop.held():
+        found = Opened.of(sending.visit).group(sending.group)
     number = sending.form.get("number")
     wanting = next((each.missing for each in found.passes if str(each.number) == number), ())
     names = [each.id for each in found.fasteners]
@@ -170,13 +147,14 @@ def _next(sending: Sending) -> str:
 
 
 def _outcome(sending: Sending, came: Came) -> Outcome:
-    person, token = sending.form.get("person"), sending.hands.token.value
+    _, hands, code, family = sending.visit
+    person, token = sending.form.get("person"), hands.token.value
     if isinstance(came, Question):
         return Outcome("question", "A question first; nothing is kept yet.", "", "", "", "", "")
     if isinstance(came, Refused):
         title = "Not kept." if came.status == NOT_KEPT else "Not taken."
         return Outcome("refused", title, came.words, "", "", "", "")
     words = " ".join((f"{sending.words}.".replace("..", "."), came.words, *sending.cautions))
-    undo = enter_assembly_address(sending.code, sending.family, "back", group=sending.group)
+    undo = enter_assembly_address(code, family, "back", group=sending.group)
     entry = came.acknowledgements[0].id
     return Outcome("kept", "Kept.", words[:1].upper() + words[1:], undo, token, entry, person)

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from starlette.routing import BaseRoute, Route
 
-from fitwright.web.pages.dossier import files, handing_over, sending, show
+from fitwright.web.entering.sending import looking, taking
+from fitwright.web.pages.dossier import files, handing_over, show
+from fitwright.web.pages.dossier.show import OF_DOSSIER
 
 ROUTES: list[BaseRoute] = [
     Route("/builds/{build}/dossier", show.show, name="dossier"),
     Route("/builds/{build}/dossier/file", files.show, name="dossier file"),
     Route("/builds/{build}/dossier/hand-over", handing_over.take, methods=["POST"], name="hand over"),
-    Route("/builds/{build}/dossier/{do}", sending.take, methods=["POST"], name="dossier, enter"),
-    Route("/builds/{build}/dossier/{do}/effects", sending.look, name="dossier, what follows"),
+    Route("/builds/{build}/dossier/{do}", taking(OF_DOSSIER), methods=["POST"], name="dossier, enter"),
+    Route("/builds/{build}/dossier/{do}/effects", looking(OF_DOSSIER), name="dossier, what follows"),
 ]

@@ -15,11 +15,12 @@ from fitwright.dossier.making import Dossier
 from fitwright.web.addresses import dossier_address
 from fitwright.web.dossier_work import Making, Wanted
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.numbers import whole_number
 from fitwright.web.pages.dossier.papers import DEPTH_WORDS
-from fitwright.web.pages.problem import no_build, problem_page
+from fitwright.web.pages.problem import problem_page
 from fitwright.web.rendering import page
+from fitwright.web.visit import visit_of
 
 WAIT: Final = 0.8
 """So long [s] it is waited for before it is said that it is getting ready."""
@@ -40,15 +41,13 @@ class NoticeContext:
 
 async def show(request: Request) -> Response:
     """Answer with the file, or with the page that says that it is getting ready."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
+    _, hands, code, family = await visit_of(request)
     asked = request.query_params
     wanted = Wanted(
         build=code,
         depth=next((each for each in DEPTHS if each == asked.get("depth")), "owner"),
         paper=next((each for each in PAPERS if each == asked.get("paper")), "A4"),
-        units=family_of(request, code),
+        units=family,
         revision=whole_number(asked.get("revision", "")),
     )
     making = await run_in_threadpool(hands.dossiers.ask, hands.shop, wanted, wait=WAIT)

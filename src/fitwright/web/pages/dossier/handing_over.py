@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
@@ -13,17 +11,14 @@ from fitwright.dossier.errors import DossierError
 from fitwright.dossier.making import Dossier
 from fitwright.records.errors import CannotWriteError, RecordError
 from fitwright.records.ids import is_entry_id
-from fitwright.units.families import Family
 from fitwright.web.addresses import dossier_address
-from fitwright.web.entering.asked import asking_of
 from fitwright.web.entering.effects import NO_EFFECTS
-from fitwright.web.entering.entry_form import EntryForm, Said, form_of
-from fitwright.web.entering.sending import shown
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.entering.entry_form import Said
+from fitwright.web.entering.sending import filled, shown
 from fitwright.web.pages.dossier.revisions import HAND_OVER
 from fitwright.web.pages.dossier.show import OF_DOSSIER
-from fitwright.web.pages.problem import no_build
-from fitwright.web.people import people_to_choose, person_in, remember_person
+from fitwright.web.people import person_in, remember_person
+from fitwright.web.visit import Visit, visit_of
 from fitwright.web.writing import (
     KEPT,
     NOT_KEPT,
@@ -40,22 +35,19 @@ from fitwright.web.writing import (
 
 async def take(request: Request) -> Response:
     """Hand a dossier over."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    form, family = await sent(request), family_of(request, code)
-    return await run_in_threadpool(_taken, request, hands, code, family, form)
+    visit = await visit_of(request)
+    return await run_in_threadpool(_taken, visit, await sent(request))
 
 
-def _taken(request: Request, hands: Hands, code: str, family: Family, form: Sent) -> Response:
-    came = _handed(hands, code, family, form)
+def _taken(visit: Visit, form: Sent) -> Response:
+    came = _handed(visit, form)
     if isinstance(came, Refused):
         said = Said("refused", "Not handed over", came.words, NO_EFFECTS, None, "", "", "")
-        again = _form(hands, code, family, form)
-        return shown(request, hands, OF_DOSSIER, code, family, said=said, form=again, status=came.status)
+        again = filled(visit, OF_DOSSIER, HAND_OVER, form)
+        return shown(visit, OF_DOSSIER, said, again, status=came.status)
     address = dossier_address(
-        code,
-        family,
+        visit.code,
+        visit.family,
         "/file",
         depth=came.asked.depth,
         paper=came.asked.paper,
@@ -69,25 +61,26 @@ def _taken(request: Request, hands: Hands, code: str, family: Family, form: Sent
         undo=None,
         again=address,
         again_label=f"Download it, {came.pages} pages",
-        close=dossier_address(code, family),
+        close=dossier_address(visit.code, visit.family),
     )
-    answer = shown(request, hands, OF_DOSSIER, code, family, said=said, form=None, status=KEPT)
+    answer = shown(visit, OF_DOSSIER, said, None, status=KEPT)
     remember_person(answer, form.get("person") or None)
     return answer
 
 
-def _handed(hands: Hands, code: str, family: Family, form: Sent) -> Dossier | Refused:
-    if not hands.token.matches(form.get("token")):
+def _handed(visit: Visit, form: Sent) -> Dossier | Refused:
+    if not visit.hands.token.matches(form.get("token")):
         return Refused(STALE, OLD_PAGE)
     try:
-        return _hand_over(hands, code, family, form)
+        return _hand_over(visit, form)
     except CannotWriteError as error:
         return Refused(NOT_KEPT, capital(str(error)))
     except (DossierError, RecordError, UnclearFormError) as error:
         return Refused(REFUSED, capital(str(error)))
 
 
-def _hand_over(hands: Hands, code: str, family: Family, form: Sent) -> Dossier:
+def _hand_over(visit: Visit, form: Sent) -> Dossier:
+    _, hands, code, family = visit
     if not is_entry_id(form.get("entry_id")):
         raise UnclearFormError("The form has lost its number", "open it anew and fill it in again")
     depth = next((each for each in DEPTHS if each == form.get("depth")), None)
@@ -100,10 +93,3 @@ def _hand_over(hands: Hands, code: str, family: Family, form: Sent) -> Dossier:
     return hands.shop.hand_over(
         code, depth, paper, units=family, person=person, entry_id=form.get("entry_id")
     )
-
-
-def _form(hands: Hands, code: str, family: Family, form: Sent) -> EntryForm:
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, form)
-        people = people_to_choose(hands.shop.state, form.get("person") or None)
-        return replace(form_of(hands, OF_DOSSIER, HAND_OVER, asking, people), effects=NO_EFFECTS)

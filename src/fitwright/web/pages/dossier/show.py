@@ -12,23 +12,22 @@ from starlette.responses import Response
 from fitwright.dossier.asked import DEPTHS, Depth
 from fitwright.units.families import Family
 from fitwright.web.addresses import dossier_address, enter_dossier_address, record_address
-from fitwright.web.dossier_work import Making, Wanted
+from fitwright.web.dossier_work import Wanted
 from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import FormKind, Forms
 from fitwright.web.entering.offers import OfferRow, offered
-from fitwright.web.entering.sending import opened
+from fitwright.web.entering.opening import opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.choices import UNIT_LABELS, Choice
 from fitwright.web.pages.dossier.document import DocumentShown, document_shown
 from fitwright.web.pages.dossier.papers import DEPTH_WORDS, PaperLine, paper_lines
 from fitwright.web.pages.dossier.revisions import HAND_OVER, HandedLine, handed_lines
 from fitwright.web.pages.dossier.signing import SIGN, SignatureLine, signature_lines
 from fitwright.web.pages.parts.of_decisions import BACK
-from fitwright.web.pages.problem import no_build
-from fitwright.web.people import person_at
 from fitwright.web.rendering import page
+from fitwright.web.visit import Visit, visit_of
 
 WAIT: Final = 0.4
 """So long [s] the page waits for its document; then it says that it is getting ready."""
@@ -60,79 +59,52 @@ class DossierContext:
 
 async def show(request: Request) -> Response:
     """Answer with the page Dossier."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_opened, request, hands, code, family_of(request, code))
+    return await run_in_threadpool(_shown, await visit_of(request))
 
 
-def _opened(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
-        form = opened(hands, OF_DOSSIER, asking, person_at(request, asking.bench.shop))
-    return dossier_page(request, hands, code, family, form=form)
+def _shown(visit: Visit) -> Response:
+    with visit.hands.shop.held():  # not any longer: the document is made meanwhile
+        form = opened(visit, OF_DOSSIER, asking_of(visit, from_address(visit)))
+    return page(dossier_page(visit, None, form))
 
 
-def dossier_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None = None,
-    form: EntryForm | None = None,
-    status: int = 200,
-) -> Response:
+def dossier_page(visit: Visit, said: Said | None, form: EntryForm | None) -> DossierContext:
     """The whole page, with a form open or what came of one; the document as far as it is ready."""
-    wanted = Wanted(code, _depth(request), None, family)
-    making = hands.dossiers.ask(hands.shop, wanted, wait=WAIT)
+    _, hands, code, family = visit
+    depth = _depth(visit.request)
+    making = hands.dossiers.ask(hands.shop, Wanted(code, depth, None, family), wait=WAIT)
     with hands.shop.held():
-        context = _context(request, hands, code, family, making, said=said, form=form)
-        return page(context, status=status)
+        asking = asking_of(visit, from_address(visit))
+        papers = paper_lines(hands, code, family)
+        head = hands.shop.record.head()
+        return DossierContext(
+            frame=_frame(hands, code, family),
+            offered=offered(asking, OF_DOSSIER, OFFERED, form),
+            outcome=said,
+            entry=form,
+            depths=tuple(
+                Choice(label, dossier_address(code, family, depth=each), each == depth)
+                for each, label in DEPTH_WORDS.items()
+            ),
+            units=tuple(
+                Choice(label, dossier_address(code, each, depth=depth), each == family)
+                for each, label in UNIT_LABELS.items()
+            ),
+            document=document_shown(making.document) if making.document is not None else None,
+            wrong=making.wrong,
+            fresh=dossier_address(code, family, depth=depth),
+            head=f"entry {head.seq}, {head.hash}" if head is not None else "",
+            papers=papers,
+            getting_ready=any(each.state == "getting ready" for each in papers),
+            signatures=signature_lines(hands, code),
+            handed=handed_lines(hands, code, family),
+            export=record_address(code),
+        )
 
 
 def _depth(request: Request) -> Depth:
     asked = request.query_params.get("depth")
     return next((each for each in DEPTHS if each == asked), "owner")
-
-
-def _context(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    making: Making,
-    *,
-    said: Said | None,
-    form: EntryForm | None,
-) -> DossierContext:
-    depth = _depth(request)
-    asking = asking_of(hands, code, family, from_address(request))
-    papers = paper_lines(hands, code, family)
-    head = hands.shop.record.head()
-    return DossierContext(
-        frame=_frame(hands, code, family),
-        offered=offered(asking, OF_DOSSIER, OFFERED, form),
-        outcome=said,
-        entry=form,
-        depths=tuple(
-            Choice(label, dossier_address(code, family, depth=each), each == depth)
-            for each, label in DEPTH_WORDS.items()
-        ),
-        units=tuple(
-            Choice(label, dossier_address(code, each, depth=depth), each == family)
-            for each, label in UNIT_LABELS.items()
-        ),
-        document=document_shown(making.document) if making.document is not None else None,
-        wrong=making.wrong,
-        fresh=dossier_address(code, family, depth=depth),
-        head=f"entry {head.seq}, {head.hash}" if head is not None else "",
-        papers=papers,
-        getting_ready=any(each.state == "getting ready" for each in papers),
-        signatures=signature_lines(hands, code),
-        handed=handed_lines(hands, code, family),
-        export=record_address(code),
-    )
 
 
 def _frame(hands: Hands, code: str, family: Family) -> Frame:
@@ -143,7 +115,14 @@ def _frame(hands: Hands, code: str, family: Family) -> Frame:
         build=code,
         family=family,
         help_page="dossier",
-        styles=("entering.css", "fit.css", "oil_pictures.css", "bolt_pattern.css", "photos.css", "dossier.css"),
+        styles=(
+            "entering.css",
+            "fit.css",
+            "oil_pictures.css",
+            "bolt_pattern.css",
+            "photos.css",
+            "dossier.css",
+        ),
         scripts=("entering.js",),
     )
 

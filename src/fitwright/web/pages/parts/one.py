@@ -20,12 +20,12 @@ from fitwright.units.families import Family
 from fitwright.web.addresses import measure_address, parts_address
 from fitwright.web.entering.offers import Offer
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.parts.happened import HistoryLine, concerns, history
 from fitwright.web.pages.parts.pictures import PhotoLine, photo_lines
 from fitwright.web.pages.parts.positions import PositionLine, position_line, shelf_lines
-from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.rendering import page
+from fitwright.web.visit import NotThereError, Visit, visit_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,26 +57,17 @@ class OneContext:
 
 async def show(request: Request) -> Response:
     """Answer with the page of a position or part."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    family = family_of(request, code)
-    asked = request.query_params
-    position, part = asked.get("position", ""), asked.get("part", "")
-    found = await run_in_threadpool(_context, hands, code, family, position, part)
-    if found is None:
-        return problem_page(
-            request, "No such part in this build.", "Choose one on the page Parts.", status=404
-        )
-    return page(found)
+    return page(await run_in_threadpool(_context, await visit_of(request)))
 
 
-def _context(hands: Hands, code: str, family: Family, position: str, part: str) -> OneContext | None:
+def _context(visit: Visit) -> OneContext:
+    request, hands, code, family = visit
+    position, part = (request.query_params.get(each, "") for each in ("position", "part"))
     with hands.shop.held():
         bench = hands.shop.bench(code)
         if position not in bench.sheet.parts:
             if part not in known_parts(bench):
-                return None
+                raise NotThereError("No such part in this build.", "Choose one on the page Parts.")
             position = position_of(bench, part) or ""
         return _of(hands, bench, family, position, part)
 

@@ -12,9 +12,9 @@ from starlette.responses import Response
 
 from fitwright.bench.photos import media_type_of
 from fitwright.records.errors import NotKeptError
-from fitwright.web.hands import Hands, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.parts.pictures import digests_of
-from fitwright.web.pages.problem import no_build, problem_page
+from fitwright.web.visit import NotThereError, visit_of
 
 SMALL: Final = (480, 360)
 """Pixels within which a small picture lies."""
@@ -25,14 +25,9 @@ ENDINGS: Final = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp"}
 
 async def show(request: Request) -> Response:
     """Answer with a photo of a build."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
+    _, hands, code, _ = await visit_of(request)
     digest, small = request.path_params["digest"], "small" in request.query_params
-    found = await run_in_threadpool(_picture, hands, code, digest, small=small)
-    if found is None:
-        return problem_page(request, "No such photo in this build.", "Choose one from its list.", status=404)
-    content, media_type = found
+    content, media_type = await run_in_threadpool(_picture, hands, code, digest, small=small)
     headers = {
         "content-disposition": f'inline; filename="{digest[:12]}.{ENDINGS[media_type]}"',
         "cache-control": "private, max-age=31536000, immutable",
@@ -40,14 +35,15 @@ async def show(request: Request) -> Response:
     return Response(content, media_type=media_type, headers=headers)
 
 
-def _picture(hands: Hands, code: str, digest: str, *, small: bool) -> tuple[bytes, str] | None:
+def _picture(hands: Hands, code: str, digest: str, *, small: bool) -> tuple[bytes, str]:
+    no_photo = NotThereError("No such photo in this build.", "Choose one from its list.")
     with hands.shop.held():
         if digest not in digests_of(hands.shop.bench(code)):
-            return None
+            raise no_photo
     try:
         content = hands.shop.photo(digest)
     except NotKeptError:
-        return None
+        raise no_photo from None
     media_type = media_type_of(content)
     return (_small(content), "image/jpeg") if small else (content, media_type)
 

@@ -6,10 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
-from starlette.responses import Response
-
 from fitwright.units.families import Family
 from fitwright.web.addresses import enter_address, parts_address, record_address
 from fitwright.web.entering.asked import asking_of, from_address
@@ -17,9 +13,8 @@ from fitwright.web.entering.controls import Asking
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import Forms
 from fitwright.web.entering.offers import OfferRow, offered
-from fitwright.web.entering.sending import opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.choices import Choice
 from fitwright.web.pages.parts.changed import ChangedLine, changed_lines
 from fitwright.web.pages.parts.every import FORMS, OFFERED
@@ -27,9 +22,7 @@ from fitwright.web.pages.parts.happened import HistoryLine, history
 from fitwright.web.pages.parts.pictures import NoteLine, PhotoLine, note_lines, photo_lines
 from fitwright.web.pages.parts.positions import PositionGroup, PositionLine, position_groups, shelf_lines
 from fitwright.web.pages.parts.said_so import EyeLine, SaidGroup, eye_lines, said_groups
-from fitwright.web.pages.problem import no_build
-from fitwright.web.people import person_at
-from fitwright.web.rendering import page
+from fitwright.web.visit import Visit
 from fitwright.web.writing import Sent
 
 LISTS: Final = {
@@ -66,44 +59,19 @@ class PartsContext:
     record: str
 
 
-async def show(request: Request) -> Response:
-    """Answer with the page Parts."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_opened, request, hands, code, family_of(request, code))
-
-
-def _opened(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, _asked(request))
-        form = opened(hands, OF_PARTS, asking, person_at(request, asking.bench.shop))
-        return parts_page(request, hands, code, family, form=form)
-
-
-def _asked(request: Request) -> Sent:
+def _asked(visit: Visit) -> Sent:
     """What an address says; `adopt=SUBJECT` opens the form that adopts a limit."""
-    found = from_address(request)
+    found = from_address(visit)
     subject = found.get("adopt")
     if not subject:
         return found
     return Sent({**found.fields, "do": "adopt", "subject": subject}, found.lists)
 
 
-def parts_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None = None,
-    form: EntryForm | None = None,
-    status: int = 200,
-) -> Response:
+def parts_page(visit: Visit, said: Said | None, form: EntryForm | None) -> PartsContext:
     """The whole page, with a form open or what came of one."""
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, _asked(request))
-        return page(_context(hands, asking, said, form), status=status)
+    with visit.hands.shop.held():
+        return _context(visit.hands, asking_of(visit, _asked(visit)), said, form)
 
 
 def _context(hands: Hands, asking: Asking, said: Said | None, form: EntryForm | None) -> PartsContext:
@@ -147,5 +115,5 @@ def _lists(asking: Asking, shown: str) -> Iterator[Choice]:
         yield Choice(label, parts_address(asking.code, asking.family, list=name), name == shown)
 
 
-OF_PARTS: Final = Forms("Parts", FORMS, parts_address, enter_address, parts_page)
+OF_PARTS: Final = Forms("Parts", FORMS, parts_address, enter_address, parts_page, _asked)
 """The forms of this page."""

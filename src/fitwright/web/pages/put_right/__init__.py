@@ -10,12 +10,15 @@ from __future__ import annotations
 
 from starlette.routing import BaseRoute, Route
 
-from fitwright.web.pages.put_right import order, printed, sending, show
+from fitwright.web.entering.opening import showing
+from fitwright.web.entering.sending import looking, taking
+from fitwright.web.pages.put_right import order, printed
+from fitwright.web.pages.put_right.show import OF_PUT_RIGHT
 
 ROUTES: list[BaseRoute] = [
-    Route("/builds/{build}/put-right", show.show, name="put right"),
+    Route("/builds/{build}/put-right", showing(OF_PUT_RIGHT), name="put right"),
     Route("/builds/{build}/put-right/orders/{order}", order.show, name="rework order"),
     Route("/builds/{build}/put-right/orders/{order}/print", printed.show, name="rework order printed"),
-    Route("/builds/{build}/put-right/{do}", sending.take, methods=["POST"], name="put right, enter"),
-    Route("/builds/{build}/put-right/{do}/effects", sending.look, name="put right, what follows"),
+    Route("/builds/{build}/put-right/{do}", taking(OF_PUT_RIGHT), methods=["POST"], name="put right, enter"),
+    Route("/builds/{build}/put-right/{do}/effects", looking(OF_PUT_RIGHT), name="put right, what follows"),
 ]

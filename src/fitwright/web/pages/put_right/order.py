@@ -27,15 +27,14 @@ from fitwright.web.addresses import (
 from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.controls import Asking
 from fitwright.web.entering.entry_form import EntryForm, Said
-from fitwright.web.entering.sending import opened
+from fitwright.web.entering.opening import opened
 from fitwright.web.frame import Frame
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.parts.happened import HistoryLine, history_line
-from fitwright.web.pages.problem import no_build, problem_page
 from fitwright.web.pages.put_right.of_reworks import CHECKED, DONE, order_named
 from fitwright.web.pages.put_right.show import OF_PUT_RIGHT, put_right_frame
-from fitwright.web.people import person_at
 from fitwright.web.rendering import page
+from fitwright.web.visit import NotThereError, Visit, visit_of
 from fitwright.web.writing import Sent
 
 CAUTIONS: Final = ("dust_and_fume", "solvents")
@@ -89,30 +88,30 @@ class OrderContext:
 
 async def show(request: Request) -> Response:
     """Answer with the page of an order."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    found = await run_in_threadpool(_found, request, hands, code, family_of(request, code))
-    return page(found) if found is not None else no_order(request)
+    return page(await run_in_threadpool(_opened, await visit_of(request)))
 
 
-def no_order(request: Request) -> Response:
-    """The page for an order that the build does not have."""
-    return problem_page(
-        request, "No such rework order in this build.", "Choose one on the page Put right.", status=404
-    )
+def _opened(visit: Visit) -> OrderContext:
+    with visit.hands.shop.held():
+        asked = from_address(visit)
+        fields = {**asked.fields, "order": visit.named("order")}
+        asking = asking_of(visit, Sent(fields, asked.lists))
+        order = order_there(asking)
+        return _context(visit.hands, asking, order, opened(visit, OF_PUT_RIGHT, asking))
 
 
-def _found(request: Request, hands: Hands, code: str, family: Family) -> OrderContext | None:
-    with hands.shop.held():
-        asked = from_address(request)
-        fields = {**asked.fields, "order": request.path_params["order"]}
-        asking = asking_of(hands, code, family, Sent(fields, asked.lists))
-        order = order_named(asking)
-        if order is None:
-            return None
-        form = opened(hands, OF_PUT_RIGHT, asking, person_at(request, asking.bench.shop))
-        return _context(hands, asking, order, form)
+def order_there(asking: Asking) -> ReworkStanding:
+    """The order that an address names.
+
+    Raises
+    ------
+    NotThereError
+        If the build has no such order.
+    """
+    found = order_named(asking)
+    if found is None:
+        raise NotThereError("No such rework order in this build.", "Choose one on the page Put right.")
+    return found
 
 
 def _context(hands: Hands, asking: Asking, order: ReworkStanding, form: EntryForm | None) -> OrderContext:

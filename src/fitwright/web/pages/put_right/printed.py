@@ -17,17 +17,15 @@ from fitwright.bench.progress import reading_words
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.drawing.figures import Reader
 from fitwright.model.dimension import Dimension
-from fitwright.units.families import Family
 from fitwright.web.addresses import order_address
 from fitwright.web.entering.asked import asking_of
 from fitwright.web.entering.controls import Asking
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
+from fitwright.web.hands import Hands
 from fitwright.web.pages.bench_forms import PaperChoice, paper_of, papers
-from fitwright.web.pages.problem import no_build
-from fitwright.web.pages.put_right.of_reworks import order_named
-from fitwright.web.pages.put_right.order import CAUTIONS, no_order, size_words, target_words
+from fitwright.web.pages.put_right.order import CAUTIONS, order_there, size_words, target_words
 from fitwright.web.rendering import page
+from fitwright.web.visit import Visit, visit_of
 from fitwright.web.whose import at_the_shop
 from fitwright.web.writing import Sent
 
@@ -75,21 +73,14 @@ class PrintedContext:
 
 async def show(request: Request) -> Response:
     """Answer with the order to print."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    family, paper = family_of(request, code), paper_of(request)
-    wanted = request.path_params["order"]
-    found = await run_in_threadpool(_context, hands, code, family, wanted, paper)
-    return page(found) if found is not None else no_order(request)
+    return page(await run_in_threadpool(_context, await visit_of(request), paper_of(request)))
 
 
-def _context(hands: Hands, code: str, family: Family, wanted: str, paper: str) -> PrintedContext | None:
+def _context(visit: Visit, paper: str) -> PrintedContext:
+    _, hands, code, family = visit
     with hands.shop.held():
-        asking = asking_of(hands, code, family, Sent({"order": wanted}))
-        order = order_named(asking)
-        if order is None:
-            return None
+        asking = asking_of(visit, Sent({"order": visit.named("order")}))
+        order = order_there(asking)
         here = order_address(code, order.code, family, printed=True)
         started = hands.shop.builds()[code]
         job = f"job {started.job_number}" if started.job_number else f"build {code}"

@@ -5,10 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
-from starlette.concurrency import run_in_threadpool
-from starlette.requests import Request
-from starlette.responses import Response
-
 from fitwright.assess.assembly.results import Standing
 from fitwright.assess.results import Assessment, State, Verdict
 from fitwright.units.families import Family
@@ -17,10 +13,8 @@ from fitwright.web.entering.asked import asking_of, from_address
 from fitwright.web.entering.entry_form import EntryForm, Said
 from fitwright.web.entering.kinds import Forms
 from fitwright.web.entering.offers import OfferRow, offered
-from fitwright.web.entering.sending import opened
 from fitwright.web.frame import Frame, frame_of
-from fitwright.web.hands import Hands, family_of, hands_of, is_known
-from fitwright.web.pages.problem import no_build
+from fitwright.web.hands import Hands
 from fitwright.web.pages.put_right.every import FORMS, OFFERED
 from fitwright.web.pages.put_right.orders import OrderLine, order_lines
 from fitwright.web.pages.put_right.outside import (
@@ -32,9 +26,8 @@ from fitwright.web.pages.put_right.outside import (
 )
 from fitwright.web.pages.put_right.permissions import PermissionLine, permission_lines
 from fitwright.web.pages.put_right.unproven import UnprovenLine, unproven_lines
-from fitwright.web.people import person_at
-from fitwright.web.rendering import page
 from fitwright.web.view import View
+from fitwright.web.visit import Visit
 from fitwright.web.writing import capital
 
 
@@ -58,37 +51,14 @@ class PutRightContext:
     to_measure: str
 
 
-async def show(request: Request) -> Response:
-    """Answer with the page Put right."""
-    hands, code = hands_of(request), request.path_params["build"]
-    if not await is_known(hands, code):
-        return no_build(request, code)
-    return await run_in_threadpool(_opened, request, hands, code, family_of(request, code))
-
-
-def _opened(request: Request, hands: Hands, code: str, family: Family) -> Response:
-    with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
-        form = opened(hands, OF_PUT_RIGHT, asking, person_at(request, asking.bench.shop))
-        return put_right_page(request, hands, code, family, form=form)
-
-
-def put_right_page(
-    request: Request,
-    hands: Hands,
-    code: str,
-    family: Family,
-    *,
-    said: Said | None = None,
-    form: EntryForm | None = None,
-    status: int = 200,
-) -> Response:
+def put_right_page(visit: Visit, said: Said | None, form: EntryForm | None) -> PutRightContext:
     """The whole page, with a form open or what came of one."""
+    _, hands, code, family = visit
     with hands.shop.held():
-        asking = asking_of(hands, code, family, from_address(request))
+        asking = asking_of(visit, from_address(visit))
         view, found = View(code, State.CURRENT, family), hands.shop.assessment(code, State.CURRENT)
         standing = hands.shop.assembly(code)
-        context = PutRightContext(
+        return PutRightContext(
             frame=put_right_frame(hands, "Put right", code, family),
             summary=_summary(found, standing),
             offered=offered(asking, OF_PUT_RIGHT, OFFERED, form),
@@ -103,7 +73,6 @@ def put_right_page(
             not_measured=found.count(Verdict.NOT_MEASURED),
             to_measure=fits_address(code, State.CURRENT, family, only=Verdict.NOT_MEASURED.value),
         )
-        return page(context, status=status)
 
 
 def put_right_frame(hands: Hands, title: str, code: str, family: Family, *, parts: bool = False) -> Frame:
