@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from fitwright.dossier.tree import Drawing, Table
-from fitwright.records.kinds import Concession, Photo, ReworkOrder, State, Typed
+from fitwright.records.kinds import Concession, DeviationPermit, Photo, ReworkOrder, State, Typed
 from fitwright.wiring import open_shop
 from tests.support.assembly_shop import CODE, Workshop
 from tests.support.dossiers import as_text, photo
@@ -124,14 +126,43 @@ def test_a_concession_is_told_with_reason_person_and_bounds(tmp_path):
     )
     for depth in ("owner", "complete"):
         document = shop.dossier_document(CODE, depth)
-        row = tables(document, "put-right")["Accepted although it meets no limit"].rows[0]
+        row = tables(document, "put-right")["Accepted by name, with a reason"].rows[0]
         assert row[0] == "C-1, concession"
-        assert "0.300 mm" in row[2]
+        assert row[2] == "up to 0.300 mm"
         assert "next size" in row[3]
         assert "until the first strip-down" in row[5]
     assert "falls by 0.1 bar" in as_text(document), "what was shown then, in the complete one"
     made = shop.dossier(CODE, "complete")
     assert shop.verify_dossier(made.pdf, name="x").sound
+    shop.close()
+
+
+def test_what_is_accepted_of_a_fastener_is_told_as_it_was_typed(tmp_path):
+    """A torque is told as one, to the digit that was typed; so is an angle."""
+    shop = open_shop(tmp_path / "shop")
+    found = Workshop.open(shop)
+    ends = {
+        "c1": ("7.5", "8.5", "N m", 1.0, "7.5 N·m to 8.5 N·m"),
+        "c2": ("80", "90", "°", math.radians(1.0), "80° to 90°"),
+    }
+    for name, (low, high, unit, scale, _) in ends.items():
+        lowest, highest = (
+            Typed(typed=text, unit=unit, decimals=len(text.partition(".")[2]), si=float(text) * scale)
+            for text in (low, high)
+        )
+        found.says(
+            DeviationPermit(
+                code=f"P-{name}",
+                subject=f"caps/{name}",
+                lowest=lowest,
+                highest=highest,
+                granted_by="builder",
+                because="brace of thin plate",
+            )
+        )
+    rows = tables(shop.dossier_document(CODE, "owner"), "put-right")["Accepted by name, with a reason"].rows
+    told = {row[0].partition(",")[0]: row[2].replace(" °", "°") for row in rows}
+    assert told == {f"P-{name}": words for name, (*_, words) in ends.items()}
     shop.close()
 
 

@@ -273,6 +273,11 @@ def test_a_permit_is_given_beforehand_for_any_fit_or_fastener(bench, gone_wrong)
     assert torque.status == 200, torque.said
     found = {each.subject: each.kind for each in standing(gone_wrong).concessions}
     assert found["end_float"] == found[fastener] == "deviation permit"
+    assert "from 80.0 N·m" in bench.get(PAGE).text
+    turned = typed | {"lowest": "80 deg", "highest": "90 deg"}
+    angle = sends(bench, PAGE, "permit", turned | signed, subject=fastener)
+    assert angle.status == 200, angle.said
+    assert "from 80.0° to 90.0°" in bench.get(PAGE).text, "an angle is told as one"
 
 
 def test_an_inch_reader_grants_in_thou(bench, gone_wrong):

@@ -48,6 +48,7 @@ def _standing(job: Job, rules: Rules, granted: Granted) -> ConcessionStanding:
         parts=body.parts,
         lowest=body.lowest.si if body.lowest is not None else None,
         highest=body.highest.si if body.highest is not None else None,
+        amount=subject.asked.amount,
         until=body.until,
         value=subject.asked.value,
         in_force=why_not is None,

@@ -15,7 +15,8 @@ class ConcessionStanding:
 
     `why_not` says why it is not (any more): another part, a value beyond what was accepted, its day
     over. `needed` says whether its subject meets its limit without it. `lowest` and `highest` [SI] are
-    the values accepted; `value` [SI] is what it is now. `unit` is a unit of the subject's dimension.
+    the values accepted; `value` [SI] is what it is now. `amount` says what is accepted of a fastener: a
+    torque, an angle or a length; else it is empty.
     """
 
     code: str
@@ -29,6 +30,7 @@ class ConcessionStanding:
     parts: Mapping[str, str]
     lowest: float | None
     highest: float | None
+    amount: str
     until: str | None
     value: float | None
     in_force: bool

@@ -23,6 +23,8 @@ from fitwright.quantity import Metre, NewtonMetre, Radian
 
 USUAL_MOST: Final = 0.9
 """Rule of thumb: tightening by torque is kept below this share of yield."""
+AS_MUCH: Final = 0.005
+"""Preloads closer than this share are shown alike."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,6 +213,8 @@ def stripping_words(preload: Preload) -> str:
 def against_words(preload: Preload, intended: Preload) -> str:
     """A preload beside the sheet's own."""
     share = preload.preload / intended.preload - 1.0
+    if abs(share) < AS_MUCH:
+        return f"{figures.force(preload.preload)} of preload, as much as by the sheet's own figure."
     side = "more" if share >= 0.0 else "less"
     return (
         f"{figures.force(preload.preload)} of preload, {figures.share(abs(share))} {side} than the sheet's "

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from fitwright.assess.assembly.results import ConcessionStanding, ReworkStanding
 from fitwright.dossier.sections.fits import reworked_from, scale_of
-from fitwright.dossier.sections.teller import MARKS, Teller, at_of, day_of, deed_day
+from fitwright.dossier.sections.teller import MARKS, Teller, amount_typed, at_of, day_of, deed_day
 from fitwright.dossier.tree import Block, Column, Heading, Points, Scales, Section, Table, Words
+from fitwright.records.kinds import Concession, DeviationPermit
 from fitwright.units.senses import DIMENSION_OF
 
 
@@ -32,9 +33,7 @@ def _accepted(teller: Teller) -> Iterator[Block]:
         Column("Granted by", 1.2),
         Column("Stands", 1.7),
     )
-    yield Table(
-        "Accepted although it meets no limit", columns, tuple(_permit(teller, each) for each in found)
-    )
+    yield Table("Accepted by name, with a reason", columns, tuple(_permit(teller, each) for each in found))
     consequences = tuple(
         f"{each.code}, as it was shown then: {words}" for each in found for words in each.consequence
     )
@@ -58,17 +57,15 @@ def _permit(teller: Teller, found: ConcessionStanding) -> tuple[str, ...]:
 
 
 def _span(teller: Teller, found: ConcessionStanding) -> str:
-    verdict = teller.known.assessment.verdicts.get(found.subject)
-    ends = [each for each in (found.lowest, found.highest) if each is not None]
-    if not ends:
+    """What is accepted, as it was typed: a last digit more or less would be another permission."""
+    body = teller.known.state.ledger.recorded[found.granted.entry].body
+    assert isinstance(body, Concession | DeviationPermit)  # noqa: S101 - it stands as one
+    low, high = body.lowest, body.highest
+    if low is None and high is None:
         return "as it is"
-    if verdict is not None:
-        words = [teller.reader.finely(verdict, each) for each in ends]
-    else:
-        dimension = teller.known.sheet.dimensions.get(found.subject)
-        kind = DIMENSION_OF[dimension.sense] if dimension is not None else "force"
-        words = [teller.amount(each, kind, 1e-6 if kind == "length" else None) for each in ends]
-    return " to ".join(dict.fromkeys(words))
+    if low is None or high is None:
+        return f"up to {amount_typed(high)}" if low is None else f"from {amount_typed(low)}"
+    return " to ".join(dict.fromkeys((amount_typed(low), amount_typed(high))))
 
 
 def _changes(teller: Teller) -> Iterator[Block]:

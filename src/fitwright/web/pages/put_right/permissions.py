@@ -81,7 +81,7 @@ def _accepted(bench: Bench, view: View, each: ConcessionStanding) -> str:
         low, high = _as_typed(bench, each)
     else:
         low, high = (
-            both_units(end, what.dimension, prefer=view.family) if end is not None else ""
+            both_units(end, each.amount or what.dimension, prefer=view.family) if end is not None else ""
             for end in (each.lowest, each.highest)
         )
     if low and high:
