@@ -16,7 +16,7 @@ VARIABLE: Final = "FITWRIGHT_PIN"
 
 
 def pins_for(shop: Shop, person: str) -> Mapping[str, str]:
-    """The PIN of who signs, where it takes one: from the environment, typed, or a line of input."""
+    """The PIN of whoever signs, where it takes one: from the environment, typed, or a line of input."""
     from fitwright.bench.pins import has_pin, needs_pin
 
     if not needs_pin(shop.state, person) or not has_pin(shop.state, person):

@@ -41,8 +41,8 @@ def concession(
 ) -> int:
     """Accept, afterwards and by name, what does not meet a limit; what it leads to is shown and kept.
 
-    Once a shop has two people it takes the PIN of who grants it: asked for, in FITWRIGHT_PIN, or a line
-    of standard input.
+    Once a shop has two people it takes the PIN of whoever grants it: asked for, in FITWRIGHT_PIN, or a
+    line of standard input.
 
     Example: fitwright put-right concession corrie-five rod.4.running_clearance --highest "0.068 mm"
     --because "short first run, then stripped" --by builder --data demo
@@ -98,6 +98,7 @@ def rework(
     Example: fitwright put-right rework corrie-five crank "polish main 4" --dimension main.4.journal
     --target "54.982 mm" --data demo
     """
+    from fitwright.assess.words import BEFORE_METAL
     from fitwright.bench.entry_words import title_of
     from fitwright.bench.reworking import OrderTyped, order_named, order_rework
     from fitwright.cli.report import in_rows
@@ -106,7 +107,7 @@ def rework(
     with opened(data) as shop:
         entering = Entering(shop, build, by=by, units=units)
         taken = order_rework(entering.bench, typed, entering.taking())
-        entering.write(taken)
+        entering.write(taken, also=(BEFORE_METAL,) if change != "replacement" else ())
         fed = order_named(entering.bench, str(taken.entries[0].body["code"])).feeds
         rows = in_rows(title_of(entering.bench, each) for each in fed)
         sys.stdout.writelines(f"  to look at afterwards: {each}\n" for each in rows)

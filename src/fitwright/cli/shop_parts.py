@@ -87,7 +87,7 @@ def state(
         ),
     ],
     change: Literal["rework", "repair", "replacement"] = "rework",
-    code: Annotated[str | None, Parameter(help="Its own code; else R1, R2, ...")] = None,
+    code: Annotated[str | None, Parameter(help="Code of this work on the part; else R1, R2, ...")] = None,
     person: Person = None,
     data: Data = DEFAULT_DATA,
 ) -> int:
@@ -164,7 +164,7 @@ def not_in_this_job(
 
 
 def _pins(shop: Shop, build: str, subject: str, person: str | None) -> Mapping[str, str]:
-    """The PIN of who leaves a hold point out of a job: that is as good as a release."""
+    """The PIN of whoever leaves a hold point out of a job: that is as good as a release."""
     from fitwright.bench.guarding import holds_left_out
     from fitwright.bench.sittings import person_named
     from fitwright.cli.pins import pins_for

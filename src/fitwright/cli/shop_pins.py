@@ -17,14 +17,14 @@ def pin(
     /,
     *,
     vouched_by: Annotated[
-        str | None, Parameter(help="Who vouches, with an own PIN, where the old one is forgotten.")
+        str | None, Parameter(help="Who vouches, with their own PIN, where the old one is forgotten.")
     ] = None,
     data: Data = DEFAULT_DATA,
 ) -> int:
     """Set or change the PIN with which a person signs: 4 to 12 digits, typed twice and shown nowhere.
 
     To change one it takes the old one. Scripts give each PIN as a line of standard input: the old one (or
-    that of who vouches) first, then the new one twice.
+    that of whoever vouches) first, then the new one twice.
 
     Example: fitwright shop pin builder
     """

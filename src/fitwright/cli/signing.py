@@ -10,6 +10,8 @@ from fitwright.cli.errors import UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
 from fitwright.cli.work_entering import By, Entering, Later, Words
 
+_MEANS = "performed: did the work; checked: looked at it; released: passes it on as it stands."
+
 
 def sign(
     build: str,
@@ -19,7 +21,10 @@ def sign(
     /,
     *,
     meaning: Annotated[
-        Literal["performed", "checked", "released"], Parameter(help="What the signature means.")
+        Literal["performed", "checked", "released"],
+        Parameter(
+            help="performed: did the work; checked: looked at it; released: passes it on as it stands."
+        ),
     ],
     by: By = None,
     later: Later = False,

@@ -80,7 +80,7 @@ class Entering:
         return answered(lambda answers: take(self.taking(answers)), self.answer, Terminal())
 
     def write(self, taken: WorkTaken, *, signed_by: str | None = None, also: Iterable[str] = ()) -> int:
-        """Write it, with the PIN of who signs; say so, and what is to be heeded."""
+        """Write it, with the PIN of whoever signs; say so, and what is to be heeded."""
         from fitwright.cli.pins import pins_for
 
         pins = pins_for(self.shop, signed_by) if signed_by is not None else {}

@@ -48,8 +48,9 @@ def tighten(
 ) -> int:
     """Enter a tightening: a group, the pass, which fasteners, and the torque, angle or stretch.
 
-    A value beside the sheet's is taken once its consequence was read; the fastener then reads outside
-    until a concession is granted.
+    A value other than the sheet's is taken once its consequence was read; the fastener then reads outside
+    until a concession is granted. Stop at the maker's value, and stand so that a breaking fastener or a
+    slipping bar cannot hurt you.
 
     Example: fitwright work tighten brackengill-eleven flywheel --torque "15 lbf ft" --wrench K2 --data demo
     """
@@ -130,6 +131,8 @@ def loosen(
 ) -> int:
     """Say that fasteners were loosened, and why: what was tightened before counts no longer.
 
+    Take the load of springs and the pressure off first, and stand so that a slipping bar cannot hurt you.
+
     Example: fitwright work loosen brackengill-eleven big_end_bolts "to look at a shell" --data demo
     """
     from fitwright.bench.loosenings import LooseningTyped, take_loosening
@@ -158,6 +161,8 @@ def heat_cycle(
     data: Data = DEFAULT_DATA,
 ) -> int:
     """Say that the engine was run to heat and cooled again: some groups are tightened again after it.
+
+    Keep clear of what turns while it runs; let oil and coolant cool before anything is opened.
 
     Example: fitwright work heat-cycle brackengill-eleven "30 min at fast idle, cold overnight" --data demo
     """

@@ -150,7 +150,7 @@ def _permissions(standing: Standing) -> Iterator[str]:
     over = [each for each in standing.concessions if not each.in_force and each.needed]
     if over:
         yield ""
-        yield "Permissions that cover no longer"
+        yield "Permissions no longer in force"
         yield from (f"  {each.code} for {each.title}: {each.why_not}" for each in over)
     open_orders = [each for each in standing.reworks if not each.closed]
     if open_orders:
