@@ -31,25 +31,11 @@ from fitwright.dossier.errors import NoDossierError
 from fitwright.records.canonical import canonical_text, parsed
 from fitwright.records.chain import digest_of
 from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.records.entry_data import ENTRY_FIELDS, data_of, entry_from, is_entry_data
 
 FORMAT: Final = "fitwright dossier"
 VERSION: Final = 1
 FILE_NAME: Final = "fitwright-dossier.json"
-
-_FIELDS: Final = (
-    "seq",
-    "id",
-    "build",
-    "kind",
-    "kind_version",
-    "person",
-    "device",
-    "committed_at",
-    "client_time",
-    "body",
-)
-_TEXTS: Final = ("id", "kind", "committed_at")
-_TEXTS_OR_NONE: Final = ("build", "person", "device", "client_time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +98,7 @@ def data_text(data: DossierData) -> str:
                 "revision": asked.revision,
             },
             "head": {"seq": data.head.seq, "id": data.head.id, "hash": data.head.hash},
-            "entries": [_as_data(each) for each in data.entries],
+            "entries": [data_of(each) for each in data.entries],
             "carried": list(data.carried),
             "digests": list(data.digests),
             "sheets": dict(data.sheets),
@@ -124,10 +110,6 @@ def data_text(data: DossierData) -> str:
 def data_digest(text: str) -> str:
     """The digest by which a dossier is known: that of its data."""
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
-
-
-def _as_data(entry: Entry) -> dict[str, Any]:
-    return {name: dict(entry.body) if name == "body" else getattr(entry, name) for name in _FIELDS}
 
 
 def read_data(text: str, *, file: str) -> DossierData:
@@ -186,17 +168,10 @@ def _asked(data: Mapping[str, Any]) -> Asked:
 
 
 def _entry(data: Mapping[str, Any]) -> Entry:
-    sound = (
-        all(isinstance(data[name], str) for name in _TEXTS)
-        and all(data[name] is None or isinstance(data[name], str) for name in _TEXTS_OR_NONE)
-        and all(type(data[name]) is int for name in ("seq", "kind_version"))
-        and isinstance(data["body"], dict)
-        and set(data) == set(_FIELDS)
-    )
-    if not sound:
+    if not is_entry_data(data) or set(data) != set(ENTRY_FIELDS):
         message = f"entry {json.dumps(data.get('seq'))}"
         raise ValueError(message)
-    return Entry(**dict(data), previous_hash="", hash="")
+    return entry_from(data)
 
 
 def _text(value: object) -> str:

@@ -24,23 +24,10 @@ from typing import Any, Final
 from fitwright.formats.errors import FormatError
 from fitwright.records.chain import digest_of
 from fitwright.records.entry import Acknowledgement, Entry, NewEntry, same_again
+from fitwright.records.entry_data import ENTRY_FIELDS, data_of, entry_from, is_entry_data
 
 FORMAT: Final = "fitwright build"
 VERSION: Final = 1
-_FIELDS: Final = (
-    "seq",
-    "id",
-    "build",
-    "kind",
-    "kind_version",
-    "person",
-    "device",
-    "committed_at",
-    "client_time",
-    "body",
-)
-_TEXTS: Final = ("id", "kind", "committed_at")
-_TEXTS_OR_NONE: Final = ("build", "person", "device", "client_time")
 
 
 class BuildFileError(FormatError):
@@ -87,7 +74,7 @@ def write_build(
 
 
 def _as_data(entry: Entry) -> dict[str, Any]:
-    return {name: getattr(entry, name) for name in _FIELDS} | {"digest": digest_of(entry)}
+    return data_of(entry) | {"digest": digest_of(entry)}
 
 
 def read_build(text: str, *, file: str = "the file") -> BuildFile:
@@ -146,9 +133,9 @@ def _head(head: Any, file: str) -> Acknowledgement:  # noqa: ANN401  (anything m
 def _entry(data: Any, number: int, file: str) -> Entry:  # noqa: ANN401  (anything may stand there)
     where = f"entry {number} of the file"
     again = "export the build again from its shop"
-    if not isinstance(data, dict) or set(data) != {*_FIELDS, "digest"} or not _sound(data):
+    if not isinstance(data, dict) or set(data) != {*ENTRY_FIELDS, "digest"} or not is_entry_data(data):
         raise BuildFileError(file, where, "is not in the form of an entry", again)
-    entry = Entry(**{name: data[name] for name in _FIELDS}, previous_hash="", hash="")
+    entry = entry_from(data)
     try:
         digest = digest_of(entry)
     except (ValueError, RecursionError) as error:
@@ -157,12 +144,3 @@ def _entry(data: Any, number: int, file: str) -> Entry:  # noqa: ANN401  (anythi
         said = f"does not agree with its digest (it was entry {entry.seq}, a {entry.kind})"
         raise BuildFileError(file, where, said, f"something in it was changed: {again}")
     return entry
-
-
-def _sound(data: Mapping[str, Any]) -> bool:
-    return (
-        all(isinstance(data[name], str) for name in _TEXTS)
-        and all(data[name] is None or isinstance(data[name], str) for name in _TEXTS_OR_NONE)
-        and all(type(data[name]) is int for name in ("seq", "kind_version"))
-        and isinstance(data["body"], dict)
-    )
