@@ -17,10 +17,10 @@ from fitwright.bench.first_start_view import (
     pressure_lines,
 )
 from fitwright.bench.oil_choice import OilTyped, choose_oil
-from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.settings import setting_from, take_setting
 from fitwright.bench.told import told
 from fitwright.bench.withdrawing import withdrawal
+from fitwright.bench.work_taking import EntryTaking
 from fitwright.model.slips import Question
 from fitwright.units import QuantityError
 
@@ -203,7 +203,7 @@ def test_readings_stand_by_temperature_then_speed(shop):
 
 def test_each_reading_is_on_the_oil_that_was_in_the_engine_then(shop):
     def fill(grade):
-        choice = choose_oil(shop.bench("trial"), OilTyped(grade=grade), OilTaking())
+        choice = choose_oil(shop.bench("trial"), OilTyped(grade=grade), EntryTaking())
         shop.write(choice.entries)
 
     keep(shop, IDLE)
@@ -248,7 +248,7 @@ def test_what_is_no_amount_is_refused(shop, typed):
 
 def test_readings_go_with_the_build_and_stay_behind_with_its_set_up(shop):
     keep(shop, replace(IDLE, instrument="P1"))
-    shop.write(choose_oil(shop.bench("trial"), OilTyped(grade="30"), OilTaking()).entries)
+    shop.write(choose_oil(shop.bench("trial"), OilTyped(grade="30"), EntryTaking()).entries)
     entries = rested_on(shop.record.entries(), "trial")
     assert {"pressure reading", "oil chosen", "instrument"} <= {each.kind for each in entries}
     assert any(each.kind == "instrument" and each.body["code"] == "P1" for each in entries)

@@ -16,8 +16,8 @@ from fitwright.bench.oil_choice import (
     choose_oil,
     grade_from,
 )
-from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.withdrawing import withdrawal
+from fitwright.bench.work_taking import EntryTaking
 from fitwright.model.amount import Written
 from fitwright.model.oil import Oil, OilBasis
 from fitwright.model.slips import Question
@@ -48,7 +48,7 @@ def on(shop):
 
 
 def fill(shop, bench, chosen, **taking):
-    taken = choose_oil(bench, chosen, OilTaking(**taking))
+    taken = choose_oil(bench, chosen, EntryTaking(**taking))
     assert isinstance(taken, OilTaken), taken
     shop.write(taken.entries)
     return taken
@@ -107,17 +107,17 @@ def test_an_oil_that_the_sheet_lost_is_said_so(shop, on):
 
 def test_a_density_without_its_unit_is_asked_about(on):
     light = replace(SHEET, density_15="0.868")
-    question = choose_oil(on(), light, OilTaking())
+    question = choose_oil(on(), light, EntryTaking())
     assert isinstance(question, Question)
     assert "0.868 g/cm³" in [each.label for each in question.guesses]
-    taken = choose_oil(on(), light, OilTaking(answers={question.key: "0.868 g/cm³"}))
+    taken = choose_oil(on(), light, EntryTaking(answers={question.key: "0.868 g/cm³"}))
     assert taken.body.data_sheet.density_15.si == pytest.approx(868.0)
     assert taken.entries[1].body["entry"] == taken.entries[0].id
 
 
 @pytest.mark.parametrize("text", ["1090", "1.09"])
 def test_a_viscosity_by_a_digit_off_is_asked_about(on, text):
-    question = choose_oil(on(), replace(SHEET, kinematic_viscosity_100=text), OilTaking())
+    question = choose_oil(on(), replace(SHEET, kinematic_viscosity_100=text), EntryTaking())
     assert question.text.startswith("Kinematic viscosity at 100 °C: ")
 
 
@@ -152,15 +152,15 @@ def test_what_is_no_grade_is_refused(text):
 )
 def test_what_cannot_be_chosen_is_said_in_a_sentence(on, chosen, words):
     with pytest.raises(BenchError, match=words):
-        choose_oil(on(), chosen, OilTaking())
+        choose_oil(on(), chosen, EntryTaking())
 
 
 def test_a_choice_is_corrected_with_its_reason(shop, on):
     wrong = fill(shop, on(), OilTyped(grade="30")).entries[0].id
     with pytest.raises(BenchError, match="needs its reason"):
-        choose_oil(on(), OilTyped(grade="40"), OilTaking(supersedes=wrong))
+        choose_oil(on(), OilTyped(grade="40"), EntryTaking(supersedes=wrong))
     with pytest.raises(BenchError, match="No choice of oil"):
-        choose_oil(on(), OilTyped(grade="40"), OilTaking(supersedes="b" * 32, reason="why"))
+        choose_oil(on(), OilTyped(grade="40"), EntryTaking(supersedes="b" * 32, reason="why"))
     fill(shop, on(), OilTyped(oil="thin"))
     fill(shop, on(), OilTyped(grade="40"), supersedes=wrong, reason="mistyped")
     assert filling(on()).oil is OILS["thin"], "a correction stands where stood what it corrects"

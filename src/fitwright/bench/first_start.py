@@ -16,11 +16,12 @@ from fitwright.bench.context import Bench
 from fitwright.bench.entry_words import pressure_words
 from fitwright.bench.errors import CannotEnterError
 from fitwright.bench.first_start_view import ZERO_NOT_READ
-from fitwright.bench.oil_entries import OilTaking, check_correction, entries_of
+from fitwright.bench.oil_entries import entries_of
 from fitwright.bench.plausible import Amounts, Asked, read_amounts
 from fitwright.bench.settings import instrument_named
 from fitwright.bench.sittings import person_named
 from fitwright.bench.taking import typed
+from fitwright.bench.work_taking import EntryTaking, check_correction
 from fitwright.model.slips import Question, Window
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Instrument, Origin, PressureReading
@@ -60,7 +61,7 @@ class PressureTyped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PressureTaking(OilTaking):
+class PressureTaking(EntryTaking):
     """Who enters a reading, in which units, under which id, and what it corrects."""
 
     family: Family = "mm"

@@ -11,9 +11,10 @@ from fitwright.bench.amounts import amount
 from fitwright.bench.context import Bench, near
 from fitwright.bench.entry_words import oil_words
 from fitwright.bench.errors import CannotEnterError, UnknownNameError
-from fitwright.bench.oil_entries import OilTaking, check_correction, entries_of
+from fitwright.bench.oil_entries import entries_of
 from fitwright.bench.plausible import Amounts, Asked, read_amounts
 from fitwright.bench.taking import typed
+from fitwright.bench.work_taking import EntryTaking, check_correction
 from fitwright.model.checks.oils import GRADE
 from fitwright.model.slips import Question, Window
 from fitwright.records.entry import NewEntry
@@ -97,7 +98,7 @@ class OilTaken:
     cautions: tuple[str, ...]
 
 
-def choose_oil(bench: Bench, chosen: OilTyped, taking: OilTaking) -> OilTaken | Question:
+def choose_oil(bench: Bench, chosen: OilTyped, taking: EntryTaking) -> OilTaken | Question:
     """An oil chosen: the entries to append, or the question to ask first.
 
     Raises
@@ -109,7 +110,7 @@ def choose_oil(bench: Bench, chosen: OilTyped, taking: OilTaking) -> OilTaken | 
         If a text is no amount.
     """
     _check_one(chosen)
-    check_correction(bench, OilChosen, taking)
+    check_correction(bench, OilChosen, taking, "choice of oil")
     why = {"supersedes": taking.supersedes, "reason": (taking.reason or "").strip() or None}
     if not chosen.is_data_sheet:
         named = (
@@ -165,7 +166,7 @@ def _data_sheet(chosen: OilTyped, amounts: Amounts) -> OilDataSheet:
     return OilDataSheet(title=chosen.title.strip(), source=chosen.source.strip() or None, **found)
 
 
-def _taken(bench: Bench, body: OilChosen, amounts: Amounts | None, taking: OilTaking) -> OilTaken:
+def _taken(bench: Bench, body: OilChosen, amounts: Amounts | None, taking: EntryTaking) -> OilTaken:
     unsourced = body.data_sheet is not None and body.data_sheet.source is None
     cautions = (GRADE_ONLY if body.grade is not None else "", NO_SOURCE if unsourced else "")
     return OilTaken(

@@ -6,6 +6,7 @@ import uuid
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from typing import TypeVar
 
 from fitwright.bench.asking import KEEP, Answered, answer_entry
 from fitwright.bench.context import Bench, near
@@ -19,26 +20,34 @@ from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Body
 from fitwright.units import Family
 
+Thing = TypeVar("Thing")
+
 
 def _utc_now() -> datetime:
     return datetime.now(UTC)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WorkTaking:
-    """Who enters work, in which units, under which id, what it corrects, and what time it is.
+class EntryTaking:
+    """Who enters something and why, under which id, and what it corrects.
 
     `answers` hold the answer to each question by its key: the label of a guess, or any other words to
     keep what was typed.
     """
 
-    family: Family = "mm"
     person: str | None = None
     device: str | None = None
     entry_id: str | None = None
     answers: Mapping[str, str] = field(default_factory=dict)
     supersedes: str | None = None
     reason: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkTaking(EntryTaking):
+    """Who enters work, in which units, and what time it is."""
+
+    family: Family = "mm"
     now: datetime = field(default_factory=_utc_now)
 
 
@@ -54,28 +63,23 @@ class WorkTaken:
 
 def group_named(bench: Bench, name: str) -> TighteningGroup:
     """A tightening group of the sheet by its id."""
-    found = bench.sheet.tightening_groups.get(name)
-    if found is None:
-        known = bench.sheet.tightening_groups
-        raise UnknownNameError("tightening group", name, near(name, known) or list(known))
-    return found
+    return _named(bench.sheet.tightening_groups, "tightening group", name)
 
 
 def step_named(bench: Bench, name: str) -> Step:
     """A step of the order of work by its id."""
-    found = bench.sheet.steps.get(name)
-    if found is None:
-        known = bench.sheet.steps
-        raise UnknownNameError("step", name, near(name, known) or list(known))
-    return found
+    return _named(bench.sheet.steps, "step", name)
 
 
 def consumable_named(bench: Bench, name: str) -> Consumable:
     """A consumable of the sheet by its id."""
-    found = bench.sheet.consumables.get(name)
+    return _named(bench.sheet.consumables, "consumable", name)
+
+
+def _named(known: Mapping[str, Thing], what: str, name: str) -> Thing:
+    found = known.get(name)
     if found is None:
-        known = bench.sheet.consumables
-        raise UnknownNameError("consumable", name, near(name, known) or list(known))
+        raise UnknownNameError(what, name, near(name, known) or list(known))
     return found
 
 
@@ -95,13 +99,16 @@ def words_wanted(text: str, what: str, wanted: str) -> str:
     return text.strip()
 
 
-def check_correction(bench: Bench, kind: type[Body], taking: WorkTaking) -> None:
-    """Refuse a correction of what is not there or of another kind, and one without its reason."""
+def check_correction(bench: Bench, kind: type[Body], taking: EntryTaking, called: str = "") -> None:
+    """Refuse a correction of what is not there or of another kind, and one without its reason.
+
+    `called` is what such an entry is called, where that is not its kind.
+    """
     if taking.supersedes is None:
         return
     held = bench.build.ledger.recorded.get(taking.supersedes)
     if held is None or not isinstance(held.body, kind):
-        raise UnknownNameError(kind.kind, taking.supersedes[:8], [])
+        raise UnknownNameError(called or kind.kind, taking.supersedes[:8], [])
     words_wanted(taking.reason or "", "A correction", "its reason")
 
 

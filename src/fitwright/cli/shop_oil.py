@@ -45,7 +45,7 @@ def oil(
     --viscosity-100 "10.9 mm2/s" --source "data sheet of 2031"
     """
     from fitwright.bench.oil_choice import OilTyped, choose_oil
-    from fitwright.bench.oil_entries import OilTaking
+    from fitwright.bench.work_taking import EntryTaking
     from fitwright.cli.answering import answered
     from fitwright.cli.terminal import Terminal
 
@@ -63,7 +63,7 @@ def oil(
         bench, who, wrong = shop.bench(build), _who(shop, person), _wrong(shop, build, instead_of)
         taken = answered(
             lambda answers: choose_oil(
-                bench, chosen, OilTaking(person=who, answers=answers, supersedes=wrong, reason=reason)
+                bench, chosen, EntryTaking(person=who, answers=answers, supersedes=wrong, reason=reason)
             ),
             answer,
             Terminal(),

@@ -12,8 +12,8 @@ from fitwright.bench.context import Bench
 from fitwright.bench.first_start import PressureTaking, PressureTyped, asked_for, take_pressure
 from fitwright.bench.first_start_view import CAUTIONS, last_zero_of, pressure_gauges
 from fitwright.bench.oil_choice import DATA_SHEET, GRADE_ONLY, OilTyped, choose_oil
-from fitwright.bench.oil_entries import OilTaking
 from fitwright.bench.plausible import Asked as AmountAsked
+from fitwright.bench.work_taking import EntryTaking
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.ids import is_entry_id
@@ -197,7 +197,7 @@ def oil_entries(hands: Hands, code: str, form: Sent) -> Sequence[NewEntry] | Que
         source=form.get("source"),
         **{each.name: form.get(each.name) for each in DATA_SHEET},
     )
-    taking = OilTaking(
+    taking = EntryTaking(
         person=person_in(form, bench.shop),
         device=hands.device,
         entry_id=_entry_id(form),
