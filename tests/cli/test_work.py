@@ -71,6 +71,16 @@ def test_work_says_what_is_held_and_what_waits_for_it(at, lone):
     assert "✓ Lay the crank in (crank_in): done by Builder" in at(lone, "work", BUILD, "--all")[1]
 
 
+def test_a_step_that_changed_since_is_listed_with_its_cautions(at, lone):
+    """Whoever works on it again is as near to it as the first time."""
+    assert "! Tightening and breaking" not in at(lone, "work", BUILD)[1]
+    code, _, err = at(lone, "work", "loosen", BUILD, "caps", "a shell was looked at", "--by", "builder")
+    assert (code, err) == (0, "")
+    out = at(lone, "work", BUILD)[1]
+    changed = out[out.index("Changed since (") :]
+    assert "! Tightening and breaking: Stop at the value of the engine maker's manual" in changed
+
+
 def test_one_step_is_shown_with_its_conditions_and_cautions(at, lone):
     _, out, _ = at(lone, "work", BUILD, "crank_in")
     assert "! Tightening and breaking: Stop at the value of the engine maker's manual" in out

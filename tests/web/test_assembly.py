@@ -88,8 +88,18 @@ def test_what_can_be_done_now_comes_first_with_what_it_still_wants(small):
     assert page.index('id="can"') < page.index('id="stage-1"')
     can = section(page, "can")
     assert can.startswith('id="can"> Can be done now') or "Can be done now" in can
+    assert "Nothing yet: each step waits for something" in can
+    assert "Nothing is left to do" not in can
     assert "Arrows of the caps" not in section(page, "stage-1")
     assert re.search(r"Fit the rods.*?waits for Lay the crank in", section(page, "stage-1"))
+
+
+def test_a_step_in_front_names_its_cautions_and_the_page_says_them(workshop, small):
+    workshop.laid_in()
+    workshop.says(Loosening(group="caps", fasteners=("c2",), because="a shell was looked at"))
+    page = plain(small.get(ASSEMBLY).text)
+    assert "Cautions below: Tightening and breaking" in page
+    assert "Stop at the value of the engine maker's manual" in page
 
 
 def test_conditions_lead_to_where_they_are_seen_to(small):

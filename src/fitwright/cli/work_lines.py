@@ -25,6 +25,8 @@ MARKS = {
     StepState.RELEASED: "✓",
     StepState.CHANGED_SINCE: "?",
 }
+_IN_FRONT = frozenset({StepState.CHANGED_SINCE, StepState.HELD, StepState.CAN_BE_DONE})
+"""Somebody works on these now, or looks at them: their cautions are shown in the list."""
 _IN_TURN = (
     (StepState.CHANGED_SINCE, "Changed since"),
     (StepState.HELD, "Held"),
@@ -106,7 +108,7 @@ def group_line(group: GroupStanding) -> str:
 def _step_lines(step: StepStanding) -> Iterator[str]:
     words = step.stage if step.state is StepState.CAN_BE_DONE else _shortened(step)
     yield f"{MARKS[step.state]} {step.title} ({step.id}): {words}"
-    if step.state is StepState.CAN_BE_DONE:
+    if step.state in _IN_FRONT:
         yield from (f"  ! {each.title}: {each.words}" for each in cautions_of(step.cautions))
 
 

@@ -10,6 +10,7 @@ from typing import Final
 from markupsafe import Markup
 
 from fitwright.assess.assembly.results import Change, ConditionKind, StepStanding, StepState
+from fitwright.data.cautions import cautions_of
 from fitwright.drawing.step_marks import step_mark
 from fitwright.model.step import PointKind
 from fitwright.web.addresses import enter_assembly_address, record_address
@@ -74,6 +75,7 @@ class FrontCard:
     do: str
     do_address: str
     releases: str
+    cautions: str
 
 
 def step_line(opened: Opened, step: StepStanding, *, full: bool = False) -> StepLine:
@@ -150,6 +152,7 @@ def card(opened: Opened, step: StepStanding, person: str | None) -> FrontCard:
         do=ACTS.get(do, ""),
         do_address=opened.step_address(step.id, do=do) if do else "",
         releases=sentence(who_releases(step)),
+        cautions=", ".join(each.title for each in cautions_of(step.cautions)),
     )
 
 
