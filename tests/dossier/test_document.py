@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from collections import Counter
 
 import pytest
 
@@ -105,12 +107,11 @@ def test_a_corrected_reading_stays_visible_with_the_reason(own_shop):
     before = reads(own_shop, OWN, "fitted", None, "55.510")
     because = Withdrawal(entry=before, reason="read from the wrong side")
     own_shop.write([own_shop.entry(because, build=OWN)])
-    rows = [
-        row for row in rows_of(own_shop.dossier_document(OWN, "complete"), "readings") if "55.510" in row[2]
-    ]
+    told = rows_of(own_shop.dossier_document(OWN, "complete"), "readings")
+    rows = [row for row in told if "55.510" in row[1]]
     assert len(rows) == 1
-    assert "taken back" in rows[0][6]
-    assert "read from the wrong side" in rows[0][6]
+    assert "taken back" in rows[0][3]
+    assert "read from the wrong side" in rows[0][3]
 
 
 def test_notes_and_adopted_limits_are_told(own_shop):
@@ -150,7 +151,17 @@ def test_the_complete_one_holds_every_reading_the_owners_none(shop):
     assert section(shop.dossier_document(OWN), "readings") is None
     known = shop.bench(OWN).build.readings.values()
     rows = rows_of(shop.dossier_document(OWN, "complete"), "readings")
-    assert {str(each.entry.seq) for each in known} <= {row[0] for row in rows}
+    told = Counter(number for row in rows for number in re.findall(r"\((\d+)\)", row[1]))
+    assert told == Counter(str(each.entry.seq) for each in known)
+
+
+def test_readings_of_one_size_taken_alike_stand_together(own_shop):
+    first, last = (reads(own_shop, OWN, "fitted", None, text) for text in ("55.446", "55.447"))
+    rows = rows_of(own_shop.dossier_document(OWN, "complete"), "readings")
+    seqs = {each.entry.id: each.entry.seq for each in own_shop.bench(OWN).build.readings.values()}
+    together = [row[1] for row in rows if f"({seqs[first]})" in row[1]]
+    assert len(together) == 1
+    assert f"55.446 mm ({seqs[first]}), 55.447 mm ({seqs[last]})" in together[0]
 
 
 def test_verdicts_are_those_of_the_pages(shop):

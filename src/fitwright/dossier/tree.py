@@ -127,7 +127,11 @@ Block = Words | Heading | Points | Facts | Table | Scales | Drawing | PhotosShow
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A chapter; `opens_page` where it begins a page of its own."""
+    """A chapter; `opens_page` where it begins a page of its own.
+
+    The long chapters of the complete dossier do: they are found more easily, and the printer lays out
+    such runs of pages side by side.
+    """
 
     id: str
     title: str

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from fitwright.dossier.asked import Asked, Depth, Paper
-from fitwright.dossier.data import sheets_named
+from fitwright.dossier.data import digests_of, sheets_named
 from fitwright.dossier.errors import NoSuchRevisionError
 from fitwright.dossier.key import signer_of
 from fitwright.dossier.known import known_from
@@ -16,8 +15,7 @@ from fitwright.dossier.tree import Document
 from fitwright.dossier.verify import DossierVerification, Tools, verify_dossier
 from fitwright.dossier.verify.against import ShopRecord
 from fitwright.formats.sheet import read_sheet
-from fitwright.records.chain import digest_of
-from fitwright.records.entry import Acknowledgement, Entry
+from fitwright.records.entry import Acknowledgement
 from fitwright.records.kinds import DossierWritten
 from fitwright.units import parse_quantity
 from fitwright.units.families import Family
@@ -121,11 +119,7 @@ def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     return Material(
         known=known,
         head=Acknowledgement(last.id, last.seq, last.hash),
-        digests=tuple(_digests(entries)),
+        digests=digests_of(entries),
         sheets={digest: shop.record.sheet_text(digest) for digest in named},
         photo=shop.photo,
     )
-
-
-def _digests(entries: list[Entry]) -> Iterator[str]:
-    return (digest_of(entry) for entry in entries)

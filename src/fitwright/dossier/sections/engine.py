@@ -22,7 +22,7 @@ def engine(teller: Teller) -> Section:
     if words := _not_named(teller):
         blocks.append(Words(words, "small"))
     blocks += list(_elsewhere(teller)) if teller.complete else []
-    return Section("engine", "The engine and its parts", tuple(blocks))
+    return Section("engine", "The engine and its parts", tuple(blocks), opens_page=teller.complete)
 
 
 def _elsewhere(teller: Teller) -> Iterator[Block]:

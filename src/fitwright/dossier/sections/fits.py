@@ -26,7 +26,7 @@ def fits(teller: Teller) -> Section:
     blocks += list(_each(teller) if teller.complete else _families(teller))
     if any(each.verdict is Verdict.OUTSIDE and each.removes_metal for each in _all(teller)):
         blocks.append(Words(BEFORE_METAL, "caution"))
-    return Section("fits", "Fits", tuple(blocks))
+    return Section("fits", "Fits", tuple(blocks), opens_page=teller.complete)
 
 
 def _all(teller: Teller) -> list[FitVerdict]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from fitwright.bench.entry_words import said
 from fitwright.dossier.sections.teller import Teller, amount_typed, at_of, counted, when
@@ -12,13 +13,10 @@ from fitwright.records.kinds import BladeObservation, Reading
 from fitwright.records.projection import ReadingRecord, Recorded
 
 _COLUMNS = (
-    Column("Entry", 0.55, "right", mono=True),
-    Column("Size and place", 2.4),
-    Column("As taken", 1.83, mono=True),
-    Column("With", 1.0, mono=True),
-    Column("By", 0.8),
-    Column("When, UTC", 1.55, mono=True),
-    Column("Counts", 1.8),
+    Column("Size", 1.9),
+    Column("Place, as taken (entry)", 3.6, mono=True),
+    Column("With, by whom, when (UTC)", 1.9),
+    Column("Counts", 1.5),
 )
 
 
@@ -36,10 +34,10 @@ def readings(teller: Teller) -> Section | None:
     ]
     unused = _unused(teller)
     for title, here in _by_station(teller, records):
-        blocks.append(Table(title, _COLUMNS, tuple(_row(teller, each, unused) for each in here)))
+        blocks.append(Table(title, _COLUMNS, tuple(_rows(teller, here, unused))))
     blocks += list(_stated(teller))
     blocks += list(_sittings(teller))
-    return Section("readings", "Readings", tuple(blocks))
+    return Section("readings", "Readings", tuple(blocks), opens_page=teller.complete)
 
 
 def _by_station(teller: Teller, records: list[ReadingRecord]) -> Iterator[tuple[str, list[ReadingRecord]]]:
@@ -61,19 +59,54 @@ def _unused(teller: Teller) -> dict[str, str]:
     return {each.entry: each.why for verdict in every for each in verdict.unused}
 
 
-def _row(teller: Teller, found: ReadingRecord, unused: dict[str, str]) -> tuple[str, ...]:
-    place = "" if found.place == "whole" else f", {found.place}"
-    title = teller.title(found.dimension) if found.dimension else found.feature
-    body = found.body
-    return (
-        str(found.entry.seq),
-        f"{title}{place}",
-        observed(body),
-        _with(teller, body),
-        teller.person(_who(teller, found)),
-        when(body.taken_at or at_of(found.entry)),
-        "; ".join((_counts(teller, found, unused), *_beside(teller, body))),
+@dataclass(frozen=True, slots=True)
+class _Alike:
+    """What readings must share to stand in one row: all but where, what, at which minute and which entry."""
+
+    size: str
+    day: str
+    used: str
+    person: str
+    counts: str
+
+
+def _rows(teller: Teller, here: list[ReadingRecord], unused: dict[str, str]) -> Iterator[tuple[str, ...]]:
+    """A row for the readings of one size that were taken alike: all places of a bore together."""
+    alike: dict[_Alike, list[ReadingRecord]] = {}
+    for each in here:
+        alike.setdefault(_alike(teller, each, unused), []).append(each)
+    for shared, found in alike.items():
+        values = ", ".join(_place_and_value(each) for each in found)
+        times = sorted(_taken(each) for each in found)
+        taken = f"{shared.used}; {shared.person}; {_between(times[0], times[-1])}"
+        yield shared.size, values, taken, shared.counts
+
+
+def _alike(teller: Teller, found: ReadingRecord, unused: dict[str, str]) -> _Alike:
+    return _Alike(
+        size=teller.title(found.dimension) if found.dimension else found.feature,
+        day=_taken(found)[:10],
+        used=_with(teller, found.body),
+        person=teller.person(_who(teller, found)),
+        counts="; ".join((_counts(teller, found, unused), *_beside(teller, found.body))),
     )
+
+
+def _place_and_value(found: ReadingRecord) -> str:
+    place = "" if found.place == "whole" else f"{found.place} "
+    return f"{place}{observed(found.body)} ({found.entry.seq})"
+
+
+def _taken(found: ReadingRecord) -> str:
+    return when(found.body.taken_at or at_of(found.entry))
+
+
+def _between(begun: str, ended: str) -> str:
+    """From the first reading to the last; the day said once."""
+    if begun == ended:
+        return begun
+    day, _, _ = begun.partition(" ")
+    return f"{begun} to {ended.removeprefix(f'{day} ')}"
 
 
 def observed(body: Reading) -> str:
@@ -222,7 +255,8 @@ def decisions(teller: Teller) -> Section | None:
         Column("By", 1.0),
         Column("When, UTC", 1.3, mono=True),
     )
-    return Section("decisions", "Decisions and notes", (Table("Decided and noted", columns, rows),))
+    blocks = (Table("Decided and noted", columns, rows),)
+    return Section("decisions", "Decisions and notes", blocks, opens_page=teller.complete)
 
 
 def _said(teller: Teller, held: Recorded[kinds.Body]) -> str:

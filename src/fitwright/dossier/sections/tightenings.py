@@ -27,7 +27,7 @@ def tightenings(teller: Teller) -> Section | None:
     for each in groups:
         if each.started and (teller.complete or _wants_looking(each)):
             blocks += list(_group(teller, each))
-    return Section("tightenings", "Tightening", tuple(blocks))
+    return Section("tightenings", "Tightening", tuple(blocks), opens_page=teller.complete)
 
 
 def _wants_looking(found: GroupStanding) -> bool:

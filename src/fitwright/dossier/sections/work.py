@@ -37,7 +37,7 @@ def work(teller: Teller) -> Section | None:
     blocks += list(_remarks(teller, steps))
     if teller.complete:
         blocks += [*_consumables(teller), *_one_time(teller), *_eye_checks(teller)]
-    return Section("work", "Order of work", tuple(blocks))
+    return Section("work", "Order of work", tuple(blocks), opens_page=teller.complete)
 
 
 def _is_telling(found: StepStanding) -> bool:
