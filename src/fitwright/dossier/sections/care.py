@@ -9,7 +9,6 @@ from fitwright.bench.entry_words import oil_words
 from fitwright.data.cautions import cautions_of
 from fitwright.dossier.sections.teller import Teller
 from fitwright.dossier.tree import Block, Column, Points, Section, Table, Words
-from fitwright.drawing.oil_words import oil_words as viscosity_words
 
 _ALWAYS = ("lifting", "priming", "first_start", "hot_oil", "rotating_parts", "release_to_service")
 
@@ -19,8 +18,8 @@ def care(teller: Teller) -> Section:
     items = tuple(_items(teller))
     blocks: list[Block] = [
         Words(
-            "This is only what the record and the engine sheet say. What stands in neither is not said here; "
-            "the engine maker's manual governs, and a qualified person decides."
+            "Only what the record and the engine sheet say; the engine maker's manual governs, and a "
+            "qualified person decides."
         )
     ]
     if items:
@@ -48,15 +47,8 @@ def _of_steps(teller: Teller) -> Iterator[str]:
 
 def _items(teller: Teller) -> Iterator[str]:
     known = teller.known
-    if known.state.oils_chosen:
-        chosen = known.state.oils_chosen[-1].body
-        reason = f": {chosen.reason}" if chosen.reason else ""
-        yield f"Oil: filled with {oil_words(chosen, known.sheet.oils)}{reason}."
-    elif known.sheet.oil is not None:
-        yield f"Oil: the sheet plans {known.sheet.oil.title}; what it was filled with is not recorded."
-    used = known.prediction.oil
-    if used is not None:
-        yield f"The expected pressures are for {used.title}, {viscosity_words(used, teller.asked.units)}."
+    if oil := " ".join(_oil(teller)):
+        yield oil
     yield from _again(teller)
     for each in known.standing.concessions:
         if each.until and each.in_force:
@@ -65,6 +57,20 @@ def _items(teller: Teller) -> Iterator[str]:
     for note in known.state.notes:
         if note.body.subject in ("care", "run-in", "next check"):
             yield f"{note.body.subject.capitalize()}: {note.body.text}"
+
+
+def _oil(teller: Teller) -> Iterator[str]:
+    """What it was filled with, and which oil the expected pressures are for."""
+    known = teller.known
+    if known.state.oils_chosen:
+        chosen = known.state.oils_chosen[-1].body
+        reason = f": {chosen.reason}" if chosen.reason else ""
+        yield f"Oil: filled with {oil_words(chosen, known.sheet.oils)}{reason}."
+    elif known.sheet.oil is not None:
+        yield f"Oil: the sheet plans {known.sheet.oil.title}; what it was filled with is not recorded."
+    used = known.prediction.oil
+    if used is not None:
+        yield f"The expected pressures are for {used.title}."
 
 
 def _again(teller: Teller) -> Iterator[str]:

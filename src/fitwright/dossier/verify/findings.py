@@ -15,7 +15,8 @@ OPEN: Final = "Whether the document agrees with the record it was made from is n
 NOTHING_ABOUT: Final = "That says nothing about the engine."
 CANNOT_SEE: Final = (
     "By itself a document cannot show that entries of its build were left out of it together with all that "
-    "it says of them: the shop's own record shows that (--data), or a copy or a signature from before."
+    "it says of them: the shop's own record shows that (`--data`, or the page Verify of that shop), or a "
+    "copy or a signature from before."
 )
 
 

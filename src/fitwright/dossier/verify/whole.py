@@ -29,7 +29,7 @@ class Tools:
 
     read_sheet: Callable[[str], Sheet]
     reparse: Reparse
-    desk: Desk | None = None
+    desk: Desk = lambda fresh: fresh
 
 
 def verify_dossier(
@@ -88,7 +88,7 @@ def _copies(held: Held, against: Against | None) -> Iterator[str]:
     if held.copies and (against is None or not against.known):
         yield (
             f"Photos printed as smaller copies: {held.copies}; that they show what the record has can only "
-            "be said with the shop's own photos (--data)."
+            "be said with the shop's own photos (`--data`, or the page Verify of that shop)."
         )
     elif held.copies:
         yield f"Photos printed as smaller copies, each held against this shop's photo: {held.copies}."

@@ -245,7 +245,7 @@ def _sizes(asking: Asking, at: str, part: str) -> Control:
         *options("Its own sizes", own, ticked),
         *options("Sizes taken through it and others", through, ticked),
     )
-    return Control("ticks", "dimension", "Readings that no longer speak", hint=_TICK_HINT, groups=groups)
+    return Control("ticks", "dimension", "Readings that no longer count", hint=_TICK_HINT, groups=groups)
 
 
 _TICK_HINT = (

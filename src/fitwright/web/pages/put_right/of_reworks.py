@@ -92,7 +92,7 @@ def _sizes(asking: Asking) -> Control:
 
 
 _SIZES_HINT = (
-    "Once the work is done, what was read of these speaks no longer, and all that they feed is listed."
+    "Once the work is done, what was read of these no longer counts, and all that they feed is listed."
 )
 
 
@@ -261,7 +261,7 @@ DONE = FormKind(
     is_ready=_known_order,
     lead=_about_order,
     caution=lambda _: (
-        "Only once the work is done: from then on what was read of these sizes speaks no longer."
+        "Only once the work is done: from then on what was read of these sizes no longer counts."
     ),
     take=_done,
 )
