@@ -79,7 +79,7 @@ def test_the_page_on_assembly_work_runs_on_the_demo(run, prepared_demo, tmp_path
         "A step with its fasteners",
         "Consumables",
         "Hold points and PINs",
-        "Beside the sheet's value",
+        "Another value than the sheet's",
         "Rework",
     )
     lines = [line for heading in headings for line in commands(page, heading)]
