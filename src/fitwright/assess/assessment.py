@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import AbstractContextManager
 from threading import RLock
 
@@ -44,7 +44,8 @@ class Assessor:
     """Holds the verdicts of one build in one state and renews those that an entry touches.
 
     May be asked from several threads at once: `lock` is the one under which the states themselves are
-    brought up to date, so that no verdict on an older state outlives its renewal.
+    brought up to date, so that no verdict on an older state outlives its renewal. `judged` are verdicts
+    that another assessor reached from the same entries.
     """
 
     def __init__(
@@ -55,11 +56,12 @@ class Assessor:
         state: State,
         *,
         lock: AbstractContextManager[object] | None = None,
+        judged: Mapping[str, FitVerdict] | None = None,
     ) -> None:
         self._lock = lock if lock is not None else RLock()
         self._sheet, self._shop, self._build, self._state = sheet, shop, build, state
         self._judge = Judge(sheet, shop, build, state)
-        self._verdicts: dict[str, FitVerdict] = {}
+        self._verdicts: dict[str, FitVerdict] = dict(judged or {})
         self._settling: dict[str, tuple[FitVerdict, Settling | None]] = {}
         self._by_feature: dict[str, set[str]] = defaultdict(set)
         for subject in self._judge.subjects.values():
@@ -70,6 +72,12 @@ class Assessor:
     def judge(self) -> Judge:
         """The judge behind the verdicts, for workings and for what would settle them."""
         return self._judge
+
+    @property
+    def judged(self) -> dict[str, FitVerdict]:
+        """The verdicts that were asked for and still hold."""
+        with self._lock:
+            return dict(self._verdicts)
 
     @property
     def to_judge(self) -> int:

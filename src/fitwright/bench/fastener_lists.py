@@ -8,7 +8,7 @@ from typing import Final
 
 from fitwright.bench.context import near
 from fitwright.bench.errors import NoWordsError, UnknownNameError
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, readable_names
 
 ALL: Final = "all"
 _SPAN: Final = re.compile(r"(\D*)(\d+)\s*\.\.\s*(\D*)(\d+)")
@@ -88,6 +88,12 @@ def fastener_words(group: TighteningGroup | None, names: Sequence[str]) -> str:
     """
     if group is not None and len(names) > 1 and {each.id for each in group.fasteners} == set(names):
         return f"all {len(names)}"
-    called = short_names(group) if group is not None else {}
+    called = _said_as(group) if group is not None else {}
     *others, last = (called.get(name, name) for name in names)
     return f"{', '.join(others)} and {last}" if others else last
+
+
+def _said_as(group: TighteningGroup) -> dict[str, str]:
+    """A number within its group where that is enough; else as it is called beside its head."""
+    short = short_names(group)
+    return {each: name if name != each else readable_names(group)[each] for each, name in short.items()}

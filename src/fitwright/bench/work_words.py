@@ -23,18 +23,19 @@ def work_words(body: Body, sheet: Sheet | None) -> str:
 
 
 def called(sheet: Sheet | None, name: str) -> str:
-    """What the sheet calls a group, a step, a consumable or `group/fastener`; nothing where it has none."""
+    """What the sheet calls a group, step, consumable, `group/fastener`, `step/photo`; else nothing."""
     if sheet is None:
         return ""
-    group_id, slash, fastener = name.partition("/")
-    group = sheet.tightening_groups.get(group_id)
+    whole, slash, within = name.partition("/")
+    group = sheet.tightening_groups.get(whole)
     if group is not None and slash:
-        return f"{group.title}, {fastener_words(group, [fastener])}"
+        return f"{group.title}, {fastener_words(group, [within])}"
     for things in (sheet.tightening_groups, sheet.steps, sheet.consumables):
         found = things.get(name)
         if found is not None:
             return found.title
-    return ""
+    step = sheet.steps.get(whole)
+    return next((each.words for each in step.photos if each.id == within), "") if step is not None else ""
 
 
 def subject_title(sheet: Sheet | None, name: str) -> str:

@@ -22,14 +22,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from fitwright.dossier.asked import DEPTHS, PAPERS, Asked
 from fitwright.dossier.errors import NoDossierError
 from fitwright.records.canonical import canonical_text, parsed
-from fitwright.records.chain import digest_of
 from fitwright.records.entry import Acknowledgement, Entry
 from fitwright.records.entry_data import ENTRY_FIELDS, data_of, entry_from, is_entry_data
 
@@ -71,11 +70,6 @@ class DossierData:
     digests: tuple[str, ...]
     sheets: Mapping[str, str]
     photos: Mapping[str, str]
-
-
-def digests_of(entries: Iterable[Entry]) -> tuple[str, ...]:
-    """The digest of every entry of a record, in order."""
-    return tuple(digest_of(entry) for entry in entries)
 
 
 def data_text(data: DossierData) -> str:

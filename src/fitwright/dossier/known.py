@@ -7,7 +7,7 @@ follows from what travels with it and from nothing else: no clock, no other entr
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -37,7 +37,11 @@ Desk = Callable[["OilDesk"], "OilDesk"]
 
 @dataclass(frozen=True)
 class Known:
-    """A build as its dossier knows it, at the last entry that it carries."""
+    """A build as its dossier knows it, at the last entry that it carries.
+
+    `judged` are verdicts that the shop, where a dossier is made, has reached from the same entries; whoever
+    verifies one judges anew.
+    """
 
     build: str
     entries: tuple[Entry, ...]
@@ -45,6 +49,7 @@ class Known:
     shop: ShopState
     state: BuildState
     desk: Desk = lambda fresh: fresh
+    judged: Mapping[str, FitVerdict] = field(default_factory=dict)
 
     @property
     def started(self) -> BuildStarted:
@@ -77,7 +82,7 @@ class Known:
     @cached_property
     def current(self) -> Assessor:
         """Judges the build as it is."""
-        return Assessor(self.sheet, self.shop, self.state, State.CURRENT)
+        return Assessor(self.sheet, self.shop, self.state, State.CURRENT, judged=self.judged)
 
     @cached_property
     def received(self) -> Assessor:
@@ -174,7 +179,12 @@ class Known:
 
 
 def known_from(
-    build: str, entries: Sequence[Entry], sheets: Mapping[str, Sheet], *, desk: Desk | None = None
+    build: str,
+    entries: Sequence[Entry],
+    sheets: Mapping[str, Sheet],
+    *,
+    desk: Desk = lambda fresh: fresh,
+    judged: Mapping[str, FitVerdict] | None = None,
 ) -> Known:
     """Play the entries of a dossier again.
 
@@ -187,5 +197,4 @@ def known_from(
     if state.started is None or state.sheet not in sheets:
         raise NothingToTellError(build)
     shop = ShopState.replay(entries)
-    known = Known(build, tuple(entries), dict(sheets), shop, state)
-    return known if desk is None else Known(build, known.entries, known.sheets, shop, state, desk)
+    return Known(build, tuple(entries), dict(sheets), shop, state, desk, judged or {})

@@ -62,7 +62,8 @@ def settle_sentence(
     changed = list(dict.fromkeys(unused.why for unused in found.unused if unused.changed))
     if found.reason is not None and found.reason.value == "changed since" and changed:
         return f"{changed[0]}: read again"
-    if found.missing and found.reason is not None and found.reason.value == "incomplete":
+    incomplete = found.reason is not None and found.reason.value == "incomplete"
+    if found.missing and (incomplete or found.verdict is Verdict.NOT_MEASURED):
         names = ", ".join(map(called, found.missing[:3]))
         return _wanted(found, reader) or f"read {names}"
     return settling.words() if settling is not None else ""

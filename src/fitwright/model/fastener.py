@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import takewhile
 from typing import Final
 
 from fitwright.model.amount import Written
@@ -110,3 +111,17 @@ class TighteningGroup:
     def fastener(self, name: str) -> Fastener | None:
         """The fastener at this position."""
         return next((each for each in self.fasteners if each.id == name), None)
+
+
+def readable_names(group: TighteningGroup) -> dict[str, str]:
+    """What each position is called beside its head: its id without what tells no two of them apart.
+
+    >>> ids = ("head.bolt.1", "head.bolt.2")
+    >>> readable_names(TighteningGroup("head", "Head", "M10", tuple(map(Fastener, ids))))
+    {'head.bolt.1': 'bolt 1', 'head.bolt.2': 'bolt 2'}
+    """
+    parts = {each.id: each.id.split(".") for each in group.fasteners}
+    level = takewhile(lambda each: len({*each}) == 1, zip(*parts.values(), strict=False))
+    alike = len(list(level)) if len(parts) > 1 else 0
+    start = max(alike - 1, 0)
+    return {name: " ".join(each[start:]).replace("_", " ") for name, each in parts.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fitwright.dossier.asked import Asked, Depth, Paper
-from fitwright.dossier.data import digests_of, sheets_named
+from fitwright.dossier.data import sheets_named
 from fitwright.dossier.errors import NoSuchRevisionError
 from fitwright.dossier.key import signer_of
 from fitwright.dossier.known import known_from
@@ -105,7 +105,8 @@ def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> Doss
 
 def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     """A snapshot of the record, played again apart from what the shop shows meanwhile."""
-    shop.bench(build)  # an unknown build is told here
+    with shop.held():  # an unknown build is told here
+        seen, judged = shop.position, shop.assessor(build).judged
     entries = [each for each in shop.record.entries() if upto is None or each.seq <= upto]
     carried = carried_entries(entries, build)
     named = sheets_named(carried)
@@ -114,12 +115,13 @@ def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
         carried,
         {digest: shop.sheet(digest) for digest in named},
         desk=lambda fresh: shop.dossier_desks.instead_of(build, fresh),
+        judged=judged if entries[-1].seq == seen else None,
     )
     last = entries[-1]
     return Material(
         known=known,
         head=Acknowledgement(last.id, last.seq, last.hash),
-        digests=digests_of(entries),
+        digests=shop.dossier_digests.of(entries),
         sheets={digest: shop.record.sheet_text(digest) for digest in named},
         photo=shop.photo,
     )

@@ -33,6 +33,7 @@ from fitwright.store.backup import Manifest, back_up
 from fitwright.store.record import SqliteRecord
 from fitwright.store.verify import Verification
 from fitwright.wiring.desks import KeptDesks
+from fitwright.wiring.digests import KeptDigests
 from fitwright.wiring.errors import UnknownBuildError
 from fitwright.wiring.guard import Check, Guard, pin_of
 from fitwright.wiring.open_build import OpenBuild
@@ -82,6 +83,7 @@ class Shop:
         self._sheets: dict[str, Sheet] = {}
         self._guard = Guard(self)
         self.dossier_desks = KeptDesks()
+        self.dossier_digests = KeptDigests()
         self._catch_up()
 
     @property

@@ -13,8 +13,7 @@ from fitwright.assess.results import Verdict
 from fitwright.drawing.bolt_pattern import FastenerShown, bolt_pattern, standalone
 from fitwright.drawing.bolt_pattern.pattern import IN_ROWS, MORE_BELOW, TO_SCALE
 from fitwright.drawing.bolt_pattern.places import layout_of
-from fitwright.drawing.bolt_pattern.shown import readable_names
-from fitwright.model.fastener import Fastener, TighteningGroup
+from fitwright.model.fastener import Fastener, TighteningGroup, readable_names
 from tests.support.compare import verified
 
 SVG = "{http://www.w3.org/2000/svg}"

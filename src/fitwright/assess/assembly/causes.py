@@ -53,7 +53,7 @@ def _changed(before: StepStanding, standings: Mapping[str, StepStanding]) -> Cau
             first = _through(named, standings)
             return Cause(first.step, first.title, first.condition, first.words, (before.id, *first.steps))
     missing = next((each for each in before.missing if each.kind is not ConditionKind.AFTER), None)
-    return Cause(before.id, before.title, missing, f"{before.title}: {before.words}", (before.id,))
+    return Cause(before.id, before.title, missing, f"{before.title}: {before.state.value}", (before.id,))
 
 
 def _to_do(before: StepStanding) -> str:

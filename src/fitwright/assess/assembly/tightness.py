@@ -11,6 +11,7 @@ from fitwright.assess.assembly.reckoning import Rules
 from fitwright.assess.assembly.results import Condition, ConditionKind
 from fitwright.assess.assembly.steps_before import StepsBefore
 from fitwright.assess.assembly.then import Happened, Then
+from fitwright.model.fastener import TighteningGroup, readable_names
 from fitwright.model.step import Step
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
@@ -37,8 +38,7 @@ class Tightness:
         missing = [name for name, each in reckoned.items() if not each.complete]
         under = next((each.under for each in reckoned.values() if each.under is not None), None)
         if missing:
-            count, verb = len(group.fasteners), "is" if len(missing) == 1 else "are"
-            words = f"{count - len(missing)} of {count} complete; {figures.listed(missing)} {verb} not"
+            words = _incomplete(group, missing)
             return Condition(self.kind, subject, group.title, holds=False, words=words)
         words = "complete" if under is None else f"complete, under {under}"
         return Condition(self.kind, subject, group.title, holds=True, words=words, under=under)
@@ -82,3 +82,13 @@ def rules_at(job: Job, then: Then) -> Rules:
 
 def _group_of(permission: kinds.Concession | kinds.DeviationPermit) -> str:
     return permission.subject.partition("/")[0]
+
+
+def _incomplete(group: TighteningGroup, missing: list[str]) -> str:
+    """How many are complete, and which are not where some are."""
+    count, called = len(group.fasteners), readable_names(group)
+    words = f"{count - len(missing)} of {count} complete"
+    if len(missing) == count:
+        return words
+    verb = "is" if len(missing) == 1 else "are"
+    return f"{words}; {figures.listed([called[each] for each in missing])} {verb} not"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from fitwright.bench.entry_words import said
 from fitwright.dossier.sections.teller import Teller, amount_typed, at_of, counted, when
@@ -13,11 +14,12 @@ from fitwright.records.kinds import BladeObservation, Reading
 from fitwright.records.projection import ReadingRecord, Recorded
 
 _COLUMNS = (
-    Column("Size", 1.9),
-    Column("Place, as taken (entry)", 3.6, mono=True),
-    Column("With, by whom, when (UTC)", 1.9),
-    Column("Counts", 1.5),
+    Column("Size", 1.8),
+    Column("Place, as taken (entry)", 4.0, mono=True),
+    Column("With, by whom, when (UTC)", 1.7),
+    Column("Counts", 1.4),
 )
+NO_BREAK: Final = "\u00a0"
 
 
 def readings(teller: Teller) -> Section | None:
@@ -93,8 +95,9 @@ def _alike(teller: Teller, found: ReadingRecord, unused: dict[str, str]) -> _Ali
 
 
 def _place_and_value(found: ReadingRecord) -> str:
+    """In one piece: a line breaks between readings."""
     place = "" if found.place == "whole" else f"{found.place} "
-    return f"{place}{observed(found.body)} ({found.entry.seq})"
+    return f"{place}{observed(found.body)} ({found.entry.seq})".replace(" ", NO_BREAK)
 
 
 def _taken(found: ReadingRecord) -> str:

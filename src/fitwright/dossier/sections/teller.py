@@ -12,10 +12,10 @@ from fitwright.assess.results import FitVerdict, Verdict
 from fitwright.bench.entry_words import title_of
 from fitwright.dossier.asked import Asked
 from fitwright.dossier.known import Known
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.oil_figures import OilReader
 from fitwright.drawing.tightening_figures import TighteningReader
+from fitwright.model.fastener import readable_names
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import Typed
 from fitwright.records.times import moment_of

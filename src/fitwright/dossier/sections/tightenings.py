@@ -9,8 +9,8 @@ from fitwright.assess.words import HOT_NOT_JUDGED
 from fitwright.dossier.sections.teller import Teller, listed
 from fitwright.dossier.tree import Block, Column, Drawing, Facts, Heading, Section, Table, Words
 from fitwright.drawing.bolt_pattern import bolt_pattern
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.bolt_pattern.standing import shown_of
+from fitwright.model.fastener import readable_names
 
 CLAIM = (
     "Calculated preloads rest on friction that somebody chose; the maker's figure, lubricant and method "
@@ -163,7 +163,9 @@ def _by(teller: Teller, found: FastenerPass) -> str:
 
 
 def _stands(fastener: FastenerStanding, found: FastenerPass, *, last: bool) -> str:
-    words = [found.outside_words or "", "before the pass before was complete" if found.early else ""]
+    outside = found.outside_words or ""
+    said_below = last and outside in fastener.words
+    words = ["" if said_below else outside, "before the pass before was complete" if found.early else ""]
     if found.wrench is not None:
         words += found.wrench.words
     if last:

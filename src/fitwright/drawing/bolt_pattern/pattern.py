@@ -8,10 +8,10 @@ from typing import Final
 from fitwright.assess.results import Verdict
 from fitwright.drawing.bolt_pattern.heads import NEXT, RING, head, touch
 from fitwright.drawing.bolt_pattern.places import Layout, Point, layout_of
-from fitwright.drawing.bolt_pattern.shown import FastenerShown, readable_names
+from fitwright.drawing.bolt_pattern.shown import FastenerShown
 from fitwright.drawing.canvas import Canvas, Picture
 from fitwright.drawing.writing import TextBox
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, readable_names
 
 PAGE: Final = 780.0
 TO_SCALE: Final = "To scale, as one looks at the heads. Numbers: the order of tightening."

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import takewhile
 
 from fitwright.assess.results import Verdict
-from fitwright.model.fastener import TighteningGroup
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,18 +43,3 @@ class FastenerShown:
         """How far it has come, `pass 2 of 3`; empty before the first."""
         reached = sum(self.passes)
         return f"pass {reached} of {len(self.passes)}" if reached else ""
-
-
-def readable_names(group: TighteningGroup) -> dict[str, str]:
-    """What each position is called beside its head: its id without what tells no two of them apart.
-
-    >>> from fitwright.model.fastener import Fastener
-    >>> ids = ("head.bolt.1", "head.bolt.2")
-    >>> readable_names(TighteningGroup("head", "Head", "M10", tuple(map(Fastener, ids))))
-    {'head.bolt.1': 'bolt 1', 'head.bolt.2': 'bolt 2'}
-    """
-    parts = {each.id: each.id.split(".") for each in group.fasteners}
-    level = takewhile(lambda each: len({*each}) == 1, zip(*parts.values(), strict=False))
-    alike = len(list(level)) if len(parts) > 1 else 0
-    start = max(alike - 1, 0)
-    return {name: " ".join(each[start:]).replace("_", " ") for name, each in parts.items()}

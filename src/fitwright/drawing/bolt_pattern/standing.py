@@ -7,8 +7,9 @@ from typing import Final
 
 from fitwright.assess.assembly.results import FastenerPass, FastenerStanding, FastenerState, GroupStanding
 from fitwright.assess.results import Verdict
-from fitwright.drawing.bolt_pattern.shown import FastenerShown, readable_names
+from fitwright.drawing.bolt_pattern.shown import FastenerShown
 from fitwright.drawing.tightening_figures import TighteningReader
+from fitwright.model.fastener import readable_names
 
 ODD: Final = "odd one out"
 UNDER: Final = "under concession"

@@ -25,6 +25,9 @@ KINDS = {
 }
 """What each kind of condition is called on a page."""
 
+MOST_FITS = 8
+"""So many fits that hold are listed open; more are folded."""
+
 
 @dataclass(frozen=True, slots=True)
 class ConditionLine:
@@ -56,6 +59,12 @@ def condition_lines(
 ) -> tuple[ConditionLine, ...]:
     """Conditions of a step as lines."""
     return tuple(_line(opened, step, each) for each in wanted)
+
+
+def fits_to_fold(conditions: Iterable[Condition]) -> list[Condition]:
+    """The fits that hold and need no more words, where they are so many that they would hide all else."""
+    held = [each for each in conditions if each.kind is ConditionKind.FIT and each.holds and not each.under]
+    return held if len(held) > MOST_FITS else []
 
 
 def _line(opened: Opened, step: StepStanding, found: Condition) -> ConditionLine:

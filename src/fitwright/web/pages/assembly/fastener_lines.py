@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from fitwright.assess.assembly.results import FastenerPass, FastenerStanding, FastenerState, GroupStanding
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.bolt_pattern.standing import verdict_of, word_of
 from fitwright.drawing.marks import mark_drawing
+from fitwright.model.fastener import readable_names
 from fitwright.records.kinds import Tightening
 from fitwright.web.addresses import put_right_address, record_address
 from fitwright.web.pages.assembly.group_facts import Figure, PreloadPart, preload_part

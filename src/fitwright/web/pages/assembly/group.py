@@ -11,8 +11,8 @@ from markupsafe import Markup
 from fitwright.assess.assembly.results import GroupStanding
 from fitwright.bench.tightened import entered_twice
 from fitwright.data.cautions import Caution
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.marks import mark_drawing
+from fitwright.model.fastener import readable_names
 from fitwright.records import kinds
 from fitwright.web.addresses import assembly_address, enter_assembly_address
 from fitwright.web.entering.asked import from_address

@@ -14,7 +14,7 @@ from fitwright.bench.loosenings import (
 )
 from fitwright.bench.work_taking import WorkTaken, WorkTaking, group_named
 from fitwright.data.cautions import cautions_of
-from fitwright.drawing.bolt_pattern.shown import readable_names
+from fitwright.model.fastener import readable_names
 from fitwright.model.slips import Question
 from fitwright.units import definition_of
 from fitwright.web.entering.controls import Asking, Control, amount, hidden, one, options, text, words

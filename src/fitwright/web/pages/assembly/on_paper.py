@@ -15,9 +15,8 @@ from fitwright.bench.context import Bench
 from fitwright.bench.entry_words import title_of
 from fitwright.data.cautions import Caution, cautions_of
 from fitwright.drawing.bolt_pattern import bolt_pattern
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.tightening_figures import TighteningReader
-from fitwright.model.fastener import Pass, TighteningGroup
+from fitwright.model.fastener import Pass, TighteningGroup, readable_names
 from fitwright.model.sheet import Sheet
 from fitwright.model.step import PointKind, Step
 from fitwright.units.families import Family

@@ -101,21 +101,20 @@ class Opened:
         """A moment in the shop's time zone."""
         return moment.astimezone(zone_of(self.bench.shop)).strftime(WRITTEN) if moment is not None else ""
 
-    def when(self, entry_id: str) -> str:
-        """When something was entered, as its device said; and when it was kept, where that was much later."""
+    def when(self, entry_id: str, *, with_kept: bool = False) -> str:
+        """When something was entered, as its device said; if asked, when it was kept where much later."""
         held = self.bench.build.ledger.recorded.get(entry_id)
         if held is None:
             return ""
         said, kept = held.entry.client_time, held.entry.committed_at
         when = when_written(self.bench.shop, held.entry)
-        if said is None or moment_of(_utc(kept)) - moment_of(_utc(said)) <= SOON:
-            return when
-        return f"{when}, kept {at_the_shop(self.bench.shop, kept)}"
+        soon = said is None or moment_of(_utc(kept)) - moment_of(_utc(said)) <= SOON
+        return when if soon or not with_kept else f"{when}, kept {at_the_shop(self.bench.shop, kept)}"
 
-    def deed(self, deed: Deed) -> str:
+    def deed(self, deed: Deed, *, with_kept: bool = False) -> str:
         """Who did something, when, in which words."""
         said = f": {deed.words}" if deed.words else ""
-        when = self.when(deed.entry)
+        when = self.when(deed.entry, with_kept=with_kept)
         return f"{self.name_of(deed.person)}{f', {when}' if when else ''}{said}"
 
     def step_address(self, step: str, **asked: str) -> str:

@@ -11,9 +11,8 @@ from markupsafe import Markup
 
 from fitwright.assess.assembly.results import FastenerPass, GroupStanding
 from fitwright.drawing.bolt_pattern import FastenerShown, bolt_pattern, shown_of
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.charts.torque_stretch import TorqueAndStretch, torque_stretch
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, readable_names
 from fitwright.units.families import Family
 from fitwright.web.pages.assembly.opened import Opened
 

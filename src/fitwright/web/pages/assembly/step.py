@@ -20,6 +20,7 @@ from fitwright.web.pages.assembly.conditions import (
     ConditionLine,
     HiddenLine,
     condition_lines,
+    fits_to_fold,
     hidden_lines,
 )
 from fitwright.web.pages.assembly.of_steps import OF_STEPS
@@ -68,6 +69,7 @@ class StepContext:
     entry: EntryForm | None
     changes: tuple[ChangeLine, ...]
     begins: tuple[ConditionLine, ...]
+    fits_held: tuple[ConditionLine, ...]
     ends: tuple[ConditionLine, ...]
     hides: tuple[HiddenLine, ...]
     photos: tuple[WantedPhoto, ...]
@@ -93,6 +95,8 @@ def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryF
     code, family = opened.code, opened.family
     order = list(opened.standing.steps)
     at = order.index(step.id)
+    begins = [each for each in step.conditions if each.kind.to_begin]
+    held = fits_to_fold(begins)
     return StepContext(
         frame=frame_of(
             opened.hands,
@@ -116,7 +120,8 @@ def _context(opened: Opened, step: StepStanding, said: Said | None, form: EntryF
         outcome=said,
         entry=form,
         changes=change_lines(opened, step),
-        begins=condition_lines(opened, step, (each for each in step.conditions if each.kind.to_begin)),
+        begins=condition_lines(opened, step, (each for each in begins if each not in held)),
+        fits_held=condition_lines(opened, step, held),
         ends=condition_lines(opened, step, (each for each in step.conditions if not each.kind.to_begin)),
         hides=hidden_lines(opened, step),
         photos=tuple(_photos(opened, step)),

@@ -88,7 +88,7 @@ def step_line(opened: Opened, step: StepStanding, *, full: bool = False) -> Step
         point=step.point.value if step.point is not None else "",
         state=step.state.value,
         words=words_of(opened, step, full=full),
-        by=opened.deed(deed) if deed is not None else "",
+        by=opened.deed(deed, with_kept=full) if deed is not None else "",
     )
 
 

@@ -12,8 +12,7 @@ from fitwright.bench.context import Bench
 from fitwright.bench.tightening_amounts import Gauges, amounts_asked, pass_of
 from fitwright.bench.wrenches import usable_range
 from fitwright.data.fasteners import lubricants
-from fitwright.drawing.bolt_pattern.shown import readable_names
-from fitwright.model.fastener import Pass, TighteningGroup
+from fitwright.model.fastener import Pass, TighteningGroup, readable_names
 from fitwright.model.slips import Question
 from fitwright.records.kinds import Instrument, Tightening
 from fitwright.units import definition_of, format_value

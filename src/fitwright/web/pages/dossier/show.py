@@ -31,7 +31,7 @@ from fitwright.web.visit import Visit, visit_of
 
 WAIT: Final = 0.4
 """So long [s] the page waits for its document; then it says that it is getting ready."""
-OFFERED: Final[dict[str, tuple[FormKind, ...]]] = {"Let it go": (SIGN, HAND_OVER)}
+OFFERED: Final[dict[str, tuple[FormKind, ...]]] = {"Sign and hand over": (SIGN, HAND_OVER)}
 FORMS: Final[dict[str, FormKind]] = {each.name: each for each in (SIGN, HAND_OVER, BACK)}
 
 

@@ -12,9 +12,9 @@ from fitwright.bench import permissions
 from fitwright.bench.context import Bench
 from fitwright.bench.permissions import PermissionTyped
 from fitwright.bench.work_taking import WorkTaken, WorkTaking
-from fitwright.drawing.bolt_pattern.shown import readable_names
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.sentences import verdict_sentence
+from fitwright.model.fastener import readable_names
 from fitwright.model.slips import Question
 from fitwright.records.entry import NewEntry
 from fitwright.records.kinds import Concession, DeviationPermit
