@@ -1,14 +1,19 @@
 """The page Verify: a dossier held against its record; what does not agree is named; no file is a danger."""
 
 import re
+import threading
 import zlib
+from concurrent.futures import ThreadPoolExecutor
 
+import httpx
 import pytest
 
 from fitwright.records.kinds import Person
+from fitwright.web.app import create_app
 from fitwright.web.pages import verify
 from fitwright.wiring import open_shop
 from tests.support.contexts import unread
+from tests.support.serving import serving
 
 AGREES = "The document agrees with the record it was made from."
 NOTHING = "That says nothing about the engine."
@@ -103,6 +108,29 @@ def test_a_page_of_an_earlier_run_takes_nothing(bench, pdf):
 
 def test_more_than_may_be_sent_is_refused(bench):
     assert verified(bench, b"%PDF-" + b"0" * 65_000_000).status_code == 413
+
+
+def test_files_are_looked_at_one_at_a_time(begun_shop, monkeypatch):
+    """A file that takes long keeps other files waiting, and nothing else."""
+    begun, go_on, at_once = threading.Event(), threading.Event(), []
+
+    def slow(_hands, _form):
+        at_once.append(1)
+        begun.set()
+        assert go_on.wait(20)
+        seen = len(at_once)
+        at_once.pop()
+        return verify.Verified("refused", f"{seen} at once", (), ()), 422
+
+    monkeypatch.setattr(verify, "_verified", slow)
+    with serving(create_app(begun_shop)) as address, ThreadPoolExecutor(3) as people:
+        client = httpx.Client(base_url=address, timeout=30)
+        sent = [people.submit(verified, client, b"%PDF-", token="t") for _ in range(3)]
+        assert begun.wait(20)
+        assert client.get("/").status_code == 200
+        go_on.set()
+        assert ["1 at once" in each.result().text for each in sent] == [True] * 3
+        client.close()
 
 
 def test_it_is_reached_from_builds_and_from_the_dossier(bench):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import PurePath
 from typing import ClassVar, Final
 
-from starlette.concurrency import run_in_threadpool
+from anyio import CapacityLimiter, to_thread
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
@@ -22,6 +22,8 @@ from fitwright.web.writing import KEPT, OLD_PAGE, REFUSED, STALE, Sent, UnclearF
 MAGIC: Final = b"%PDF-"
 """What a PDF begins with; some programs put a few bytes before it."""
 LOOKED_THROUGH: Final = 1024
+ONE_AT_A_TIME: Final = CapacityLimiter(1)
+"""A file can be made so that it takes long; then others that are sent wait, and the bench does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,7 @@ async def show(request: Request) -> Response:
 async def take(request: Request) -> Response:
     """Verify the file that was sent; nothing of it is kept."""
     hands, form = hands_of(request), await sent(request, most_files=1)
-    verified, status = await run_in_threadpool(_verified, hands, form)
+    verified, status = await to_thread.run_sync(_verified, hands, form, limiter=ONE_AT_A_TIME)
     return page(_context(hands, verified), status=status)
 
 
