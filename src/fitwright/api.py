@@ -51,6 +51,7 @@ from fitwright.bench.consumables import ConsumableTyped, take_consumable
 from fitwright.bench.context import Bench
 from fitwright.bench.guarding_errors import GuardError, PinError
 from fitwright.bench.loosenings import LooseningTyped, take_loosening
+from fitwright.bench.new_sets import NewSetTyped, take_new_set
 from fitwright.bench.permissions import PermissionTyped, grant_concession
 from fitwright.bench.sittings import person_named
 from fitwright.bench.steps import step_done, step_released
@@ -259,6 +260,25 @@ class Build:
         if isinstance(taken, Question):
             return taken
         self._wired.write(taken.entries)
+        return self.work().groups[group]
+
+    def new_set(
+        self,
+        group: str,
+        fasteners: str = "all",
+        *,
+        stem: str,
+        origin: str = "",
+        person: str | None = None,
+        words: str = "",
+    ) -> GroupStanding:
+        """Enter new fasteners, as `new_set("rods", stem="RB2")`: RB2-1, RB2-2 and so on in their positions.
+
+        For a group whose fasteners are parts of the sheet. Those that sat there are out, with their
+        tightening.
+        """
+        typed = NewSetTyped(group=group, fasteners=fasteners, stem=stem, origin=origin, words=words)
+        self._wired.write(take_new_set(self._bench, typed, self._taking(person)).entries)
         return self.work().groups[group]
 
     def use(

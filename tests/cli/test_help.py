@@ -9,7 +9,7 @@ from fitwright.cli import _COMMANDS
 GROUPS = {
     "sheet": ["validate", "diff", "show", "schema"],
     "build": ["start", "list", "take-over"],
-    "work": ["done", "release", "witness", "use", "tighten", "look", "loosen", "heat-cycle"],
+    "work": ["done", "release", "witness", "use", "tighten", "look", "loosen", "new-set", "heat-cycle"],
     "put-right": ["concession", "permit", "rework", "rework-done", "rework-checked"],
     "shop": [
         *("person", "instrument", "calibration", "setting", "check-back", "blade-set", "part", "fit-part"),

@@ -8,8 +8,11 @@ import pytest
 
 from fitwright.records import kinds
 from fitwright.wiring import open_shop
+from tests.support.assembly import ASSEMBLY, newton_metres
 from tests.support.bench import gauge
 from tests.support.guarded_shop import BUILD, BUILDER, PINS, SECOND, GuardedShop
+from tests.support.new_set_sheet import POSITIONS
+from tests.support.small_sheet import SHEET
 
 
 @pytest.fixture
@@ -172,6 +175,40 @@ def test_what_is_asked_about_a_tightening_is_answered_by_an_option(at, lone):
     code, out, _ = at(lone, *words, "--answer", "keep")
     assert code == 0
     assert "! Stop at the value of the engine maker's manual" in out
+
+
+@pytest.fixture
+def bolts(tmp_path):
+    """The folder of a shop with a build whose cap bolts are positions of the sheet, tightened."""
+    shop = GuardedShop(tmp_path / "bolts")
+    text = SHEET + ASSEMBLY + POSITIONS
+    shop.wired.start_build("bolts", text, kinds.BuildStarted(code="bolts", title="Bolts", sheet=""))
+    tightened = kinds.Tightening(
+        group="caps", fasteners=("c1", "c2"), number=1, torque=newton_metres(25.0), performed_by=BUILDER
+    )
+    shop.says(tightened, build="bolts")
+    shop.wired.close()
+    return shop.folder
+
+
+def test_a_new_set_is_entered_in_one_go(at, bolts):
+    words = ("--stem", "RB2", "--origin", "packet 7", "--by", "builder", "--words", "one use")
+    code, out, err = at(bolts, "work", "new-set", "bolts", "caps", "--which", "c1", "c2..c3", *words)
+    assert (code, err) == (0, "")
+    assert "Main caps, c1, c2 and c3: new set RB2-1 to RB2-3, packet 7 (entries " in out
+    assert "Main caps, c1 and c2: the tightening counts no longer." in out
+    found = entries(bolts)[-3:]
+    assert [(each.kind, each.body["code"], each.person) for each in found] == [
+        ("part", f"RB2-{number}", BUILDER) for number in (1, 2, 3)
+    ]
+    refused(
+        at, bolts, "work", "new-set", "bolts", "caps", *words, said="RB2-1, RB2-2 and RB2-3 are there already"
+    )
+
+
+def test_a_new_set_needs_positions_in_the_sheet(at, lone):
+    said = "The sheet has no position for all 4 of Main caps: say which bolts they are when you tighten them."
+    refused(at, lone, "work", "new-set", BUILD, "caps", "--stem", "RB2", said=said)
 
 
 def test_fasteners_are_looked_at_loosened_and_heated(at, lone):

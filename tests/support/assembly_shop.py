@@ -39,15 +39,15 @@ class Workshop:
     told: int = field(default=0)
 
     @classmethod
-    def open(cls, shop_: Shop) -> Workshop:
+    def open(cls, shop_: Shop, text: str = TEXT) -> Workshop:
         """A shop in which the small build was begun, with a sitting and two wrenches."""
         from fitwright.formats.sheet import read_sheet
 
-        story = Assembling(read_sheet(TEXT), CODE)
+        story = Assembling(read_sheet(text), CODE)
         for body in (*shop(), *wrenches()):
             story.says(body, shop=True)
         story.says(sitting())
-        shop_.start_build(CODE, TEXT, BuildStarted(code=CODE, title="Small", sheet=""))
+        shop_.start_build(CODE, text, BuildStarted(code=CODE, title="Small", sheet=""))
         return cls(shop_, story).tell()
 
     def tell(self) -> Workshop:

@@ -1,4 +1,4 @@
-"""The addresses of every page, for tests that look at all of them: demo, empty build, empty shop."""
+"""The addresses of every page, for tests that look at all of them: demo, empty build, bolts, empty shop."""
 
 from __future__ import annotations
 
@@ -103,3 +103,8 @@ EMPTY = {
     if address == "/builds/new" or not re.match(r"/builds/|/shop/\w+/", address)
 }
 """The pages of a shop without anything."""
+
+BOLTS = {
+    "tightening group, a new set": "/builds/small/assembly/groups/caps?do=new-set",
+}
+"""Pages of a build whose fasteners are positions of its sheet; those of the demo are none."""

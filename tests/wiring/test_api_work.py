@@ -6,9 +6,13 @@ import pytest
 
 from fitwright import api
 from fitwright.assess.assembly.results import StepState
+from fitwright.bench.errors import BenchError
 from fitwright.model.slips import Question
 from fitwright.records import kinds
+from tests.support.assembly import ASSEMBLY
 from tests.support.guarded_shop import BUILD, BUILDER, PINS, SECOND
+from tests.support.new_set_sheet import POSITIONS
+from tests.support.small_sheet import SHEET
 
 
 @pytest.fixture
@@ -47,6 +51,15 @@ def test_tightenings_and_consumables_are_entered_and_asked_about(build):
     assert isinstance(question, Question)
     used = build.use("sealant", batch="A", expires="2030-01", answers={question.key: "keep"})
     assert used.uses[0].expired
+
+
+def test_a_new_set_is_entered_where_the_fasteners_are_positions(build, lone):
+    with pytest.raises(BenchError, match="no position for all 4 of Main caps"):
+        build.new_set("caps", stem="RB2")
+    started = kinds.BuildStarted(code="bolts", title="Bolts", sheet="")
+    lone.wired.start_build("bolts", SHEET + ASSEMBLY + POSITIONS, started)
+    found = api.Build(lone.wired, "bolts").new_set("caps", "c2 c3", stem="RB2", person=BUILDER)
+    assert [each.part for each in found.fasteners] == [None, "RB2-1", "RB2-2", None]
 
 
 def test_a_concession_keeps_what_it_leads_to(build):

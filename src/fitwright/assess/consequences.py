@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from fitwright.assess.assembly.untightened import Untightened, untightened_between
 from fitwright.assess.assessment import Assessor
 from fitwright.assess.changed import subjects_on
 from fitwright.assess.judging import Judge
@@ -41,11 +42,12 @@ class Consequence:
 
 @dataclass(frozen=True, slots=True)
 class Consequences:
-    """What would change: readings no longer used, readings used again, and each fit concerned."""
+    """What would change: readings no longer used, readings used again, each fit concerned, tightenings."""
 
     lost: int
     gained: int
     fits: tuple[Consequence, ...]
+    untightened: tuple[Untightened, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,7 @@ def _between(assessor: Assessor, then: Judge, entries: Sequence[NewEntry]) -> Co
         lost=len(frozenset().union(*(each.lost for each in differences.values()))),
         gained=len(frozenset().union(*(each.gained for each in differences.values()))),
         fits=tuple(each for each in fits if _matters(each)),
+        untightened=tuple(untightened_between(now.sheet, now.build, then.build)),
     )
 
 

@@ -6,12 +6,14 @@ un-proves follows from these entries, and `assess.consequences` says it before t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import count
 from typing import Literal
 
 from fitwright.assess.evidence import members_of
 from fitwright.bench.context import Bench, near
 from fitwright.bench.errors import (
+    CannotEnterError,
     NoWordsError,
     PartThereError,
     PositionEmptyError,
@@ -102,10 +104,45 @@ def fitted(bench: Bench, part: str, position: str, *, words: str = "") -> tuple[
     before = bench.build.occupant(position)
     if before == part:
         raise PartThereError(part, position)
-    through = [each.id for each in dimensions_of(bench, position) if each.part != position]
-    if not (words and before and through):
+    return (*replacing(bench, part, position, words), body)
+
+
+def put_new(
+    bench: Bench, body: Part, *, words: str = "", changes: Iterator[str] | None = None
+) -> tuple[Body, ...]:
+    """A part entered, in its position or on the shelf, and what it replaces there where words say why.
+
+    `changes` are the codes of the replacements where several are written together.
+
+    Raises
+    ------
+    CannotEnterError
+        If another part has the code: that one would be moved, and no new one entered.
+    """
+    if body.code in bench.build.parts and position_of(bench, body.code) != body.position:
+        at = position_of(bench, body.code)
+        where = f"in {bench.sheet.parts[at].title}" if at else "on the shelf"
+        raise CannotEnterError(
+            f"A part {body.code} is there already, {where}", "fit it, or give the new one another code"
+        )
+    if body.position is None:
         return (body,)
-    return (change_of(bench, before, words, through, change="replacement"), body)
+    return (*replacing(bench, body.code, body.position, words, changes=changes), body)
+
+
+def replacing(
+    bench: Bench, part: str, position: str, words: str, *, changes: Iterator[str] | None = None
+) -> tuple[State, ...]:
+    """The replacement of what sits in a position by another part, where words say why.
+
+    It retires what was read through the part before.
+    """
+    before = bench.build.occupant(position)
+    through = [each.id for each in dimensions_of(bench, position) if each.part != position]
+    if not (words and before and through) or before == part:
+        return ()
+    code = next(changes or new_change_codes(bench))
+    return (change_of(bench, before, words, through, change="replacement", code=code),)
 
 
 def taking_out_of(bench: Bench, position: str) -> TakingOut:
@@ -156,11 +193,13 @@ def change_of(
 
 def new_change_code(bench: Bench) -> str:
     """A code that no change of this build has yet: R1, R2 and so on."""
+    return next(new_change_codes(bench))
+
+
+def new_change_codes(bench: Bench) -> Iterator[str]:
+    """Codes that no change of this build has yet, one after the other without end."""
     taken = {each.code for part in known_parts(bench) for each in bench.build.changes(part)}
-    number = len(taken) + 1
-    while f"R{number}" in taken:
-        number += 1
-    return f"R{number}"
+    return (code for number in count(len(taken) + 1) if (code := f"R{number}") not in taken)
 
 
 def dimensions_of(bench: Bench, position: str) -> tuple[Dimension, ...]:

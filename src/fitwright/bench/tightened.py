@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
-from fitwright.assess.assembly.tightened import Life, Lives, events_of
+from fitwright.assess.assembly.tightened import Exchange, Life
+from fitwright.assess.assembly.tightenings import Tightenings
 from fitwright.bench.context import Bench
 from fitwright.bench.fastener_lists import fastener_words
 from fitwright.model.fastener import TighteningGroup
@@ -13,9 +14,7 @@ from fitwright.records.kinds import Loosening, Tightening
 
 def lives_of(bench: Bench, group: TighteningGroup) -> Mapping[str, Life]:
     """What happened to each fastener of a group, in the order of tightening."""
-    work = bench.build.work
-    events = events_of(work.tightened.get(group.id, ()), work.orders)
-    return Lives([each.id for each in group.fasteners], events).by_id
+    return Tightenings(bench.sheet, bench.build).lives(group).by_id
 
 
 def next_pass(bench: Bench, group: TighteningGroup, fasteners: Iterable[str] = ()) -> int:
@@ -31,17 +30,10 @@ def next_pass(bench: Bench, group: TighteningGroup, fasteners: Iterable[str] = (
 def members_of_fasteners(
     bench: Bench, group: TighteningGroup, fasteners: Iterable[str], said: Mapping[str, str]
 ) -> dict[str, str]:
-    """Which part sits at each fastener: as said, else as fitted in its position, else as last said."""
+    """Which part sits at each fastener: as said, else as last said or put into its position."""
     lives = lives_of(bench, group)
-    found = {name: said.get(name) or _fitted(bench, group, name) or lives[name].part for name in fasteners}
+    found = {name: said.get(name) or lives[name].part for name in fasteners}
     return {name: part for name, part in found.items() if part}
-
-
-def _fitted(bench: Bench, group: TighteningGroup, fastener: str) -> str | None:
-    """The part in the position of a fastener, where the sheet has one for it."""
-    positions = (f"{group.id}/{fastener}", f"{group.id}.{fastener}", fastener)
-    position = next((each for each in positions if each in bench.sheet.parts), None)
-    return bench.build.occupant(position) if position is not None else None
 
 
 def times_tightened(bench: Bench, group: TighteningGroup, fastener: str, part: str | None) -> int:
@@ -59,16 +51,21 @@ def times_tightened(bench: Bench, group: TighteningGroup, fastener: str, part: s
 def entered_twice(bench: Bench, group: TighteningGroup) -> tuple[str, ...]:
     """Passes of fasteners that several entries say, in words: all are kept, the last one counts."""
     said: dict[tuple[str, int], list[int]] = {}
-    for held in bench.build.work.tightened.get(group.id, ()):
-        match held.body:
-            case Tightening():
-                for name in held.body.fasteners:
-                    said.setdefault((name, held.body.number), []).append(held.entry.seq)
-            case Loosening():
-                gone = [key for key in said if key[0] in held.body.fasteners]
-                for key in gone:
-                    del said[key]
+    for each in Tightenings(bench.sheet, bench.build).in_order(group):
+        if isinstance(each, Exchange):
+            _forget(said, (each.fastener,))
+        elif isinstance(each.body, Tightening):
+            for name in each.body.fasteners:
+                said.setdefault((name, each.body.number), []).append(each.entry.seq)
+        elif isinstance(each.body, Loosening):
+            _forget(said, each.body.fasteners)
     return tuple(_twice(group, said))
+
+
+def _forget(said: dict[tuple[str, int], list[int]], fasteners: Collection[str]) -> None:
+    """What was said of fasteners that were loosened, or whose part is out, counts no longer."""
+    for key in [key for key in said if key[0] in fasteners]:
+        del said[key]
 
 
 def _twice(group: TighteningGroup, said: Mapping[tuple[str, int], list[int]]) -> Iterator[str]:

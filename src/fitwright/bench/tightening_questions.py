@@ -94,7 +94,7 @@ def _locked_again(
     bench: Bench, group: TighteningGroup, body: Tightening, lives: Mapping[str, Life]
 ) -> Iterator[Question]:
     """Threadlocker on a joint that is tightened again: what has set is broken by turning it."""
-    again = [name for name in body.fasteners if lives[name].loosened is not None and lives[name].cycles]
+    again = [name for name in body.fasteners if lives[name].cycles and not lives[name].records]
     if not again and not (pass_of(group, body.number).after_heat and body.number > 1):
         return
     if has_threadlocker(group, bench.sheet) or _locker_used(bench, group, body):

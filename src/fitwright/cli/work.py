@@ -10,14 +10,14 @@ from cyclopts import App, Parameter
 
 from fitwright.cli.errors import OK, UsageError
 from fitwright.cli.shop import DEFAULT_DATA, Data, opened
-from fitwright.cli.work_fasteners import heat_cycle, look, loosen, tighten
+from fitwright.cli.work_fasteners import heat_cycle, look, loosen, new_set, tighten
 from fitwright.cli.work_steps import done, release, use, witness
 
 if TYPE_CHECKING:
     from fitwright.assess.assembly.results import Standing
 
 app = App(name="work", help="Show the order of work; enter steps, tightenings, consumables.")
-for _command in (done, release, witness, use, tighten, look, loosen, heat_cycle):
+for _command in (done, release, witness, use, tighten, look, loosen, new_set, heat_cycle):
     app.command(_command)
 
 

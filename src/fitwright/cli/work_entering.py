@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fitwright.bench.context import Bench
     from fitwright.bench.work_taking import WorkTaken, WorkTaking
     from fitwright.model.slips import Question
+    from fitwright.records.entry import Acknowledgement
     from fitwright.wiring import Shop
 
 By = Annotated[str | None, Parameter(name="--by", help="Who did it: code or name; else the only person.")]
@@ -85,7 +86,7 @@ class Entering:
 
         pins = pins_for(self.shop, signed_by) if signed_by is not None else {}
         written = self.shop.write(taken.entries, pins=pins)
-        sys.stdout.write(f"{taken.words} (entry {written.acknowledgements[0].seq}).\n")
+        sys.stdout.write(f"{taken.words} ({_entries(taken, written.acknowledgements)}).\n")
         sys.stdout.writelines(f"! {each}\n" for each in taken.cautions)
         sys.stdout.writelines(f"  {each}\n" for each in also)
         return OK
@@ -97,3 +98,12 @@ class Entering:
         if found.build != self.build:
             raise UsageError(f"Entry {found.seq} is none of {self.build}: name one of its own.")
         return found.id
+
+
+def _entries(taken: WorkTaken, acknowledged: Sequence[Acknowledgement]) -> str:
+    """The numbers of its entries, without those of the answers about it."""
+    from fitwright.records.kinds import QuestionAnswered
+
+    pairs = zip(taken.entries, acknowledged, strict=True)
+    seqs = [each.seq for entry, each in pairs if entry.kind != QuestionAnswered.kind]
+    return f"entry {seqs[0]}" if len(seqs) == 1 else f"entries {seqs[0]} to {seqs[-1]}"

@@ -1,4 +1,4 @@
-"""`fitwright work tighten`, `look`, `loosen`, `heat-cycle`: what is done to fasteners."""
+"""`fitwright work tighten`, `look`, `loosen`, `new-set`, `heat-cycle`: what is done to fasteners."""
 
 from __future__ import annotations
 
@@ -147,6 +147,44 @@ def loosen(
     with opened(data) as shop:
         entering = Entering(shop, build, by=by, units=units, answer=answer)
         code = entering.write(entering.asked(lambda taking: take_loosening(entering.bench, typed, taking)))
+        _say_group(shop, build, group)
+        return code
+
+
+def new_set(
+    build: str,
+    group: str,
+    /,
+    *,
+    stem: Annotated[str, Parameter(help="What the set is called: RB2 makes RB2-1, RB2-2.")],
+    which: Annotated[
+        tuple[str, ...],
+        Parameter(name="--which", consume_multiple=True, help="Which are new: all, 1..6, or a list."),
+    ] = ("all",),
+    origin: Annotated[str | None, Parameter(help="Where it comes from: supplier, packet, batch.")] = None,
+    by: By = None,
+    words: Words = None,
+    data: Data = DEFAULT_DATA,
+) -> int:
+    """Enter a new set of fasteners into their positions: those before are out, with their tightening.
+
+    One part for each, with codes in the order of tightening, for a group whose fasteners are parts of the
+    sheet; of any other say which bolts they are with `work tighten --bolts`. Exits 2 where a code is taken.
+
+    Example: fitwright work new-set beck-single rod --stem RB2 --origin "packet 7" --by builder
+    """
+    from fitwright.bench.new_sets import NewSetTyped, take_new_set
+    from fitwright.cli.work_lines import exchanged_lines
+
+    typed = NewSetTyped(
+        group=group, fasteners=" ".join(which), stem=stem, origin=origin or "", words=words or ""
+    )
+    with opened(data) as shop:
+        entering = Entering(shop, build, by=by)
+        taken = take_new_set(entering.bench, typed, entering.taking())
+        with shop.held():
+            also = tuple(exchanged_lines(shop.assessor(build), taken.entries))
+        code = entering.write(taken, also=also)
         _say_group(shop, build, group)
         return code
 

@@ -11,8 +11,11 @@ from fitwright.assess.assembly.results import (
     StepStanding,
     StepState,
 )
-from fitwright.bench.fastener_lists import short_names
+from fitwright.assess.assessment import Assessor
+from fitwright.assess.consequences import consequences_of
+from fitwright.bench.fastener_lists import fastener_words, short_names
 from fitwright.data.cautions import cautions_of
+from fitwright.records.entry import NewEntry
 
 WAITING_SHOWN = 8
 WAITING_LONG = 90
@@ -167,3 +170,14 @@ def _conditions(heading: str, found: Sequence[Condition]) -> Iterator[str]:
         for each in found:
             under = f", under {each.under}" if each.under else ""
             yield f"    {'✓' if each.holds else '–'} {each.title}: {each.words}{under}"
+
+
+def exchanged_lines(assessor: Assessor, entries: Sequence[NewEntry]) -> Iterator[str]:
+    """What parts that are put in take away: readings and tightenings of those that are out."""
+    found = consequences_of(assessor, entries)
+    if found.lost:
+        readings = "1 reading is" if found.lost == 1 else f"{found.lost} readings are"
+        yield f"{readings} kept and no longer used."
+    for each in found.untightened:
+        group = assessor.judge.sheet.tightening_groups[each.group]
+        yield f"{group.title}, {fastener_words(group, each.fasteners)}: the tightening counts no longer."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import takewhile
@@ -111,6 +112,17 @@ class TighteningGroup:
     def fastener(self, name: str) -> Fastener | None:
         """The fastener at this position."""
         return next((each for each in self.fasteners if each.id == name), None)
+
+
+def position_of_fastener(group: TighteningGroup, fastener: str, positions: Container[str]) -> str | None:
+    """The position of the sheet in which a fastener sits; None where the sheet has none for it.
+
+    >>> group = TighteningGroup("head", "Head", "M10", (Fastener("bolt.1"),))
+    >>> position_of_fastener(group, "bolt.1", {"head.bolt.1"}), position_of_fastener(group, "bolt.1", ())
+    ('head.bolt.1', None)
+    """
+    named = (f"{group.id}/{fastener}", f"{group.id}.{fastener}", fastener)
+    return next((each for each in named if each in positions), None)
 
 
 def readable_names(group: TighteningGroup) -> dict[str, str]:

@@ -63,7 +63,7 @@ class Fasteners:
         return FastenerStanding(
             id=life.id,
             state=found.state,
-            part=life.part or self._sits_there(life.id),
+            part=life.part,
             passes=passes,
             preload=passes[-1].preload if passes else None,
             odd=odd,
@@ -79,12 +79,6 @@ class Fasteners:
             remarks=tuple(self._remarks(life, passes)),
             words=_words(found, odd),
         )
-
-    def _sits_there(self, position: str) -> str | None:
-        """A fastener may be a position of the sheet."""
-        if position not in self.job.sheet.parts or not self.job.build.arrangement_events(position):
-            return None
-        return self.job.build.occupant(position)
 
     # One pass.
 

@@ -78,7 +78,7 @@ class Rules:
 
     def _moment(self, group: TighteningGroup) -> tuple[object, ...]:
         """What tells the moments of a group apart: its events, heat cycles and permissions by then."""
-        upto, last = self.upto, self.tightenings.last_order(group.id)
+        upto, last = self.upto, self.tightenings.last_order(group)
         heats = len(self.heats())
         permitted = self.permissions.of_group(group.id)
         at = (self.upto, self.now) if permitted else None

@@ -40,7 +40,7 @@ class Renewal:
         """What happened at the position, and to the part in it; or to the group."""
         job, group = self.job, self._group(subject)
         if group is not None:
-            return [(each.order, each.entry) for each in job.tightenings.events(group.id)]
+            return job.tightenings.happened(group)
         part = job.build.occupant(subject) or ""
         found = [(event.seq, event.entry) for event in job.build.arrangement_events(subject)]
         found += [(change.order, change.entry) for change in job.build.changes(part)]

@@ -20,6 +20,17 @@ class Event:
 
 
 @dataclass(frozen=True, slots=True)
+class Exchange:
+    """One entry by which another part came into the position of a fastener, or none; `out` sat there."""
+
+    order: int
+    entry: Entry
+    fastener: str
+    out: str | None
+    part: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Record:
     """A fastener in one pass as the last entry says it; `early`: the pass before was not complete then."""
 
@@ -62,6 +73,7 @@ class Life:
     def change(self) -> None:
         """Another fastener is in: what was recorded of the one before does not speak for it."""
         self.records.clear()
+        self.checks.clear()
         self.free_length = self.permanent_set = None
 
     def checks_since_tightened(self, check: str) -> list[Event]:
@@ -75,14 +87,24 @@ class Life:
 
 
 class Lives:
-    """The fasteners of one group as they stood after some entry."""
+    """The fasteners of one group as they stood after some entry; `exchanges` where they are positions."""
 
-    def __init__(self, fasteners: Iterable[str], events: Sequence[Event], upto: int | None = None) -> None:
+    def __init__(
+        self,
+        fasteners: Iterable[str],
+        events: Sequence[Event],
+        upto: int | None = None,
+        exchanges: Sequence[Exchange] = (),
+    ) -> None:
         self.by_id = {name: Life(name) for name in fasteners}
         self.unknown: list[Event] = []
-        for event in events:
-            if upto is None or event.order <= upto:
-                self._take(event)
+        for each in merged(events, exchanges):
+            if upto is not None and each.order > upto:
+                continue
+            if isinstance(each, Exchange):
+                self._exchange(each)
+            else:
+                self._take(each)
 
     def _take(self, event: Event) -> None:
         names = [name for name in dict.fromkeys(event.body.fasteners) if name in self.by_id]
@@ -114,6 +136,14 @@ class Lives:
             if body.free_length is not None and life.free_length is None:
                 life.free_length = body.free_length.si
 
+    def _exchange(self, event: Exchange) -> None:
+        """What was recorded of the part that is out does not speak for the one that is in."""
+        life = self.by_id[event.fastener]
+        if event.part != (life.part or event.out):
+            life.change()
+            life.loosened = None
+        life.part = event.part
+
     def _loosen(self, event: Event, body: kinds.Loosening, life: Life) -> None:
         life.records.clear()
         life.loosened = event
@@ -125,7 +155,16 @@ class Lives:
 def events_of(recorded: Sequence[Recorded[Tightened]], orders: dict[str, int]) -> list[Event]:
     """The entries about a group, each where it stands in the order."""
     found = [Event(orders[held.entry.id], held.entry, held.body) for held in recorded]
-    return sorted(found, key=lambda each: (each.order, each.entry.seq))
+    return sorted(found, key=_in_order)
+
+
+def merged(events: Sequence[Event], exchanges: Sequence[Exchange]) -> Sequence[Event | Exchange]:
+    """Both in the order in which they stand."""
+    return sorted((*events, *exchanges), key=_in_order) if exchanges else events
+
+
+def _in_order(each: Event | Exchange) -> tuple[int, int]:
+    return each.order, each.entry.seq
 
 
 def final_record(life: Life, passes: int) -> Record | None:

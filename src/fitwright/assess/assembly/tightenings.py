@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import cached_property
 
-from fitwright.assess.assembly.tightened import Event, Life, Lives, events_of
+from fitwright.assess.assembly.tightened import Event, Exchange, Life, Lives, events_of, merged
 from fitwright.data.errors import DataError
 from fitwright.data.fasteners import lubricant_of
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, position_of_fastener
 from fitwright.model.sheet import Sheet
-from fitwright.records.projection import BuildState
+from fitwright.records.entry import Entry
+from fitwright.records.projection import ArrangementEvent, BuildState
 
 
 class Tightenings:
@@ -19,6 +20,8 @@ class Tightenings:
     def __init__(self, sheet: Sheet, build: BuildState) -> None:
         self._sheet, self._build = sheet, build
         self._events: dict[str, list[Event]] = {}
+        self._exchanges: dict[str, list[Exchange]] = {}
+        self._last: dict[str, int] = {}
         self._lives: dict[tuple[str, int | None], Lives] = {}
         self._lubricants: dict[str, str] = {}
         self.heats = sorted(build.work.orders[held.entry.id] for held in build.work.heat_cycles)
@@ -30,19 +33,45 @@ class Tightenings:
             self._events[group] = events_of(work.tightened.get(group, ()), work.orders)
         return self._events[group]
 
-    def last_order(self, group: str) -> int:
-        """Where the last entry about a group stands; -1 without any."""
-        events = self.events(group)
-        return events[-1].order if events else -1
+    def exchanges(self, group: TighteningGroup) -> list[Exchange]:
+        """The entries by which other parts came into the positions of its fasteners, one after the other."""
+        if group.id not in self._exchanges:
+            self._exchanges[group.id] = [
+                Exchange(event.seq, event.entry, each.id, out, event.part)
+                for each in group.fasteners
+                for out, event in self._put_in(position_of_fastener(group, each.id, self._sheet.parts))
+            ]
+        return self._exchanges[group.id]
+
+    def _put_in(self, position: str | None) -> Iterator[tuple[str | None, ArrangementEvent]]:
+        """What happened at a position, each with the part that sat there before."""
+        out = position
+        for event in self._build.arrangement_events(position) if position is not None else ():
+            yield out, event
+            out = event.part
+
+    def in_order(self, group: TighteningGroup) -> Sequence[Event | Exchange]:
+        """The entries about a group, and those about the parts in its positions."""
+        return merged(self.events(group.id), self.exchanges(group))
+
+    def happened(self, group: TighteningGroup) -> list[tuple[int, Entry]]:
+        """Where each of these entries stands in the order."""
+        return [(each.order, each.entry) for each in self.in_order(group)]
+
+    def last_order(self, group: TighteningGroup) -> int:
+        """Where the last of these entries stands; -1 without any."""
+        if group.id not in self._last:
+            self._last[group.id] = max((order for order, _ in self.happened(group)), default=-1)
+        return self._last[group.id]
 
     def lives(self, group: TighteningGroup, upto: int | None = None) -> Lives:
         """The fasteners of a group as they stand, or stood after an entry."""
-        events = self.events(group.id)
-        if upto is not None and (not events or events[-1].order <= upto):
+        if upto is not None and self.last_order(group) <= upto:
             upto = None
         key = (group.id, upto)
         if key not in self._lives:
-            self._lives[key] = Lives((each.id for each in group.fasteners), events, upto)
+            fasteners = (each.id for each in group.fasteners)
+            self._lives[key] = Lives(fasteners, self.events(group.id), upto, self.exchanges(group))
         return self._lives[key]
 
     def heats_upto(self, upto: int | None) -> list[int]:
@@ -69,6 +98,10 @@ class Tightenings:
     def first_of(self, part: str) -> int | None:
         """Where the first tightening of a physical fastener began."""
         return min(self._begun.get(part, ()), default=None)
+
+    def parts(self) -> Collection[str]:
+        """Every physical fastener of which somebody said that it was tightened."""
+        return self._begun.keys()
 
     def lubricant_name(self, named: str | None) -> str | None:
         """The lubricant of the data behind a consumable or a name; the name itself where none is known."""

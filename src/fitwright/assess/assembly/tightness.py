@@ -11,7 +11,7 @@ from fitwright.assess.assembly.reckoning import Rules
 from fitwright.assess.assembly.results import Condition, ConditionKind
 from fitwright.assess.assembly.steps_before import StepsBefore
 from fitwright.assess.assembly.then import Happened, Then
-from fitwright.model.fastener import TighteningGroup, readable_names
+from fitwright.model.fastener import TighteningGroup, position_of_fastener, readable_names
 from fitwright.model.step import Step
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
@@ -52,8 +52,9 @@ class Tightness:
         return replace(rules_at(self.job, then), heats_upto=NEVER, hot_wanted=again)
 
     def events(self, subject: str) -> list[Happened]:
-        """Tightenings, loosenings and checks of the group, and permissions for its fasteners."""
-        found = [(each.order, each.entry) for each in self.job.tightenings.events(subject)]
+        """Tightenings, loosenings and checks of the group, its fasteners exchanged or permitted."""
+        group = self.job.sheet.tightening_groups.get(subject)
+        found = self.job.tightenings.happened(group) if group is not None else []
         permitted = self.job.permissions.of_group(subject)
         return found + [(each.order, each.entry) for each in permitted]
 
@@ -64,7 +65,16 @@ class Tightness:
                 return target.group == subject
             case kinds.Concession() | kinds.DeviationPermit():
                 return _group_of(target) == subject
+            case kinds.Part() | kinds.Fitting() | kinds.TakingOut():
+                return target.position in self._positions(subject)
         return False
+
+    def _positions(self, subject: str) -> frozenset[str | None]:
+        """The positions in which the fasteners of a group sit."""
+        group, parts = self.job.sheet.tightening_groups.get(subject), self.job.sheet.parts
+        if group is None:
+            return frozenset()
+        return frozenset(position_of_fastener(group, each.id, parts) for each in group.fasteners) - {None}
 
 
 def rules_at(job: Job, then: Then) -> Rules:

@@ -9,9 +9,10 @@ from fitwright.assess.assessment import Assessor
 from fitwright.assess.consequences import Consequence, Consequences, consequences_of
 from fitwright.assess.judging import Judge
 from fitwright.assess.results import FitVerdict, State, Verdict
+from fitwright.bench.fastener_lists import fastener_words
 from fitwright.records.entry import NewEntry
 from fitwright.units.families import Family
-from fitwright.web.addresses import fit_address, measure_address
+from fitwright.web.addresses import assembly_address, fit_address, measure_address
 
 MOST_SHOWN = 40
 """So many fits are named; of more it is said how many."""
@@ -63,9 +64,17 @@ def effects_of(
     found = consequences_of(assessor, entries)
     lines = tuple(_line(assessor.judge, code, family, each) for each in found.fits[:MOST_SHOWN])
     rest = len(found.fits) - len(lines)
-    return Effects(
-        echo, " ".join(_lead(found, done=done)), lines, f"and {rest} more" if rest > 0 else "", done
-    )
+    more = f"and {rest} more" if rest > 0 else ""
+    points = tuple(_untightened(assessor.judge, code, family, found))
+    return Effects(echo, " ".join(_lead(found, done=done)), lines, more, done, points)
+
+
+def _untightened(judge: Judge, code: str, family: Family, found: Consequences) -> Iterator[EffectPoint]:
+    for each in found.untightened:
+        group = judge.sheet.tightening_groups[each.group]
+        came_out = "part that comes out" if len(each.fasteners) == 1 else "parts that come out"
+        words = f"{fastener_words(group, each.fasteners)}, tightened with the {came_out}"
+        yield EffectPoint(group.title, assembly_address(code, family, group=group.id), words)
 
 
 def _lead(found: Consequences, *, done: bool) -> Iterator[str]:
@@ -80,7 +89,11 @@ def _lead(found: Consequences, *, done: bool) -> Iterator[str]:
         yield f"{again} again." if done else f"{again} again then."
     if others and not found.gained:
         yield f"{_count(others, 'is', 'are')} judged otherwise."
-    if not found.fits and not found.lost and not found.gained:
+    fasteners = sum(len(each.fasteners) for each in found.untightened)
+    if fasteners:
+        whose = "1 fastener" if fasteners == 1 else f"{fasteners} fasteners"
+        yield f"The tightening of {whose} {'now' if done else 'then'} no longer counts."
+    if not found.fits and not found.lost and not found.gained and not fasteners:
         yield "It un-proves nothing."
 
 

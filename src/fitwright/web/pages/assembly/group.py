@@ -9,6 +9,7 @@ from typing import ClassVar, Final
 from markupsafe import Markup
 
 from fitwright.assess.assembly.results import GroupStanding
+from fitwright.bench.new_sets import takes_new_sets
 from fitwright.bench.tightened import entered_twice
 from fitwright.data.cautions import Caution
 from fitwright.drawing.marks import mark_drawing
@@ -33,7 +34,8 @@ from fitwright.web.pages.assembly.group_facts import (
     warm_lines,
     warnings_of,
 )
-from fitwright.web.pages.assembly.of_groups import OF_GROUPS
+from fitwright.web.pages.assembly.of_groups import NEW_SET, OF_GROUPS
+from fitwright.web.pages.assembly.of_steps import HEAT
 from fitwright.web.pages.assembly.opened import Opened, sentence
 from fitwright.web.pages.assembly.pictures import Pictures, pattern_pictures, stretch_pictures
 from fitwright.web.pages.assembly.show import SCRIPTS, STYLES, FormOffer
@@ -100,8 +102,12 @@ class GroupContext:
 
 def _asked(visit: Visit) -> Sent:
     """What an address says of its group."""
-    asked, group = from_address(visit), Opened.of(visit).group_asked(visit.named("group"))
-    return Sent({**asked.fields, "group": group.id}, asked.lists)
+    opened = Opened.of(visit)
+    asked, group = from_address(visit), opened.group_asked(visit.named("group"))
+    fields = {**asked.fields, "group": group.id}
+    if asked.get("do") == NEW_SET.name and not takes_new_sets(opened.bench.sheet, group):
+        del fields["do"]
+    return Sent(fields, asked.lists)
 
 
 def group_page(
@@ -189,8 +195,12 @@ def _missing(group: GroupStanding) -> tuple[str, ...]:
 
 
 def _offers(opened: Opened, group: GroupStanding, form: EntryForm | None) -> Iterator[FormOffer]:
+    offered = {
+        HEAT.name: any(each.asks.after_heat for each in group.passes),
+        NEW_SET.name: takes_new_sets(opened.bench.sheet, group.group),
+    }
     for name, kind in OF_GROUPS.items():
-        if kind.label and (name != "heat" or any(each.asks.after_heat for each in group.passes)):
+        if kind.label and offered.get(name, True):
             address = opened.group_address(group.id, do=name)
             yield FormOffer(kind.label, address, form is not None and form.name == name)
 

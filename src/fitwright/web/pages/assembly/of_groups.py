@@ -12,6 +12,7 @@ from fitwright.bench.loosenings import (
     take_check,
     take_loosening,
 )
+from fitwright.bench.new_sets import NewSetTyped, take_new_set
 from fitwright.bench.work_taking import WorkTaken, WorkTaking, group_named
 from fitwright.data.cautions import cautions_of
 from fitwright.model.fastener import readable_names
@@ -89,6 +90,32 @@ def _check(asking: Asking, taking: WorkTaking) -> WorkTaken | Question:
     return take_check(asking.bench, typed, taking)
 
 
+def _new_set_controls(asking: Asking) -> tuple[Control, ...]:
+    return (
+        hidden("group", asking.get("group")),
+        _ticks(asking, "Which are new"),
+        text(
+            asking,
+            "stem",
+            "What the set is called",
+            "RB2 makes RB2-1, RB2-2 and so on, in the order of tightening.",
+        ),
+        text(asking, "origin", "Where it comes from", "Supplier, packet, batch. May stay empty."),
+        words(asking, "words", "In words", "Why they replace those that sat there. May stay empty."),
+    )
+
+
+def _new_set(asking: Asking, taking: WorkTaking) -> WorkTaken:
+    typed = NewSetTyped(
+        group=asking.get("group"),
+        fasteners=_named(asking),
+        stem=asking.get("stem"),
+        origin=asking.get("origin"),
+        words=asking.get("words"),
+    )
+    return take_new_set(asking.bench, typed, taking)
+
+
 def _over_tightening(_: Asking) -> str:
     return " ".join(each.words for each in cautions_of((OVER_TIGHTENING,)))
 
@@ -113,4 +140,17 @@ CHECK: Final = FormKind(
     suppose=None,
     take=_check,
 )
-OF_GROUPS: Final = {each.name: each for each in (CHECK, LOOSEN, HEAT, BACK)}
+NEW_SET: Final = FormKind(
+    "new-set",
+    "New set",
+    "A new set of fasteners",
+    "These are in",
+    _new_set_controls,
+    lead=lambda _: (
+        "Each is a part of its own, in its position. The one that sat there is out, with its tightening."
+    ),
+    caution=_over_tightening,
+    promise="Here it will say what it un-proves and which tightenings count no longer, before it is written.",
+    take=_new_set,
+)
+OF_GROUPS: Final = {each.name: each for each in (CHECK, LOOSEN, NEW_SET, HEAT, BACK)}

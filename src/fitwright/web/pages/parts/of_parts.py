@@ -115,25 +115,7 @@ def _part(asking: Asking) -> Sequence[Body]:
         used=bool(asking.get("used")),
         origin=asking.get("origin"),
     )
-    _refuse_known(asking, body.code, position)
-    before = bench.build.occupant(position) if position else None
-    replaced = before is not None and before != body.code and asking.get("words")
-    through = [each.id for each in parts.dimensions_of(bench, position) if each.part != position]
-    if not (replaced and before and through):
-        return (body,)
-    change = parts.change_of(bench, before, asking.get("words"), through, change="replacement")
-    return (change, body)
-
-
-def _refuse_known(asking: Asking, code: str, position: str) -> None:
-    """A code that another part has: that part would be moved, not a new one entered."""
-    bench = asking.bench
-    if code in bench.build.parts and parts.position_of(bench, code) != (position or None):
-        at = parts.position_of(bench, code)
-        where = f"in {title_of(bench, at)}" if at else "on the shelf"
-        raise UnclearFormError(
-            f"A part {code} is there already, {where}", "fit it, or give the new one another code"
-        )
+    return parts.put_new(bench, body, words=asking.get("words"))
 
 
 def _serials_first(asking: Asking) -> tuple[Control, ...]:
@@ -198,9 +180,8 @@ def _entered(asking: Asking) -> Iterator[Body]:
         known = (inside.body.code, inside.body.serial or "") if inside is not None else ("", "")
         if not (code or serial) or (code or known[0], serial) == known:
             continue
-        _refuse_known(asking, code or (build.occupant(name) or name), name)
         same = inside.body if inside is not None and code in ("", inside.body.code) else None
-        yield parts.part_of(
+        body = parts.part_of(
             asking.bench,
             code=code,
             title=same.title if same is not None else "",
@@ -209,6 +190,7 @@ def _entered(asking: Asking) -> Iterator[Body]:
             used=bool(asking.get("used")) or (same is not None and same.used),
             origin=asking.get("origin") or (same.origin if same is not None else None),
         )
+        yield from parts.put_new(asking.bench, body)
 
 
 def _rework_first(asking: Asking) -> tuple[Control, ...]:
