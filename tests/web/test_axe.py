@@ -5,8 +5,10 @@ from importlib.resources import files
 import pytest
 
 from fitwright.web.app import create_app
+from tests.support.assembly_shop import TEXT, Workshop
+from tests.support.new_set_sheet import POSITIONS
 from tests.support.serving import serving
-from tests.web.every_page import BEGUN, DEMO, EMPTY
+from tests.web.every_page import BEGUN, BOLTS, DEMO, EMPTY
 
 pytestmark = pytest.mark.long
 
@@ -82,6 +84,12 @@ def test_of_the_demo(seen, demo_address, name):
 def test_of_a_build_of_which_nothing_is_measured(seen, begun_shop):
     with serving(create_app(begun_shop)) as address:
         all_right(seen, address, BEGUN)
+
+
+def test_of_a_build_whose_fasteners_are_positions(seen, opened, tmp_path):
+    shop = Workshop.open(opened(tmp_path / "bolts"), TEXT + POSITIONS).shop
+    with serving(create_app(shop)) as address:
+        all_right(seen, address, BOLTS)
 
 
 def test_of_an_empty_shop(seen, empty_shop):
