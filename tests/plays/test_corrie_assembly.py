@@ -11,6 +11,7 @@ from fitwright.assess.assembly.results import OpenKind, StepState
 from fitwright.examples import record_entries, sheet_text
 from fitwright.formats.carrying import Arrival
 from fitwright.formats.sheet import read_sheet
+from fitwright.model.fastener import readable_names
 from fitwright.records.entry import NewEntry
 from fitwright.wiring import verify_shop
 from tests.plays.assembling import Assembling
@@ -209,7 +210,8 @@ class Play:
         self.builder.opens(f"/builds/{EXAMPLE}/assembly/groups/{body['group']}")
         told = self.page.locator("#state .refused").all_inner_texts()
         assert len(told) == 1
-        assert told[0].startswith(f"Odd one out: {odd}")
+        called = readable_names(self.sheet.tightening_groups[body["group"]])[odd]
+        assert told[0].startswith(f"Odd one out: {called},")
         found = self.served.shop.assembly(EXAMPLE).groups[body["group"]]
         assert [each.id for each in found.fasteners if each.odd] == [odd]
         self.entering.loosening(body)

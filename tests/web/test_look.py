@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.support.contrast import ENOUGH, LOW_CONTRAST
 from tests.support.serving import served
 
 pytestmark = pytest.mark.long
@@ -44,10 +45,9 @@ PAGES = {
     "person": "/shop/people/builder",
     "problem": "/nowhere",
 }
-COMES = {"oil": "#oil-rest svg", "oil card": ".oil-grid"}
+COMES = {"dossier": ".chapter", "oil": "#oil-rest svg", "oil card": ".oil-grid"}
 """What pages show that come by themselves when their computation is there."""
 WIDTHS = [390, 820, 1440]
-ENOUGH = 7.0
 
 
 @pytest.fixture(scope="module")
@@ -99,33 +99,6 @@ SMALL_TARGETS = """
   .map((each) => [each.getBoundingClientRect(), each.outerHTML.slice(0, 90)])
   .filter(([box]) => box.height < 43.9 || box.width < 43.9)
   .map(([box, html]) => `${Math.round(box.width)} x ${Math.round(box.height)}: ${html}`)
-"""
-# Relative luminance and contrast as WCAG 2.2 defines them, against the nearest painted background.
-LOW_CONTRAST = """
-(enough) => {
-  const channel = (c) => { c /= 255; return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4; };
-  const luminance = ([r, g, b]) => 0.2126 * channel(r) + 0.7152 * channel(g) + 0.0722 * channel(b);
-  const numbers = (colour) => colour.match(/[\\d.]+/g).map(Number);
-  const behind = (each) => {
-    for (let at = each; at; at = at.parentElement) {
-      const colour = numbers(getComputedStyle(at).backgroundColor);
-      if (colour.length === 3 || colour[3] > 0.99) return colour;
-    }
-    return [255, 255, 255];
-  };
-  const found = [];
-  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  for (let node = texts.nextNode(); node; node = texts.nextNode()) {
-    const each = node.parentElement;
-    if (!node.data.trim() || !each.getClientRects().length || each.closest(".unseen, .skip, title")) continue;
-    const style = getComputedStyle(each);
-    const front = numbers(each.closest("svg") ? style.fill : style.color);
-    const [a, b] = [luminance(front), luminance(behind(each))].sort((x, y) => y - x);
-    const ratio = (a + 0.05) / (b + 0.05);
-    if (ratio < enough) found.push(`${ratio.toFixed(2)}: ${node.data.trim().slice(0, 40)}`);
-  }
-  return [...new Set(found)];
-}
 """
 
 

@@ -217,7 +217,7 @@ def test_stretch_is_read_of_each_fastener_and_the_odd_one_is_named(workshop, sma
     workshop.story.rods(b3a=(58.0, 0.121))
     workshop.tell()
     page = small.get(f"{GROUPS}/rods").text
-    assert "Odd one out: 3a." in plain(page)
+    assert "Odd one out: 3a," in plain(page)
     assert "torque-stretch" in page
     assert "5 (3a) stands apart" in page
     assert "bp-apart" in page
