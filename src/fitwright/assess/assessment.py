@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import AbstractContextManager
+from dataclasses import dataclass
 from threading import RLock
 
+from fitwright.assess.chains import Member
 from fitwright.assess.judging import Judge
 from fitwright.assess.not_on_sheet import not_on_sheet
 from fitwright.assess.not_recorded import not_recorded
@@ -40,12 +42,20 @@ def assess(sheet: Sheet, shop: ShopState, build: BuildState, state: State = Stat
     return Assessor(sheet, shop, build, state).assessment()
 
 
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """Verdicts, and what is known of dimensions, as an assessor has worked them out so far."""
+
+    verdicts: Mapping[str, FitVerdict]
+    members: Mapping[str, Member]
+
+
 class Assessor:
     """Holds the verdicts of one build in one state and renews those that an entry touches.
 
     May be asked from several threads at once: `lock` is the one under which the states themselves are
-    brought up to date, so that no verdict on an older state outlives its renewal. `judged` are verdicts
-    that another assessor reached from the same entries.
+    brought up to date, so that no verdict on an older state outlives its renewal. `reached` is what another
+    assessor reached from the same entries.
     """
 
     def __init__(
@@ -56,12 +66,12 @@ class Assessor:
         state: State,
         *,
         lock: AbstractContextManager[object] | None = None,
-        judged: Mapping[str, FitVerdict] | None = None,
+        reached: Reached | None = None,
     ) -> None:
         self._lock = lock if lock is not None else RLock()
         self._sheet, self._shop, self._build, self._state = sheet, shop, build, state
-        self._judge = Judge(sheet, shop, build, state)
-        self._verdicts: dict[str, FitVerdict] = dict(judged or {})
+        self._judge = Judge(sheet, shop, build, state, reached.members if reached is not None else None)
+        self._verdicts: dict[str, FitVerdict] = dict(reached.verdicts) if reached is not None else {}
         self._settling: dict[str, tuple[FitVerdict, Settling | None]] = {}
         self._by_feature: dict[str, set[str]] = defaultdict(set)
         for subject in self._judge.subjects.values():
@@ -74,10 +84,10 @@ class Assessor:
         return self._judge
 
     @property
-    def judged(self) -> dict[str, FitVerdict]:
-        """The verdicts that were asked for and still hold."""
+    def reached(self) -> Reached:
+        """What was asked for and still holds."""
         with self._lock:
-            return dict(self._verdicts)
+            return Reached(dict(self._verdicts), dict(self._judge.members))
 
     @property
     def to_judge(self) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from fitwright.assess import words
@@ -62,18 +62,30 @@ class Judged:
 class Judge:
     """Judges the fits and dimensions of one build in one state; forgets nothing it gathered."""
 
-    def __init__(self, sheet: Sheet, shop: ShopState, build: BuildState, state: State) -> None:
+    def __init__(
+        self,
+        sheet: Sheet,
+        shop: ShopState,
+        build: BuildState,
+        state: State,
+        members: Mapping[str, Member] | None = None,
+    ) -> None:
         self.sheet, self.state = sheet, state
         self.gauges = Gauges(shop, sheet, build)
         self.rules: Rules = rules_of(shop)
         self.subjects = subjects_of(sheet)
-        self._members: dict[str, Member] = {}
+        self._members: dict[str, Member] = dict(members or {})
         self._same_fit = same_fit(self.subjects, sheet)
 
     @property
     def build(self) -> BuildState:
         """The build that is judged."""
         return self.gauges.build
+
+    @property
+    def members(self) -> Mapping[str, Member]:
+        """What is known of the dimensions that were asked for."""
+        return self._members
 
     def member(self, dimension_id: str) -> Member:
         """What is known of one dimension, gathered once."""

@@ -7,12 +7,12 @@ follows from what travels with it and from nothing else: no clock, no other entr
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from fitwright.assess.assessment import Assessor
+from fitwright.assess.assessment import Assessor, Reached
 from fitwright.assess.results import Assessment, FitVerdict, State
 from fitwright.bench.context import Bench
 from fitwright.bench.first_start_view import PressureLine, pressure_lines
@@ -39,8 +39,8 @@ Desk = Callable[["OilDesk"], "OilDesk"]
 class Known:
     """A build as its dossier knows it, at the last entry that it carries.
 
-    `judged` are verdicts that the shop, where a dossier is made, has reached from the same entries; whoever
-    verifies one judges anew.
+    `reached` is what the shop, where a dossier is made, has reached from the same entries; whoever verifies
+    one judges anew.
     """
 
     build: str
@@ -49,7 +49,7 @@ class Known:
     shop: ShopState
     state: BuildState
     desk: Desk = lambda fresh: fresh
-    judged: Mapping[str, FitVerdict] = field(default_factory=dict)
+    reached: Reached | None = None
 
     @property
     def started(self) -> BuildStarted:
@@ -82,7 +82,7 @@ class Known:
     @cached_property
     def current(self) -> Assessor:
         """Judges the build as it is."""
-        return Assessor(self.sheet, self.shop, self.state, State.CURRENT, judged=self.judged)
+        return Assessor(self.sheet, self.shop, self.state, State.CURRENT, reached=self.reached)
 
     @cached_property
     def received(self) -> Assessor:
@@ -184,7 +184,7 @@ def known_from(
     sheets: Mapping[str, Sheet],
     *,
     desk: Desk = lambda fresh: fresh,
-    judged: Mapping[str, FitVerdict] | None = None,
+    reached: Reached | None = None,
 ) -> Known:
     """Play the entries of a dossier again.
 
@@ -197,4 +197,4 @@ def known_from(
     if state.started is None or state.sheet not in sheets:
         raise NothingToTellError(build)
     shop = ShopState.replay(entries)
-    return Known(build, tuple(entries), dict(sheets), shop, state, desk, judged or {})
+    return Known(build, tuple(entries), dict(sheets), shop, state, desk, reached)

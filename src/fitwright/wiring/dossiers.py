@@ -106,7 +106,7 @@ def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> Doss
 def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     """A snapshot of the record, played again apart from what the shop shows meanwhile."""
     with shop.held():  # an unknown build is told here
-        seen, judged = shop.position, shop.assessor(build).judged
+        seen, reached = shop.position, shop.assessor(build).reached
     entries = [each for each in shop.record.entries() if upto is None or each.seq <= upto]
     carried = carried_entries(entries, build)
     named = sheets_named(carried)
@@ -115,7 +115,7 @@ def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
         carried,
         {digest: shop.sheet(digest) for digest in named},
         desk=lambda fresh: shop.dossier_desks.instead_of(build, fresh),
-        judged=judged if entries[-1].seq == seen else None,
+        reached=reached if entries[-1].seq == seen else None,
     )
     last = entries[-1]
     return Material(
