@@ -37,6 +37,8 @@ def differences(old: Sheet, new: Sheet) -> tuple[str, ...]:
         -> 0.070 mm (manual, p. A-31)`; a family whose members all change alike is named once.
         Empty where the sheets say the same.
     """
+    if old.digest and old.digest == new.digest:
+        return ()  # the same text, as on every look at the page of a sheet before anybody changed it
     found = list(_singles(plain_singles(old), plain_singles(new)))
     before, after = plain_sections(old), plain_sections(new)
     for section, noun in ENTRY_WORDS.items():

@@ -168,7 +168,8 @@ def margin_of(bound: Bound, value: Numbers, standard_uncertainty: Numbers) -> Fl
     inside = np.subtract(value, bound.limit) if bound.side == "lower" else np.subtract(bound.limit, value)
     spread = np.maximum(standard_uncertainty, np.finfo(np.float64).tiny)
     with np.errstate(over="ignore"):
-        return np.nan_to_num(inside / spread, nan=np.inf, posinf=np.inf, neginf=-np.inf)
+        margins = inside / spread
+    return np.where(np.isnan(margins), np.inf, margins)
 
 
 def _least(chances: FloatArray, margin: FloatArray) -> int:
