@@ -89,6 +89,15 @@ def test_all_of_a_pass_is_one_touch_and_one_entry(workshop, small):
     assert "All of pass 2: to 45 N·m" in plain(answer.text)
 
 
+def test_a_new_set_of_bolts_is_named_as_it_is_tightened(workshop, small):
+    assert "New set of bolts" in small.get(f"{GROUPS}/caps").text
+    answer = press(small, bolts="B2")
+    (entry,) = last(workshop.shop)
+    assert entry.body["members"] == {each: f"B2-{each}" for each in ("c1", "c2", "c3", "c4")}
+    form = answer.text[answer.text.index('<form id="tighten"') :]
+    assert re.search(r'name="bolts"[^>]* value=""', form), "the next pass is of the same bolts"
+
+
 def test_the_wrench_of_last_time_is_chosen(workshop, small):
     assert open_form(small)["wrench"] == ""
     press(small)

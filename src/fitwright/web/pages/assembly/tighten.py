@@ -79,6 +79,7 @@ def typed_in(group: str, form: Sent) -> TighteningTyped:
         wrench=form.get("wrench"),
         lubricant=form.get("lubricant"),
         note=form.get("note"),
+        bolts=form.get("bolts"),
     )
     if form.get("all"):
         torque, angle = form.get("all_torque"), form.get("all_angle")

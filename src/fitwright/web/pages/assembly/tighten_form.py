@@ -9,6 +9,7 @@ from typing import Final
 
 from fitwright.assess.assembly.results import GroupStanding, PassStanding
 from fitwright.bench.context import Bench
+from fitwright.bench.new_sets import takes_new_sets
 from fitwright.bench.tightening_amounts import Gauges, amounts_asked, pass_of
 from fitwright.bench.wrenches import usable_range
 from fitwright.data.fasteners import lubricants
@@ -100,7 +101,7 @@ class OneFastener:
 
 @dataclass(frozen=True, slots=True)
 class TightenForm:
-    """The whole form."""
+    """The whole form; `names_bolts` where a set of new bolts is named as it is tightened."""
 
     action: str
     effect: str
@@ -119,6 +120,8 @@ class TightenForm:
     question: Asked | None
     earlier: tuple[Answered, ...]
     note: str
+    names_bolts: bool
+    bolts: str
     supersedes: str
     corrected: int
 
@@ -151,6 +154,8 @@ def tighten_form(
         question=asked_of(state.question),
         earlier=_earlier(state),
         note=state.get("note"),
+        names_bolts=not takes_new_sets(bench.sheet, group.group),
+        bolts=state.get("bolts"),
         supersedes=state.get("supersedes") if corrected is not None else "",
         corrected=corrected.entry.seq if corrected is not None else 0,
     )
