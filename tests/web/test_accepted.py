@@ -7,8 +7,7 @@ import pytest
 from fitwright.assess.results import Verdict
 from fitwright.drawing.accepted import accepted_in, accepted_sentence, accepted_words
 from fitwright.records.kinds import Concession, Part, Typed
-from tests.support import assembly_shop
-from tests.support.assembly_shop import CODE, Workshop
+from tests.support.assembly_shop import CODE, TEXT, Workshop
 
 UNDER = "under concession C-1, until the first strip-down"
 ADDRESSES = {
@@ -31,14 +30,13 @@ CONCESSION = Concession(
 
 
 @pytest.fixture
-def accepted(opened, tmp_path, monkeypatch):
+def accepted(opened, tmp_path):
     """A shop in which the clearance is outside, and accepted so."""
-    text = assembly_shop.TEXT
+    text = TEXT
     for name in ("housing", "fitted", "journal"):
         text = text.replace(f"[dimensions.{name}]", f'[dimensions.{name}]\nstation = "bench"')
     text = text.replace("[fits.clearance]", '[fits.clearance]\nstation = "bench"')
-    monkeypatch.setattr(assembly_shop, "TEXT", text)
-    workshop = Workshop.open(opened(tmp_path / "accepted"))
+    workshop = Workshop.open(opened(tmp_path / "accepted"), text)
     workshop.read_outside()
     workshop.says(CONCESSION)
     return workshop.shop

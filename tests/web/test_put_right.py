@@ -16,8 +16,7 @@ from fitwright.web.pages.put_right import (
     show,
     unproven,
 )
-from tests.support import assembly_shop
-from tests.support.assembly_shop import CODE, Workshop
+from tests.support.assembly_shop import CODE, TEXT, Workshop
 from tests.support.contexts import unread
 from tests.web.build_forms import form_on, sends
 
@@ -36,13 +35,12 @@ BEFORE_METAL = "Before metal comes off: read again with a fresh setting, by anot
 
 
 @pytest.fixture
-def gone_wrong(opened, tmp_path, monkeypatch):
+def gone_wrong(opened, tmp_path):
     """A shop of two people with the clearance of its one build outside; its cure would take metal off."""
-    text = assembly_shop.TEXT.replace("[fits.clearance]", "[fits.clearance]\nremoves_metal = true")
+    text = TEXT.replace("[fits.clearance]", "[fits.clearance]\nremoves_metal = true")
     for name in ("housing", "fitted", "journal"):
         text = text.replace(f"[dimensions.{name}]", f'[dimensions.{name}]\nstation = "bench"')
-    monkeypatch.setattr(assembly_shop, "TEXT", text)
-    workshop = Workshop.open(opened(tmp_path / "gone-wrong"))
+    workshop = Workshop.open(opened(tmp_path / "gone-wrong"), text)
     workshop.hires("apprentice", "Apprentice")
     workshop.read_outside()
     return workshop.shop
