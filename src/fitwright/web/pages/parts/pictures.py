@@ -63,11 +63,12 @@ def _lines(bench: Bench, family: Family, wanted: frozenset[str] | None) -> Itera
             continue
         code = bench.build.build
         shows = body.caption or "no words"
+        about = title_of(bench, body.subject) if body.subject else ""
         yield PhotoLine(
             address=photo_address(code, body.digest),
             small=photo_address(code, body.digest, small=True),
             shows=shows,
-            about=title_of(bench, body.subject) if body.subject else "",
+            about=about if about != shows else "",
             line=history_line(bench, family, entry),
         )
 
