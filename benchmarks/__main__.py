@@ -40,7 +40,9 @@ def _all(folder: Path) -> Iterator[Figure]:
         yield from pages.figures(server.address)
         yield from over_http.figures(server.address, forms)
     shop = large_shop(folder / "again")
-    yield from verdicts.figures(shop)
+    yield from verdicts.figures(shop)  # reads on after the last step, as nobody does before a dossier
+    shop.close()
+    shop = large_shop(folder / "handed-over")
     yield from dossier.figures(shop)
     shop.close()
     yield from accuracy.figures()
