@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import cache
 from importlib.resources import files
@@ -11,6 +12,8 @@ BREAK: Final = "\u200b"
 """A place where a long word may be broken; nobody sees it."""
 LONGEST_WORD: Final = 16
 _WHITE: Final = frozenset("\n ")
+_WORD: Final = re.compile("[^ \u00a0]+")
+"""A word: what is held together by spaces at which no line breaks is no long one."""
 
 
 @cache
@@ -29,6 +32,8 @@ def printable(text: str) -> str:
 
     >>> printable("Łukasz, 中")
     'Łukasz, [U+4E2D]'
+    >>> printable("front/120\u00a060.512\u00a0mm\u00a0(226)") == "front/120\u00a060.512\u00a0mm\u00a0(226)"
+    True
     """
     plain = unicodedata.normalize("NFC", text).replace("\t", " ").replace("\r", "")
     plain = plain.replace("(u ", "(u\u00a0")  # an uncertainty stays with what it is called by
@@ -39,7 +44,7 @@ def printable(text: str) -> str:
         )
     if len(plain) <= LONGEST_WORD:
         return plain
-    return " ".join(_breakable(word) for word in plain.split(" "))
+    return _WORD.sub(lambda word: _breakable(word[0]), plain)
 
 
 def _breakable(word: str) -> str:
