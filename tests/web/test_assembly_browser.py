@@ -76,6 +76,48 @@ def test_what_is_typed_before_an_answer_came_goes_in_order(page, address, worksh
     ]
 
 
+@pytest.mark.parametrize("pace", [7, 23, 61])
+def test_lines_stay_whole_at_whatever_pace_they_are_typed(page, address, workshop, pace):
+    """Each key is struck for itself, so that an answer comes between any two of them."""
+    page.goto(f"{address}{CAPS}?at=c1#typed")
+    lines = ["25.01", "25.12", "25.23", "25.34"]
+    for text in lines:
+        page.keyboard.type(text, delay=pace)
+        page.keyboard.press("Enter", delay=pace)
+    kept(page, "c4: pass 1")
+    assert [typed for _, _, typed in tightened(workshop.shop)] == lines
+
+
+def test_lines_typed_beyond_the_last_fastener_of_a_pass_are_named_as_not_kept(page, address, workshop):
+    page.goto(f"{address}{CAPS}?at=c4#typed")
+    page.route("**/tighten*", lambda route: (page.wait_for_timeout(250), route.continue_()))
+    workshop.story.tightens("caps", "c1", "c2", "c3", number=1, torque=25)
+    workshop.tell()
+    for text in ("25", "45", "46"):
+        page.keyboard.type(text)
+        page.keyboard.press("Enter")
+    kept(page, "c4: pass 1")
+    kept(page, "Typed and not kept: 45, 46.")
+    assert len(tightened(workshop.shop)) == 2
+
+
+def test_a_line_begun_before_a_refusal_comes_back_when_the_refused_one_is_mended(browser, address, workshop):
+    with page_of(browser) as (page, _):
+        page.goto(f"{address}{CAPS}?at=c1#typed")
+        page.route("**/tighten*", lambda route: (page.wait_for_timeout(250), route.continue_()))
+        for keys in ("2x5", "Enter", "25.1", "Enter", "25"):
+            page.keyboard.press(keys) if keys == "Enter" else page.keyboard.type(keys)
+        page.locator("#came .refused").wait_for()
+        page.wait_for_function("document.querySelector('#typed').value === '2x5'")
+        page.fill("#typed", "25")
+        page.keyboard.press("Enter")
+        kept(page, "c2: pass 1")
+        page.keyboard.type(".2")
+        page.keyboard.press("Enter")
+        kept(page, "c3: pass 1")
+        assert [typed for _, _, typed in tightened(workshop.shop)] == ["25", "25.1", "25.2"]
+
+
 def test_digits_typed_while_one_waits_stand_in_the_next_field(page, address):
     page.goto(f"{address}{CAPS}?at=c1#typed")
     page.route("**/tighten*", lambda route: (page.wait_for_timeout(250), route.continue_()))

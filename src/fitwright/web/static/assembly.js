@@ -69,48 +69,63 @@
     lines.push(field.value);
     field.value = "";
   }, true);
+  // A line begun while another is on its way goes over into the field of the answer, key by key; while a question or
+  // a refusal stands in that field it waits, and comes back when the field is sent.
+  let begun = "";
   document.addEventListener("htmx:beforeRequest", (event) => {
     if (event.target !== form()) return;
     const field = typed();
     busy = { text: field ? field.value : "" };
-    if (field) field.value = "";
+    if (field) field.value = begun;
+    begun = "";
   });
   const failed = (event) => {
     if (event.target !== form() || !busy) return;
     const field = typed();
-    if (field) field.value = busy.text;
+    if (field) { begun = field.value; field.value = busy.text; }
     busy = null;
   };
   document.addEventListener("htmx:sendError", failed);
   document.addEventListener("htmx:timeout", failed);
-  let ahead = "";
   document.addEventListener("htmx:beforeSwap", (event) => {
-    if (event.detail.target.id === "tighten" && busy && typed()) ahead = typed().value;
+    if (event.detail.target.id === "tighten" && busy && typed()) begun = typed().value;
   });
+  document.addEventListener("htmx:afterSwap", (event) => { // in the same breath as the swap: no key falls between
+    const field = typed();
+    if (event.target !== form() || !busy || !field || !begun) return;
+    field.value = begun;
+    begun = "";
+  });
+  const notKept = () => { // a pass is at its end: what was typed beyond it is of no fastener
+    const beyond = lines.splice(0).concat(begun || []);
+    begun = "";
+    if (!beyond.length) return;
+    const said = document.createElement("p");
+    said.className = "said refused";
+    said.textContent = `Typed and not kept: ${beyond.join(", ")}.`;
+    document.querySelector("#came").append(said);
+  };
   document.addEventListener("htmx:afterSettle", (event) => { // not before: until then the new form would leave the page
     if (!busy || event.target !== form()) return;
     busy = null;
+    const field = typed(), refused = document.querySelector("#came .refused");
+    if ((asked() || refused) && navigator.vibrate) navigator.vibrate(120);
     if (asked()) {
       askedAt = performance.now();
       asked().focus({ preventScroll: true });
       asked().scrollIntoView({ block: "nearest" });
     }
-    const refused = document.querySelector("#came .refused");
-    if ((asked() || refused) && navigator.vibrate) navigator.vibrate(120);
-    const field = typed();
-    if (asked() || refused || !field) { if (!asked()) ready(); return; } // what waits goes on once this is settled
+    if (!field) { notKept(); return; }
     ready();
-    const next = lines.shift();
-    if (next !== undefined) {
-      field.value = next;
-      if (ahead) lines.push(ahead);
-      ahead = "";
+    if (asked() || refused) { // what waits goes on once this is settled
+      if (field.value === field.defaultValue) return;
+      begun = field.value;
+      field.value = field.defaultValue;
+    } else if (lines.length) {
+      begun = field.value;
+      field.value = lines.shift();
       form().requestSubmit(form().querySelector("button[name=one]"));
-    } else if (ahead) {
-      field.value = ahead;
-      ahead = "";
-      changed(field);
-    }
+    } else if (field.value) changed(field);
   });
   ready();
 })();
