@@ -25,6 +25,7 @@ def figures(shop: Shop) -> Iterator[Figure]:
     """Measure them; verdicts and prediction are there before, as pages that were looked at leave them."""
     how = f"{READINGS} readings, complete, "
     shop.assessment(CODE)
+    shop.oil(CODE)
     material_of(shop, CODE).known.prediction  # noqa: B018 - what the page Oil has worked out already
     made(shop)
     plain = timed(lambda: made(shop), 3, warm_up=0)

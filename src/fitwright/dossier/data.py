@@ -22,15 +22,16 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from fitwright.dossier.asked import DEPTHS, PAPERS, Asked
 from fitwright.dossier.errors import NoDossierError
 from fitwright.records.canonical import canonical_text, parsed
+from fitwright.records.chain import form_of
 from fitwright.records.entry import Acknowledgement, Entry
-from fitwright.records.entry_data import ENTRY_FIELDS, data_of, entry_from, is_entry_data
+from fitwright.records.entry_data import ENTRY_FIELDS, entry_from, is_entry_data
 
 FORMAT: Final = "fitwright dossier"
 VERSION: Final = 1
@@ -72,33 +73,42 @@ class DossierData:
     photos: Mapping[str, str]
 
 
-def data_text(data: DossierData) -> str:
-    """The data as it is attached."""
+Forms = Callable[[Sequence[Entry]], Iterable[str]]
+"""Gives the RFC 8785 form of each of some entries."""
+
+
+def forms_of(entries: Iterable[Entry]) -> Iterable[str]:
+    """The RFC 8785 form of each entry, worked out."""
+    return map(form_of, entries)
+
+
+def data_text(data: DossierData, forms: Forms = forms_of) -> str:
+    """The data as it is attached: the RFC 8785 form of the whole, put together from that of its parts."""
     asked = data.asked
-    return canonical_text(
-        {
-            "format": FORMAT,
-            "version": VERSION,
-            "made_by": {
-                "fitwright": data.made_by.fitwright,
-                "typst": data.made_by.typst,
-                "models": dict(data.made_by.models),
-            },
-            "asked": {
-                "build": asked.build,
-                "depth": asked.depth,
-                "paper": asked.paper,
-                "units": asked.units,
-                "revision": asked.revision,
-            },
-            "head": {"seq": data.head.seq, "id": data.head.id, "hash": data.head.hash},
-            "entries": [data_of(each) for each in data.entries],
-            "carried": list(data.carried),
-            "digests": list(data.digests),
-            "sheets": dict(data.sheets),
-            "photos": dict(data.photos),
-        }
-    )
+    parts = {
+        "format": FORMAT,
+        "version": VERSION,
+        "made_by": {
+            "fitwright": data.made_by.fitwright,
+            "typst": data.made_by.typst,
+            "models": dict(data.made_by.models),
+        },
+        "asked": {
+            "build": asked.build,
+            "depth": asked.depth,
+            "paper": asked.paper,
+            "units": asked.units,
+            "revision": asked.revision,
+        },
+        "head": {"seq": data.head.seq, "id": data.head.id, "hash": data.head.hash},
+        "carried": list(data.carried),
+        "digests": list(data.digests),
+        "sheets": dict(data.sheets),
+        "photos": dict(data.photos),
+    }
+    texts = {name: canonical_text({name: value})[1:-1] for name, value in parts.items()}
+    texts["entries"] = f'"entries":[{",".join(forms(data.entries))}]'
+    return f"{{{','.join(texts[name] for name in sorted(texts))}}}"
 
 
 def data_digest(text: str) -> str:

@@ -7,7 +7,7 @@ follows from what travels with it and from nothing else: no clock, no other entr
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -26,6 +26,7 @@ from fitwright.records.projection.ledger import Recorded
 from fitwright.records.times import moment_of
 
 if TYPE_CHECKING:
+    from fitwright.assess.assembly.past import Past
     from fitwright.assess.assembly.results import ConcessionStanding, Standing
     from fitwright.assess.oil.desk import OilDesk
     from fitwright.assess.oil.points import OilPoint
@@ -35,21 +36,28 @@ Desk = Callable[["OilDesk"], "OilDesk"]
 """Gives a desk that says as much and may have answered before."""
 
 
+@dataclass(frozen=True, slots=True)
+class AtHand:
+    """What the shop where a dossier is made has worked out already, from the same entries.
+
+    Whoever verifies one has nothing at hand, and works out everything anew.
+    """
+
+    desk: Desk = lambda fresh: fresh
+    reached: Mapping[State, Reached] = field(default_factory=dict)
+    past: Past | None = None
+
+
 @dataclass(frozen=True)
 class Known:
-    """A build as its dossier knows it, at the last entry that it carries.
-
-    `reached` is what the shop, where a dossier is made, has reached from the same entries; whoever verifies
-    one judges anew.
-    """
+    """A build as its dossier knows it, at the last entry that it carries."""
 
     build: str
     entries: tuple[Entry, ...]
     sheets: Mapping[str, Sheet]
     shop: ShopState
     state: BuildState
-    desk: Desk = lambda fresh: fresh
-    reached: Reached | None = None
+    at_hand: AtHand = AtHand()
 
     @property
     def started(self) -> BuildStarted:
@@ -82,12 +90,16 @@ class Known:
     @cached_property
     def current(self) -> Assessor:
         """Judges the build as it is."""
-        return Assessor(self.sheet, self.shop, self.state, State.CURRENT, reached=self.reached)
+        return self._assessor(State.CURRENT)
 
     @cached_property
     def received(self) -> Assessor:
         """Judges the build as it came, asked only for what was reworked."""
-        return Assessor(self.sheet, self.shop, self.state, State.AS_RECEIVED)
+        return self._assessor(State.AS_RECEIVED)
+
+    def _assessor(self, state: State) -> Assessor:
+        reached = self.at_hand.reached.get(state)
+        return Assessor(self.sheet, self.shop, self.state, state, reached=reached)
 
     @cached_property
     def assessment(self) -> Assessment:
@@ -99,7 +111,7 @@ class Known:
         """The oil system as its sizes are known."""
         from fitwright.assess.oil.desk import OilDesk, oil_case
 
-        return self.desk(OilDesk(oil_case(self.current.judge, self.received.judge)))
+        return self.at_hand.desk(OilDesk(oil_case(self.current.judge, self.received.judge)))
 
     @cached_property
     def prediction(self) -> Prediction:
@@ -129,7 +141,7 @@ class Known:
         """How the assembly stands at that moment."""
         from fitwright.assess.assembly.standing import standing_of
 
-        return standing_of(self.current, now=self.now)
+        return standing_of(self.current, now=self.now, past=self.at_hand.past)
 
     @cached_property
     def reworked(self) -> frozenset[str]:
@@ -182,9 +194,7 @@ def known_from(
     build: str,
     entries: Sequence[Entry],
     sheets: Mapping[str, Sheet],
-    *,
-    desk: Desk = lambda fresh: fresh,
-    reached: Reached | None = None,
+    at_hand: AtHand | None = None,
 ) -> Known:
     """Play the entries of a dossier again.
 
@@ -197,4 +207,4 @@ def known_from(
     if state.started is None or state.sheet not in sheets:
         raise NothingToTellError(build)
     shop = ShopState.replay(entries)
-    return Known(build, tuple(entries), dict(sheets), shop, state, desk, reached)
+    return Known(build, tuple(entries), dict(sheets), shop, state, at_hand or AtHand())

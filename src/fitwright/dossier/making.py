@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from fitwright.dossier.asked import Asked
-from fitwright.dossier.data import DossierData, Versions, data_digest, data_text
+from fitwright.dossier.data import DossierData, Forms, Versions, data_digest, data_text, forms_of
 from fitwright.dossier.document import document_of
 from fitwright.dossier.head import Head
 from fitwright.dossier.key import Signer, signature_text
@@ -26,6 +26,7 @@ class Material:
     digests: tuple[str, ...]
     sheets: Mapping[str, str]
     photo: Callable[[str], bytes]
+    forms: Forms = forms_of
 
     def document(self, asked: Asked) -> Document:
         """The document alone."""
@@ -93,7 +94,8 @@ def make_dossier(material: Material, asked: Asked, signer: Signer | None = None)
             digests=material.digests,
             sheets=material.sheets,
             photos=pictures.shown,
-        )
+        ),
+        material.forms,
     )
     signature = signature_text(signer, text) if signer is not None else None
     pdf = pdf_of(document, Attached(text, signature, pictures.pictures))

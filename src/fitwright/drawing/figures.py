@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from fitwright.assess.results import BoundVerdict, FitVerdict, HotState, Verdict
-from fitwright.model.dimension import Sense
 from fitwright.model.limit import SourceKind
 from fitwright.units.display import Shown, format_number, format_value, format_with_uncertainty
 from fitwright.units.families import Family, shop_unit, usual_resolution
@@ -44,7 +43,7 @@ class Reader:
 
     def dimension(self, found: FitVerdict) -> str:
         """The dimension of a fit's value, as units name it."""
-        return DIMENSION_OF[Sense(found.sense)]
+        return DIMENSION_OF[found.sense]
 
     def amount(self, found: FitVerdict, value: float, resolution: float | None = None) -> str:
         """Any value of a fit, in the unit in which the fit is read."""

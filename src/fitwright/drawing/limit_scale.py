@@ -11,19 +11,21 @@ from fitwright.model.limit import SourceKind
 from fitwright.units.rounding import in_unit
 
 
-def limit_scale(found: FitVerdict, reader: Reader, *, hot: HotState | None = None) -> str:
-    """The limit scale of one fit as SVG, everything in the reader's unit."""
+def limit_scale(
+    found: FitVerdict, reader: Reader, *, hot: HotState | None = None, label: str | None = None
+) -> str:
+    """The limit scale of one fit as SVG, everything in the reader's unit; `label` is the drawing in words."""
     picture = _picture(found, reader)
     if hot is not None:
         picture = replace(picture, hot=_ends(found, reader, hot.interval))
-    return picture.svg(_label(found, reader))
+    return picture.svg(label or _label(found, reader))
 
 
-def two_states(before: FitVerdict, now: FitVerdict, reader: Reader) -> str:
+def two_states(before: FitVerdict, now: FitVerdict, reader: Reader, *, label: str | None = None) -> str:
     """One fit in both states on one scale: as received above the brackets, current between them."""
     value = None if before.value is None else _at(now, reader, before.value)
     bar = Bar(_ends(now, reader, before.interval), value, before.verdict)
-    label = f"{_label(now, reader)}; as received {before.words} {reader.value(before)}".rstrip()
+    label = label or f"{_label(now, reader)}; as received {before.words} {reader.value(before)}".rstrip()
     return replace(_picture(now, reader), before=bar).svg(label)
 
 

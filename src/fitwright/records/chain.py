@@ -21,8 +21,8 @@ GENESIS = "0" * 64
 _envelope = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
 
 
-def digest_of(entry: Entry, body_text: str | None = None) -> str:
-    """The digest of an entry; `body_text` is its body as stored, where it is at hand.
+def form_of(entry: Entry, body_text: str | None = None) -> str:
+    """The RFC 8785 form of an entry; `body_text` is its body as stored, where it is at hand.
 
     `body` sorts before all other names and they hold only text, whole numbers and null, so the RFC 8785
     form is the stored body text followed by the standard encoder's sorted output (tested to agree).
@@ -41,7 +41,12 @@ def digest_of(entry: Entry, body_text: str | None = None) -> str:
             "seq": entry.seq,
         }
     )
-    form = f'{{"body":{text},{rest[1:]}'
+    return f'{{"body":{text},{rest[1:]}'
+
+
+def digest_of(entry: Entry, body_text: str | None = None) -> str:
+    """The digest of an entry; `body_text` is its body as stored, where it is at hand."""
+    form = form_of(entry, body_text)
     return hashlib.sha256(form.encode("utf-8", errors="surrogatepass")).hexdigest()
 
 

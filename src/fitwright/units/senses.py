@@ -8,7 +8,7 @@ from typing import Final
 
 from fitwright.model.dimension import Sense
 
-DIMENSION_OF: Final[Mapping[Sense, str]] = MappingProxyType(
+DIMENSION_OF: Final[Mapping[str, str]] = MappingProxyType(
     {
         Sense.DIAMETRAL: "length",
         Sense.RADIAL: "length",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fitwright.assess.results import State
 from fitwright.dossier.asked import Asked, Depth, Paper
 from fitwright.dossier.data import sheets_named
 from fitwright.dossier.errors import NoSuchRevisionError
 from fitwright.dossier.key import signer_of
-from fitwright.dossier.known import known_from
+from fitwright.dossier.known import AtHand, known_from
 from fitwright.dossier.making import Dossier, Material, make_dossier
 from fitwright.dossier.resting import carried_entries
 from fitwright.dossier.tree import Document
@@ -106,22 +107,23 @@ def verified_dossier(pdf: bytes, *, name: str, shop: Shop | None = None) -> Doss
 def material_of(shop: Shop, build: str, *, upto: int | None = None) -> Material:
     """A snapshot of the record, played again apart from what the shop shows meanwhile."""
     with shop.held():  # an unknown build is told here
-        seen, reached = shop.position, shop.assessor(build).reached
+        seen, reached = shop.position, {state: shop.assessor(build, state).reached for state in State}
     entries = [each for each in shop.record.entries() if upto is None or each.seq <= upto]
     carried = carried_entries(entries, build)
     named = sheets_named(carried)
-    known = known_from(
-        build,
-        carried,
-        {digest: shop.sheet(digest) for digest in named},
-        desk=lambda fresh: shop.dossier_desks.instead_of(build, fresh),
-        reached=reached if entries[-1].seq == seen else None,
+    kept = shop.kept_for_dossiers
+    at_hand = AtHand(
+        desk=lambda fresh: kept.desk(build, fresh),
+        reached=reached if entries[-1].seq == seen else {},
+        past=kept.past(build),
     )
+    known = known_from(build, carried, {digest: shop.sheet(digest) for digest in named}, at_hand)
     last = entries[-1]
     return Material(
         known=known,
         head=Acknowledgement(last.id, last.seq, last.hash),
-        digests=shop.dossier_digests.of(entries),
+        digests=kept.digests(entries),
         sheets={digest: shop.record.sheet_text(digest) for digest in named},
         photo=shop.photo,
+        forms=kept.forms,
     )

@@ -32,10 +32,9 @@ from fitwright.records.projection import BuildState, ShopState
 from fitwright.store.backup import Manifest, back_up
 from fitwright.store.record import SqliteRecord
 from fitwright.store.verify import Verification
-from fitwright.wiring.desks import KeptDesks
-from fitwright.wiring.digests import KeptDigests
 from fitwright.wiring.errors import UnknownBuildError
 from fitwright.wiring.guard import Check, Guard, pin_of
+from fitwright.wiring.kept import KeptForDossiers
 from fitwright.wiring.open_build import OpenBuild
 from fitwright.wiring.verifying import verified
 
@@ -82,8 +81,7 @@ class Shop:
         self._open: dict[str, OpenBuild] = {}
         self._sheets: dict[str, Sheet] = {}
         self._guard = Guard(self)
-        self.dossier_desks = KeptDesks()
-        self.dossier_digests = KeptDigests()
+        self.kept_for_dossiers = KeptForDossiers()
         self._catch_up()
 
     @property

@@ -63,26 +63,22 @@ def scale_of(teller: Teller, found: FitVerdict) -> Scale:
     """One fit with its scale; where it was reworked, as received above."""
     reader, before = teller.reader, reworked_from(teller, found)
     hot = found.hot[0] if found.hot else None
-    svg = limit_scale(found, reader, hot=hot) if before is None else two_states(before, found, reader)
-    limits = reader.limits(found)
+    value, limits = reader.value(found), reader.limits(found)
+    parts = [found.name, found.words, value, f"limits {limits}" if limits else ""]
+    parts += [f"as received {before.words} {reader.value(before)}".rstrip()] if before else []
+    alt = f"Limit scale: {', '.join(each for each in parts if each)}"
     return Scale(
         name=f"{found.name}{' (critical)' if found.limit_class == 'critical' else ''}",
         source=reader.source(found),
         limits=f"limits {limits}" if limits else "no limit",
         verdict=teller.verdict(found),
-        value=reader.value(found),
+        value=value,
         notes=tuple(_notes(teller, found, before)),
-        svg=svg,
-        alt=_alt(teller, found, before),
+        svg=limit_scale(found, reader, hot=hot, label=alt)
+        if before is None
+        else two_states(before, found, reader, label=alt),
+        alt=alt,
     )
-
-
-def _alt(teller: Teller, found: FitVerdict, before: FitVerdict | None) -> str:
-    parts = [found.name, found.words, teller.reader.value(found)]
-    limits = teller.reader.limits(found)
-    parts += [f"limits {limits}"] if limits else []
-    parts += [f"as received {before.words} {teller.reader.value(before)}".strip()] if before else []
-    return f"Limit scale: {', '.join(each for each in parts if each)}"
 
 
 def _notes(teller: Teller, found: FitVerdict, before: FitVerdict | None) -> Iterator[str]:

@@ -10,7 +10,7 @@ from fitwright.dossier.data import FILE_NAME, DossierData, Versions, data_text, 
 from fitwright.dossier.errors import DossierError, NoDossierError
 from fitwright.dossier.key import FILE_NAME as SIGNATURE_NAME
 from fitwright.dossier.key import checked_signature
-from fitwright.dossier.known import Desk, Known, known_from
+from fitwright.dossier.known import AtHand, Desk, Known, known_from
 from fitwright.dossier.reading import ReadPdf
 from fitwright.dossier.verify.against import Against, ShopRecord, held_against
 from fitwright.dossier.verify.chain import chain_findings
@@ -146,4 +146,4 @@ def _pages(again: PagesAgain, tools: Tools) -> Held:
 
 def _known(data: DossierData, tools: Tools) -> Known:
     sheets = {digest: tools.read_sheet(text) for digest, text in data.sheets.items()}
-    return known_from(data.asked.build, data.entries, sheets, desk=tools.desk)
+    return known_from(data.asked.build, data.entries, sheets, AtHand(desk=tools.desk))

@@ -12,7 +12,6 @@ from fitwright.assess.proving_blades import ProvableByBlades, provable_by_blades
 from fitwright.assess.results import State
 from fitwright.assess.subjects import Subject
 from fitwright.drawing.proof_bar import proof_bar
-from fitwright.model.dimension import Sense
 from fitwright.physics.metrology.blade_sets import Bracket, MissingBlade
 from fitwright.records.kinds import BladeSet, Instrument
 from fitwright.units import Family, approximately, shop_unit
@@ -168,7 +167,7 @@ def _limits(
     lower: float | None, upper: float | None, subject: Subject, family: Family, *, governs: bool
 ) -> tuple[str, str]:
     """The limits, and how far they are apart."""
-    dimension = DIMENSION_OF[Sense(subject.sense)]
+    dimension = DIMENSION_OF[subject.sense]
     text = limits_words(lower, upper, family, dimension) + ("" if governs else " (not adopted)")
     if lower is None or upper is None:
         return text, ""
