@@ -10,6 +10,7 @@ from fitwright.bench.fastener_lists import fastener_words
 from fitwright.model.sheet import Sheet
 from fitwright.records import kinds
 from fitwright.records.kinds import Body, Typed
+from fitwright.records.times import minute_of
 
 
 @singledispatch
@@ -59,6 +60,11 @@ def _told(facts: Iterable[str | None], between: str = ", ") -> str:
 
 def _by(who: str | None) -> str:
     return f"by {who}" if who else ""
+
+
+def _at(moment: str) -> str:
+    found = minute_of(moment)
+    return f"{found} UTC" if found != moment else moment
 
 
 def _tail(words: str | None) -> str:
@@ -112,7 +118,7 @@ def _(body: kinds.Loosening, sheet: Sheet | None) -> str:
 @work_words.register
 def _(body: kinds.HeatCycle, sheet: Sheet | None) -> str:
     del sheet
-    return f"heat cycle{f' at {body.taken_at}' if body.taken_at else ''}{_tail(body.words)}"
+    return f"heat cycle{f' at {_at(body.taken_at)}' if body.taken_at else ''}{_tail(body.words)}"
 
 
 @work_words.register
@@ -120,8 +126,8 @@ def _(body: kinds.ConsumableUsed, sheet: Sheet | None) -> str:
     facts = (
         f"batch {body.batch}" if body.batch else "",
         f"good until {body.expires}" if body.expires else "",
-        f"mixed {body.mixed_at}" if body.mixed_at else "",
-        f"put on {body.applied_at}" if body.applied_at else "",
+        f"mixed {_at(body.mixed_at)}" if body.mixed_at else "",
+        f"put on {_at(body.applied_at)}" if body.applied_at else "",
         _by(body.used_by),
         body.note,
     )

@@ -137,3 +137,8 @@ def readable_names(group: TighteningGroup) -> dict[str, str]:
     alike = len(list(level)) if len(parts) > 1 else 0
     start = max(alike - 1, 0)
     return {name: " ".join(each[start:]).replace("_", " ") for name, each in parts.items()}
+
+
+def fastener_title(group: TighteningGroup, fastener: str) -> str:
+    """What a fastener is called away from its group; an id that the group lacks stands as it is."""
+    return f"{group.title}, {readable_names(group).get(fastener, fastener)}"

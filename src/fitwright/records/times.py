@@ -48,3 +48,20 @@ def is_moment(text: str) -> bool:
 def moment_of(text: str) -> datetime:
     """The moment that `utc_text` wrote."""
     return datetime.fromisoformat(text)
+
+
+def minute_of(text: str) -> str:
+    """A moment as people read it, to the minute and in UTC; a day or other words as they stand.
+
+    >>> minute_of("2031-05-04T09:30:20.000000Z"), minute_of("2031-05-04")
+    ('2031-05-04 09:30', '2031-05-04')
+    >>> minute_of("2031-05-04T09:30:00+02:00")
+    '2031-05-04 07:30'
+    """
+    try:
+        found = moment_of(text)
+    except ValueError:
+        return text
+    if len(text) <= len("2031-05-04"):
+        return text
+    return f"{found.astimezone(UTC) if found.tzinfo else found:%Y-%m-%d %H:%M}"

@@ -13,6 +13,7 @@ from fitwright.assess.assembly.then import NOW
 from fitwright.assess.assembly.tightened import final_record
 from fitwright.assess.assembly.tightness import rules_at
 from fitwright.assess.results import Verdict
+from fitwright.model.fastener import fastener_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def _of_group(job: Job, rules: Rules, granted: Granted, fastener: str) -> _Subje
     fault = next((each for _, each in spoken or faults), None)
     value = fault.value if fault is not None else _recorded(job, rules, named, amount)
     occupants = occupants_of(group, job.tightenings.lives(group))
-    title = f"{group.title}, {fastener}" if fastener else group.title
+    title = fastener_title(group, fastener) if fastener else group.title
     return _Subject(title, Asked(named, value, amount, occupants), bool(faults), _fault_words(fault))
 
 

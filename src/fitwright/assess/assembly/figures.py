@@ -28,12 +28,12 @@ def force(value: Newton) -> str:
 
 
 def torque(value: NewtonMetre) -> str:
-    """A torque, as `46 N m (34 lbf ft)`.
+    """A torque, as `46.0 N·m (33.9 lbf·ft)`.
 
     >>> torque(46.0), torque(9.5)
-    ('46.0 N m (33.9 lbf ft)', '9.5 N m (7.0 lbf ft)')
+    ('46.0 N·m (33.9 lbf·ft)', '9.5 N·m (7.0 lbf·ft)')
     """
-    return f"{value:.1f} N m ({value / NEWTON_METRE_IN_POUND_FEET:.1f} lbf ft)"
+    return f"{value:.1f} N·m ({value / NEWTON_METRE_IN_POUND_FEET:.1f} lbf·ft)"
 
 
 def length(value: Metre) -> str:

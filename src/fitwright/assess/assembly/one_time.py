@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fitwright.assess.assembly.job import Job
 from fitwright.assess.assembly.part_results import OneTimePart
 from fitwright.assess.assembly.reckoning import Rules
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, fastener_title
 from fitwright.records.projection import ArrangementEvent
 
 
@@ -15,7 +15,9 @@ def one_time_parts(job: Job, rules: Rules) -> tuple[OneTimePart, ...]:
     """All one-time parts of this job: positions in the order of the sheet, then fasteners by their groups."""
     positions = (_of_position(job, part.id) for part in job.sheet.parts.values() if _matters(job, part.id))
     fasteners = (
-        OneTimePart(f"{group.id}/{each.id}", f"{group.title}, {each.id}", part, found is True, words, since)
+        OneTimePart(
+            f"{group.id}/{each.id}", fastener_title(group, each.id), part, found is True, words, since
+        )
         for group in job.sheet.tightening_groups.values()
         if group.one_time_use and job.not_here(group.id) is None
         for each in group.fasteners

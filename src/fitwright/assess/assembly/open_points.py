@@ -13,6 +13,7 @@ from fitwright.assess.assembly.part_results import ConsumableStanding, OneTimePa
 from fitwright.assess.assembly.permission_results import ConcessionStanding, ReworkStanding
 from fitwright.assess.assembly.results import ConditionKind, OpenKind, OpenPoint, StepStanding, StepState
 from fitwright.assess.results import Verdict
+from fitwright.model.fastener import fastener_title
 from fitwright.model.step import PointKind
 
 
@@ -156,7 +157,7 @@ def _groups(groups: Mapping[str, GroupStanding]) -> Iterator[OpenPoint]:
 
 def _fasteners(group: GroupStanding) -> Iterator[OpenPoint]:
     for each in group.fasteners:
-        subject, title = f"{group.id}/{each.id}", f"{group.title}, {each.id}"
+        subject, title = f"{group.id}/{each.id}", fastener_title(group.group, each.id)
         entry = each.passes[-1].entry if each.passes else None
         if each.state is FastenerState.OUTSIDE:
             yield OpenPoint(OpenKind.FASTENER_OUTSIDE, subject, title, each.words, entry)

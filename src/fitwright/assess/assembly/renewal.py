@@ -9,7 +9,7 @@ from fitwright.assess.assembly.one_time import fastener_renewed, renewed
 from fitwright.assess.assembly.results import Condition, ConditionKind
 from fitwright.assess.assembly.then import Happened, Then
 from fitwright.assess.assembly.tightness import rules_at
-from fitwright.model.fastener import TighteningGroup
+from fitwright.model.fastener import TighteningGroup, fastener_title
 from fitwright.model.step import Step
 from fitwright.records import kinds
 from fitwright.records.kinds import Body
@@ -29,7 +29,7 @@ class Renewal:
             return Condition(ConditionKind.REPLACED, subject, self.job.title(subject), new, words)
         fastener = subject.partition("/")[2]
         found, words, _ = fastener_renewed(self.job, rules_at(self.job, then), group, fastener)
-        title = f"{group.title}, {fastener}"
+        title = fastener_title(group, fastener)
         return Condition(ConditionKind.REPLACED, subject, title, found is True, words)
 
     def _group(self, subject: str) -> TighteningGroup | None:

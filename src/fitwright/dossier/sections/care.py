@@ -52,7 +52,7 @@ def _items(teller: Teller) -> Iterator[str]:
     yield from _again(teller)
     for each in known.standing.concessions:
         if each.until and each.in_force:
-            what = teller.subject(each.subject, each.title)
+            what = each.title
             yield f"{what}: {each.kind} {each.code} holds until {each.until}."
     for note in known.state.notes:
         if note.body.subject in ("care", "run-in", "next check"):

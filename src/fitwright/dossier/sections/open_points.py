@@ -38,9 +38,7 @@ _SMALL: Final = frozenset(
 def points_of(teller: Teller) -> tuple[OpenPoint, ...]:
     """All open points, the gravest first, each with what would settle it."""
     return tuple(
-        OpenPoint(
-            each.kind.value, teller.subject(each.subject, each.title), _why(each), _settle(teller, each)
-        )
+        OpenPoint(each.kind.value, each.title, _why(each), _settle(teller, each))
         for each in teller.standing.open_points
     )
 

@@ -48,7 +48,7 @@ def _permit(teller: Teller, found: ConcessionStanding) -> tuple[str, ...]:
     until = f", until {found.until}" if found.until else ""
     return (
         f"{found.code}, {found.kind}",
-        teller.subject(found.subject, found.title),
+        found.title,
         _span(teller, found),
         found.because,
         f"{teller.person(found.granted_by)}, {deed_day(found.granted)}",

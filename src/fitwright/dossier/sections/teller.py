@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -15,10 +14,10 @@ from fitwright.dossier.known import Known
 from fitwright.drawing.figures import Reader
 from fitwright.drawing.oil_figures import OilReader
 from fitwright.drawing.tightening_figures import TighteningReader
-from fitwright.model.fastener import readable_names
+from fitwright.model.fastener import fastener_title
 from fitwright.records.entry import Entry
 from fitwright.records.kinds import Typed
-from fitwright.records.times import moment_of
+from fitwright.records.times import minute_of
 from fitwright.units import format_value
 from fitwright.units.families import shop_unit
 from fitwright.units.quantity import decimals_for
@@ -80,16 +79,9 @@ class Teller:
             wanted = next((each.words for each in sheet.steps[first].photos if each.id == rest), "")
             return ": ".join(each for each in (sheet.steps[first].title, wanted) if each)
         if first in sheet.tightening_groups:
-            return ", ".join(each for each in (sheet.tightening_groups[first].title, rest) if each)
+            group = sheet.tightening_groups[first]
+            return fastener_title(group, rest) if rest else group.title
         return self.title(subject)
-
-    def subject(self, subject: str, title: str) -> str:
-        """A title in which a fastener is called as beside its head, not by its id."""
-        group, _, fastener = subject.partition("/")
-        found = self.known.sheet.tightening_groups.get(group)
-        if found is None or not fastener:
-            return title
-        return title.replace(fastener, readable_names(found).get(fastener, fastener))
 
     def amount(self, value: float, dimension: str, resolution: float | None = None) -> str:
         """An amount [SI] in the reader's unit."""
@@ -113,13 +105,7 @@ def day_of(moment: str | None) -> str:
 
 def when(moment: str | None) -> str:
     """A moment as the record writes it, to the minute in UTC; a text that is none as it stands."""
-    if not moment:
-        return "–"
-    try:
-        found = moment_of(moment)
-    except ValueError:
-        return moment
-    return f"{found.astimezone(UTC) if found.tzinfo else found:%Y-%m-%d %H:%M}"
+    return minute_of(moment) if moment else "–"
 
 
 def deed_day(deed: Deed) -> str:
