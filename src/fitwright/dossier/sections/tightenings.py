@@ -80,12 +80,12 @@ def _group(teller: Teller, found: GroupStanding) -> Iterator[Block]:
         yield Facts(f"About {found.title}", tuple(rows))
     if teller.complete:
         columns = (
-            Column("Fastener", 0.9),
-            Column("Pass", 0.5, "right", mono=True),
-            Column("As recorded", 2.3, mono=True),
-            Column("Preload and band", 3.3, mono=True),
-            Column("By, with", 1.2),
-            Column("Stands", 1.8),
+            Column("Fastener", 2.0),
+            Column("Pass", 0.4, "right", mono=True),
+            Column("As recorded", 1.75, mono=True),
+            Column("Preload, band, share of yield", 3.2, mono=True),
+            Column("By, with", 1.05),
+            Column("Stands", 1.6),
         )
         yield Table(f"{found.title}, fastener by fastener", columns, tuple(_fasteners(teller, found)))
 
@@ -148,7 +148,7 @@ def _preload(teller: Teller, found: Preload | None) -> str:
     if found is None:
         return "–"
     share = found.yield_utilisation
-    of_yield = f", {teller.tightening_reader.share(share)} of yield" if share is not None else ""
+    of_yield = f", {teller.tightening_reader.share(share)}" if share is not None else ""
     return f"{_band(teller, found)}{of_yield}"
 
 
