@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from cyclopts import App
 
 from fitwright import __version__
+from fitwright.cli.errors import mistyped, run
 
 _COMMANDS = (
     ("demo", "fitwright.cli.serving:demo", "Serve a complete demo shop on this machine."),
@@ -52,6 +53,7 @@ def make_app(chosen: str | None = None) -> App:
         name="fitwright",
         version=__version__,
         help="A bench book that computes, for people who build engines.",
+        error_formatter=mistyped,
     )
     for name, target, text in _COMMANDS:
         if name == chosen:
@@ -63,7 +65,5 @@ def make_app(chosen: str | None = None) -> App:
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run a command and leave with its exit code."""
-    from fitwright.cli.errors import run
-
     words = sys.argv[1:] if arguments is None else list(arguments)
     sys.exit(run(make_app(words[0] if words else None), words))

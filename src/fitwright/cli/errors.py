@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from cyclopts import App
+    from cyclopts import App, CycloptsError
 
 OK = 0
 FOUND = 1
@@ -39,10 +39,24 @@ def run(app: App, arguments: Sequence[str] | None) -> int:
     return result if isinstance(result, int) else OK
 
 
+def mistyped(error: CycloptsError) -> object:
+    """What is wrong with the words of a command, to be printed."""
+    from cyclopts import CycloptsPanel, UnusedCliTokensError
+    from rich.text import Text
+
+    if not isinstance(error, UnusedCliTokensError):
+        return CycloptsPanel(error)
+    words = ", ".join(f'"{each}"' for each in error.unused_tokens or ())
+    command = " ".join(("fitwright", *(error.command_chain or ())))
+    return Text(f"{words}: more than this command takes; `{command} --help` says what it takes.")
+
+
 def _told(error: Exception) -> str | None:
     """The sentence of an error that is one of ours, of the file system or of the database; else nothing."""
     if isinstance(error, OSError):
-        return str(error) if error.filename is not None else None
+        if error.filename is None:
+            return None
+        return f"{error.filename}: {error.strerror}; name another file or folder, or see to this one."
     match type(error).__module__.partition(".")[0]:
         case "fitwright":
             return str(error)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from fitwright.assess.assessment import Assessor, Reached
 from fitwright.assess.results import Assessment, FitVerdict, State
@@ -48,6 +48,9 @@ class AtHand:
     past: Past | None = None
 
 
+NOTHING_AT_HAND: Final = AtHand()
+
+
 @dataclass(frozen=True)
 class Known:
     """A build as its dossier knows it, at the last entry that it carries."""
@@ -57,7 +60,7 @@ class Known:
     sheets: Mapping[str, Sheet]
     shop: ShopState
     state: BuildState
-    at_hand: AtHand = AtHand()
+    at_hand: AtHand = NOTHING_AT_HAND
 
     @property
     def started(self) -> BuildStarted:
@@ -194,7 +197,7 @@ def known_from(
     build: str,
     entries: Sequence[Entry],
     sheets: Mapping[str, Sheet],
-    at_hand: AtHand | None = None,
+    at_hand: AtHand = NOTHING_AT_HAND,
 ) -> Known:
     """Play the entries of a dossier again.
 
@@ -207,4 +210,4 @@ def known_from(
     if state.started is None or state.sheet not in sheets:
         raise NothingToTellError(build)
     shop = ShopState.replay(entries)
-    return Known(build, tuple(entries), dict(sheets), shop, state, at_hand or AtHand())
+    return Known(build, tuple(entries), dict(sheets), shop, state, at_hand)
