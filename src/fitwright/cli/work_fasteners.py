@@ -52,7 +52,8 @@ def tighten(
     until a concession is granted. Stop at the maker's value, and stand so that a breaking fastener or a
     slipping bar cannot hurt you.
 
-    Example: fitwright work tighten brackengill-eleven flywheel --torque "15 lbf ft" --wrench K2 --data demo
+    Example: fitwright work tighten brackengill-eleven flywheel --torque "15 lbf ft" --wrench X11
+    --answer keep --data demo
     """
     from fitwright.bench.fastener_lists import fastener_named
     from fitwright.bench.tightenings import TighteningTyped, take_tightening
