@@ -26,7 +26,12 @@ def serving(app: Starlette) -> Iterator[str]:
     listener.bind((HOST, 0))
     listener.listen()
     config = uvicorn.Config(
-        app, log_level="critical", access_log=False, lifespan="off", timeout_graceful_shutdown=1
+        app,
+        log_level="critical",
+        access_log=False,
+        lifespan="off",
+        timeout_graceful_shutdown=1,
+        timeout_keep_alive=600,  # [s] on a busy machine a test pauses for longer than the usual five
     )
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]})
